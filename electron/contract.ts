@@ -1,0 +1,321 @@
+/**
+ * Every call between the page and the host: one verb, one request schema, one reply schema.
+ * This is the only file that the page and the host both import. It imports zod and types of sim-core, nothing else.
+ *
+ * How the page calls the host
+ * - In the Electron shell the preload puts `window.kerfhand` in place: one function per verb (`KerfhandVerbs`), for example
+ *   `await window.kerfhand.listRuns({ limit: 50 })`. It resolves to an `Answer` and never rejects for a reason of the host's.
+ * - Behind the loopback address `window.kerfhand` is absent. The page sends `POST /call/<verb>` on its own origin with
+ *   `content-type: application/json`, the request as JSON body, and reads the same `Answer` as JSON from the reply. The HTTP
+ *   status is 200 for an answered call whether ok or not, else that of a refused request; the body is an `Answer` in both cases.
+ *   The session cookie goes along by itself (`credentials: 'same-origin'`, the default of fetch).
+ * Both ways carry the same plain JSON: bytes are base64 text, times are ISO 8601 UTC text, a figure that is not known is null.
+ *
+ * How a run is kept
+ * 1. `beginRun` gives a run id. 2. While cutting, every 250 to 500 ms, `appendToRun` sends the ticks since the last chunk: the
+ * bytes of `encodeHandLog` of a hand log holding only those ticks, with `sequence` 0, 1, 2... and `firstTick` = ticks sent before.
+ * The reply means that the chunk is on disk. A chunk that was not acknowledged may be sent again unchanged (same sequence, same
+ * bytes: acknowledged again). 3. `finishRun` closes the run with digests, score and trace; the host joins the chunks itself.
+ * A run that was never finished stays with everything that was acknowledged, state 'unfinished'; nothing is ever deleted.
+ */
+import { z } from 'zod';
+import type { MaterialId, RigId } from '../sim-core/index.ts';
+
+// The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.
+z.config({ jitless: true });
+
+/** Most bytes of one request, either way in. A shell refuses a larger one before it is read whole. */
+export const REQUEST_LIMIT_BYTES = 32 * 1024 * 1024;
+
+/** Most ticks in one spool chunk: 20 s at 240 Hz, far over the usual half second, so that a page that was held up can catch up. */
+export const CHUNK_LIMIT_TICKS = 4800;
+
+export const ERROR_CODES = [
+  'bad-request', // the request is not what the contract says; a fault of the page
+  'forbidden', // not from the page of this session
+  'not-found', // no such person, drill, run
+  'conflict', // would overwrite something, or does not follow from what is there
+  'missing-chunks', // finishRun before every chunk was acknowledged
+  'bad-file', // a drill or run file that is broken
+  'newer-version', // a drill, run or records file of a newer Kerfhand
+  'too-large', // over a stated limit
+  'disk-full',
+  'read-only',
+  'in-use', // another Kerfhand owns the records
+  'damaged', // the records file is damaged
+  'internal', // a fault of the host
+] as const;
+export type ErrorCode = (typeof ERROR_CODES)[number];
+
+/** What went wrong: `message` is one sentence for a person, saying what and where. */
+export const callErrorSchema = z.strictObject({ code: z.enum(ERROR_CODES), message: z.string().min(1) });
+export type CallError = z.infer<typeof callErrorSchema>;
+
+const id = z.string().regex(/^[0-9a-f-]{36}$/);
+const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/);
+const digestHex = z.string().regex(/^[0-9a-f]{16}$/);
+const timeIso = z.iso.datetime();
+/** Base64 with padding, checked for form here and for meaning by the host. */
+const base64 = (maxBytes: number) => z.base64().max(Math.ceil(maxBytes / 3) * 4);
+const count = z.int().min(0).max(100_000_000);
+const finite = z.number();
+const shortText = z.string().min(1).max(200);
+
+export const materialSchema = z.enum(['mild-steel', 'stainless-steel', 'aluminium'] satisfies MaterialId[]);
+export const rigSchema = z.enum(['40', '60', '100'] satisfies RigId[]);
+export const drillIdSchema = z.string().regex(/^[a-z0-9][a-z0-9-]{0,79}$/);
+const seed = z.int().min(0).max(4_294_967_295);
+
+export const PERSON_ROLES = ['apprentice', 'instructor', 'assessor'] as const;
+/** `name` is made by the host from role and number: 'Apprentice 01'. No other name is ever asked for. */
+export const personSchema = z.strictObject({
+  id,
+  role: z.enum(PERSON_ROLES),
+  number: z.int().min(1),
+  name: shortText,
+  createdAt: timeIso,
+});
+export type Person = z.infer<typeof personSchema>;
+
+/** A drill as a list shows it. `hash` is the SHA-256 of its exact text: it names one version of the drill for ever. */
+export const drillSummarySchema = z.strictObject({
+  id: drillIdSchema,
+  hash: sha256Hex,
+  source: z.enum(['shipped', 'own']),
+  title: shortText,
+  technique: shortText,
+  material: materialSchema,
+  thicknessMm: finite,
+});
+export type DrillSummary = z.infer<typeof drillSummarySchema>;
+
+/**
+ * 'open': being cut now. 'finished': closed with digests, score and trace. 'unfinished': the page or the machine went away.
+ * 'abandoned': the person gave it up. Inputs up to the last acknowledged chunk are kept in every state.
+ */
+export const RUN_STATES = ['open', 'finished', 'unfinished', 'abandoned'] as const;
+export type RunState = (typeof RUN_STATES)[number];
+
+/** What moved the torch: a person at a device, or a synthetic hand by its name. */
+export const handSchema = z.strictObject({ kind: z.enum(['mouse', 'keyboard', 'gamepad', 'pen', 'script']), name: shortText });
+export type Hand = z.infer<typeof handSchema>;
+
+/** The score of sim-core as it is kept. The named parts are what lists need; the whole of it is kept as given. */
+export const scoreRecordSchema = z.looseObject({
+  score: finite.min(0).max(100),
+  passed: z.boolean(),
+  measures: z.array(z.looseObject({ id: shortText, mark: finite.nullable(), weight: finite })).max(100),
+});
+export type ScoreRecord = z.infer<typeof scoreRecordSchema>;
+
+/** Stored samples: little-endian Float32 columns one after another, in the order of `fields`, each of the same length. */
+export const traceRecordSchema = z.strictObject({
+  hz: finite.min(1).max(240),
+  fields: z.array(shortText).min(1).max(64),
+  columns: base64(12 * 1024 * 1024),
+});
+export type TraceRecord = z.infer<typeof traceRecordSchema>;
+
+const runSummaryShape = {
+  id,
+  state: z.enum(RUN_STATES),
+  /** 'here': cut in this installation. 'imported': came in as a run file. */
+  source: z.enum(['here', 'imported']),
+  personId: id.nullable(),
+  personName: shortText.nullable(),
+  drillId: drillIdSchema,
+  drillHash: sha256Hex,
+  drillTitle: shortText,
+  seed,
+  hand: handSchema,
+  coreVersion: shortText,
+  beganAt: timeIso,
+  endedAt: timeIso.nullable(),
+  /** Ticks of input that are on disk. */
+  tickCount: count,
+  score: finite.nullable(),
+  passed: z.boolean().nullable(),
+};
+export const runSummarySchema = z.strictObject(runSummaryShape);
+export type RunSummary = z.infer<typeof runSummarySchema>;
+
+/** A whole run. `inputs` is one `encodeHandLog` of all ticks. Digests, score and trace are null unless the run was finished. */
+export const runRecordSchema = z.strictObject({
+  ...runSummaryShape,
+  drillText: z.string(),
+  inputs: z.base64(),
+  digests: z.array(digestHex).nullable(),
+  finalDigest: digestHex.nullable(),
+  scoreRecord: scoreRecordSchema.nullable(),
+  trace: traceRecordSchema.nullable(),
+});
+export type RunRecord = z.infer<typeof runRecordSchema>;
+
+export const settingsSchema = z.strictObject({
+  units: z.enum(['metric', 'inch']),
+  theme: z.enum(['system', 'light', 'dark']),
+  /** 'auto' lets measured frame time choose. */
+  qualityTier: z.enum(['auto', 'lite', 'middle', 'full']),
+  /** BCP 47 tag of the text table. */
+  language: z.string().regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/),
+  /** Extra views kept on the bench, in order, by the page's own names. */
+  pinnedViews: z.array(z.string().regex(/^[a-z][a-z0-9-]{0,39}$/)).max(8),
+  soundOn: z.boolean(),
+});
+export type Settings = z.infer<typeof settingsSchema>;
+export const DEFAULT_SETTINGS: Settings = {
+  units: 'metric',
+  theme: 'system',
+  qualityTier: 'auto',
+  language: 'en',
+  pinnedViews: ['under-plate'],
+  soundOn: true,
+};
+
+export const speedWindowKeySchema = z.strictObject({
+  coreVersion: shortText,
+  material: materialSchema,
+  thicknessMm: finite.positive().max(1000),
+  currentA: finite.positive().max(1000),
+  rig: rigSchema,
+});
+export const speedWindowSchema = z.strictObject({
+  windowLowMmPerS: finite.nullable(),
+  windowHighMmPerS: finite.nullable(),
+  losingSpeedMmPerS: finite.nullable(),
+  edgeDwellS: finite.nullable(),
+  /** Why there is no window, in the core's own key or words; null where there is one. */
+  reason: z.string().max(500).nullable(),
+});
+export type SpeedWindowKey = z.infer<typeof speedWindowKeySchema>;
+export type SpeedWindowRecord = z.infer<typeof speedWindowSchema>;
+
+export const sessionSchema = z.strictObject({
+  shell: z.enum(['electron', 'loopback']),
+  appVersion: shortText,
+  coreVersion: shortText,
+  /** False where nothing can be kept (read-only folder): practice works, runs live until the app is closed. */
+  keepsRecords: z.boolean(),
+  /** Things a person should know before starting; each one sentence. */
+  notices: z.array(z.strictObject({ code: z.enum(['records-not-kept', 'runs-recovered', 'drill-skipped']), message: shortText })),
+  personId: id.nullable(),
+  settings: settingsSchema,
+});
+export type Session = z.infer<typeof sessionSchema>;
+
+const nothing = z.strictObject({});
+const DRILL_TEXT_LIMIT = 1024 * 1024;
+const drillText = z.string().max(DRILL_TEXT_LIMIT);
+
+/**
+ * What becomes of imported text whose id belongs to a different drill: 'refuse' answers with a conflict; 'replace' makes it the
+ * current version of an own drill (a shipped one is never replaced; runs keep the version they were made with); 'keep-both'
+ * stores it under the next free id (`id-2`, `id-3`...).
+ */
+export const DRILL_CONFLICTS = ['refuse', 'replace', 'keep-both'] as const;
+
+/** The table of verbs. Requests and replies are parsed by the host, both ways. */
+export const VERBS = {
+  getSession: { request: nothing, reply: sessionSchema },
+
+  listPeople: { request: nothing, reply: z.strictObject({ people: z.array(personSchema), chosenId: id.nullable() }) },
+  /** The next free number of that role. */
+  createPerson: { request: z.strictObject({ role: z.enum(PERSON_ROLES) }), reply: personSchema },
+  /** Who practises from now on; null = nobody (runs are kept without a person). */
+  choosePerson: { request: z.strictObject({ personId: id.nullable() }), reply: z.strictObject({ personId: id.nullable() }) },
+
+  listDrills: { request: nothing, reply: z.strictObject({ drills: z.array(drillSummarySchema) }) },
+  /** By id the current version, by hash exactly that one. */
+  getDrill: {
+    request: z.union([z.strictObject({ id: drillIdSchema }), z.strictObject({ hash: sha256Hex })]),
+    reply: z.strictObject({ drill: drillSummarySchema, text: z.string() }),
+  },
+  /** Says whether text is a good drill without keeping it; a bad one is a 'bad-file' or 'newer-version' error. */
+  checkDrill: { request: z.strictObject({ text: drillText }), reply: z.strictObject({ id: drillIdSchema, title: shortText }) },
+  importDrill: {
+    request: z.strictObject({ text: drillText, onConflict: z.enum(DRILL_CONFLICTS).default('refuse') }),
+    /** 'same': exactly this text was there already. */
+    reply: z.strictObject({ drill: drillSummarySchema, outcome: z.enum(['added', 'same', 'replaced', 'renamed']) }),
+  },
+
+  beginRun: {
+    request: z.strictObject({ drillId: drillIdSchema, seed, personId: id.nullable(), hand: handSchema, coreVersion: shortText }),
+    reply: z.strictObject({ runId: id, drillHash: sha256Hex, drillText: z.string() }),
+  },
+  appendToRun: {
+    request: z.strictObject({
+      runId: id,
+      sequence: count,
+      firstTick: count,
+      tickCount: z.int().min(1).max(CHUNK_LIMIT_TICKS),
+      inputs: base64(256 * 1024),
+    }),
+    /** On disk: `tickCount` is that of the whole run so far, `nextSequence` the next one expected. */
+    reply: z.strictObject({ tickCount: count, nextSequence: count }),
+  },
+  finishRun: {
+    request: z.strictObject({
+      runId: id,
+      tickCount: count,
+      digests: z.array(digestHex).max(36_000),
+      finalDigest: digestHex,
+      score: scoreRecordSchema,
+      trace: traceRecordSchema,
+    }),
+    reply: runSummarySchema,
+  },
+  abandonRun: { request: z.strictObject({ runId: id }), reply: runSummarySchema },
+  /** Newest first. */
+  listRuns: {
+    request: z.strictObject({
+      personId: id.optional(),
+      drillId: drillIdSchema.optional(),
+      states: z.array(z.enum(RUN_STATES)).min(1).max(RUN_STATES.length).optional(),
+      passed: z.boolean().optional(),
+      limit: z.int().min(1).max(200).default(50),
+      offset: count.default(0),
+    }),
+    reply: z.strictObject({ total: count, runs: z.array(runSummarySchema) }),
+  },
+  getRun: { request: z.strictObject({ runId: id }), reply: runRecordSchema },
+  /**
+   * A run as a run file. In Electron the host asks where and writes it ('saved' or 'cancelled'); behind the loopback address the
+   * page offers `text` as a download named `fileName`. The page never names a path.
+   */
+  exportRun: {
+    request: z.strictObject({ runId: id }),
+    reply: z.discriminatedUnion('outcome', [
+      z.strictObject({ outcome: z.literal('saved'), fileName: shortText }),
+      z.strictObject({ outcome: z.literal('cancelled') }),
+      z.strictObject({ outcome: z.literal('text'), fileName: shortText, text: z.string() }),
+    ]),
+  },
+  /** Takes in the text of a run file. 'same': this very run is here already. Whether it re-simulates is for the page to find out. */
+  importRun: {
+    request: z.strictObject({ text: z.string().max(REQUEST_LIMIT_BYTES) }),
+    reply: z.strictObject({ run: runSummarySchema, outcome: z.enum(['added', 'same']) }),
+  },
+
+  getSettings: { request: nothing, reply: settingsSchema },
+  /** Only the named ones change; the reply is the whole set. */
+  setSettings: { request: settingsSchema.partial(), reply: settingsSchema },
+
+  getSpeedWindow: { request: speedWindowKeySchema, reply: z.strictObject({ window: speedWindowSchema.nullable() }) },
+  putSpeedWindow: { request: z.strictObject({ key: speedWindowKeySchema, window: speedWindowSchema }), reply: nothing },
+} as const satisfies Record<string, { request: z.ZodType; reply: z.ZodType }>;
+
+export type Verb = keyof typeof VERBS;
+/** What the page sends: fields with a default may be left out. */
+export type Request<V extends Verb> = z.input<(typeof VERBS)[V]['request']>;
+/** What a service of the host receives: parsed, defaults filled in. */
+export type ParsedRequest<V extends Verb> = z.output<(typeof VERBS)[V]['request']>;
+export type Reply<V extends Verb> = z.output<(typeof VERBS)[V]['reply']>;
+export type Answer<V extends Verb> = { ok: true; reply: Reply<V> } | { ok: false; error: CallError };
+
+/** `window.kerfhand` in the Electron shell. */
+export type KerfhandVerbs = { readonly [V in Verb]: (request: Request<V>) => Promise<Answer<V>> };
+
+export const VERB_NAMES = Object.keys(VERBS) as Verb[];
+export function isVerb(name: unknown): name is Verb {
+  return typeof name === 'string' && Object.hasOwn(VERBS, name);
+}
