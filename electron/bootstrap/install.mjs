@@ -1,0 +1,58 @@
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import process from 'node:process';
+import { root } from './root.mjs';
+import { runChild } from './run-child.mjs';
+
+const lockPath = join(root, 'package-lock.json');
+const stampPath = join(root, 'node_modules', '.kerfhand-installed');
+
+/** The lock file and the platform: a checkout carried to another system installs again. */
+function wantedStamp() {
+  const lock = createHash('sha256').update(readFileSync(lockPath)).digest('hex');
+  return `${lock} ${process.platform}-${process.arch}\n`;
+}
+
+/** @param {string} path */
+function readOrEmpty(path) {
+  return existsSync(path) ? readFileSync(path, 'utf8') : '';
+}
+
+/**
+ * Whether npm's own record of what is in node_modules holds every package of the lock file at its version. So a person's own
+ * `npm ci` counts, and nothing that is in use is taken away to be installed again.
+ */
+function npmHasInstalledTheLock() {
+  const record = readOrEmpty(join(root, 'node_modules', '.package-lock.json'));
+  if (!record) return false;
+  const installed = JSON.parse(record).packages;
+  /** @type {[string, {version: string, optional?: boolean}][]} */
+  const wanted = Object.entries(JSON.parse(readFileSync(lockPath, 'utf8')).packages);
+  return wanted.every(([path, entry]) => {
+    if (path === '') return true;
+    const found = installed[path];
+    return found ? found.version === entry.version : entry.optional === true;
+  });
+}
+
+/** Runs npm with its output on stderr, so that stdout stays the caller's. @param {string[]} args */
+function runNpm(args) {
+  const isWindows = process.platform === 'win32';
+  return runChild(isWindows ? 'npm.cmd' : 'npm', args, { cwd: root, stdio: ['ignore', 2, 2], shell: isWindows });
+}
+
+/**
+ * Makes node_modules what the lock file says; does nothing where it already is. Messages go to stderr.
+ * Throws where npm fails; the stamp is written only after success, so the next call tries again.
+ */
+export async function ensureInstalled() {
+  const stamp = wantedStamp();
+  if (readOrEmpty(stampPath) === stamp) return;
+  if (!npmHasInstalledTheLock()) {
+    process.stderr.write('Kerfhand: installing the packages it is built from (npm ci), once.\n');
+    const code = await runNpm(['ci', '--include=dev', '--include=optional', '--no-audit', '--no-fund', '--loglevel=error']);
+    if (code !== 0) throw new Error(`The packages could not be installed: npm ci ended with code ${code}; its message is above.`);
+  }
+  writeFileSync(stampPath, stamp);
+}

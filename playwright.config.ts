@@ -1,0 +1,20 @@
+import { defineConfig } from '@playwright/test';
+import { browserArguments, findBrowser } from './electron/bootstrap/find-browser.mjs';
+
+/** The built page in a real browser; each test starts the host that it needs, so a restart is part of a test. */
+export default defineConfig({
+  testDir: 'tests/end-to-end',
+  testMatch: '**/*.test.ts',
+  outputDir: '.build/end-to-end',
+  forbidOnly: true,
+  fullyParallel: false,
+  workers: 1,
+  timeout: 120_000,
+  reporter: 'list',
+  use: {
+    viewport: { width: 1280, height: 800 },
+    trace: 'retain-on-failure',
+    // Without an installed browser Playwright falls back to its own download.
+    launchOptions: { executablePath: findBrowser() ?? undefined, args: browserArguments() },
+  },
+});

@@ -1,0 +1,15 @@
+import { defineConfig } from 'vitest/config';
+
+/** Everything that needs no built page; tests/end-to-end belongs to Playwright, tests/bench to `npm run bench`. */
+export default defineConfig({
+  test: {
+    name: 'unit',
+    include: ['tests/**/*.test.ts', 'tests/**/*.test.tsx'],
+    exclude: ['tests/end-to-end/**', 'tests/bench/**'],
+    testTimeout: 30_000,
+    hookTimeout: 60_000,
+    maxWorkers: 2,
+    execArgv: ['--disable-warning=ExperimentalWarning'],
+    allowOnly: false,
+  },
+});
