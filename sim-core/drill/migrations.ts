@@ -4,9 +4,7 @@ import { type JsonObject, type Migration, MigrationError } from './parse-version
  * The way up from every older drill version, one named step each. A step is never edited once it has shipped;
  * each is exercised by an old file kept in tests/scenarios/old-files.
  */
-export const DRILL_MIGRATIONS: readonly Migration[] = [
-  { from: 0, name: 'draft-polyline-to-segments', apply: fromDraftPolyline },
-];
+export const DRILL_MIGRATIONS: readonly Migration[] = [{ from: 0, name: 'draft-polyline-to-segments', apply: fromDraftPolyline }];
 
 /** Tolerances that version 0 took for granted; they became data with version 1. */
 const DRAFT_TOLERANCES = {
@@ -47,15 +45,18 @@ function fromDraftPolyline(file: JsonObject): JsonObject {
 }
 
 function pointsOf(line: unknown): { xMm: unknown; yMm: unknown }[] {
-  if (!Array.isArray(line) || line.length < 2) throw new MigrationError('$.line', 'The line must be a list of two points or more.');
+  if (!Array.isArray(line) || line.length < 2)
+    throw new MigrationError('$.line', 'The line must be a list of two points or more.');
   return line.map((pair: unknown, index) => {
-    if (!Array.isArray(pair) || pair.length !== 2) throw new MigrationError(`$.line[${index}]`, 'A point must be a pair [x, y] in mm.');
+    if (!Array.isArray(pair) || pair.length !== 2)
+      throw new MigrationError(`$.line[${index}]`, 'A point must be a pair [x, y] in mm.');
     return { xMm: pair[0] as unknown, yMm: pair[1] as unknown };
   });
 }
 
 function rigOf(rig: unknown): JsonObject {
-  if (typeof rig !== 'object' || rig === null || Array.isArray(rig)) throw new MigrationError('$.rig', 'The rig must be an object.');
+  if (typeof rig !== 'object' || rig === null || Array.isArray(rig))
+    throw new MigrationError('$.rig', 'The rig must be an object.');
   const { amps, ...kept } = rig as JsonObject;
   return { ...kept, currentA: amps };
 }

@@ -1,6 +1,6 @@
 import { drillFormat } from './drill-format.ts';
-import { parseVersionedFile } from './parse-versioned-file.ts';
 import type { ParseResult } from './parse-problem.ts';
+import { parseVersionedFile } from './parse-versioned-file.ts';
 import type { Drill } from './schema.ts';
 
 /** Longest drill file that is read at all, in UTF-16 units. The longest that the schema admits is well below it. */

@@ -44,7 +44,9 @@ export function pathGeometry(path: DrillPath): PathGeometry {
   let lengthMm = 0;
   for (const [index, segment] of path.segments.entries()) {
     const piece =
-      segment.kind === 'line' ? linePiece(from, segment.to, lengthMm) : arcPiece(from, segment.centre, segment.sweepDeg, lengthMm);
+      segment.kind === 'line'
+        ? linePiece(from, segment.to, lengthMm)
+        : arcPiece(from, segment.centre, segment.sweepDeg, lengthMm);
     if (!(piece.lengthMm > 1e-6)) throw new RangeError(`Segment ${index + 1} of the path has no length.`);
     pieces.push(piece);
     lengthMm += piece.lengthMm;
@@ -72,7 +74,14 @@ function pointAt(pieces: readonly Piece[], lengthMm: number, sMm: number): PathP
   };
 }
 
-function nearest(pieces: readonly Piece[], lengthMm: number, xMm: number, yMm: number, nearMm: number, reachMm: number): PathFoot {
+function nearest(
+  pieces: readonly Piece[],
+  lengthMm: number,
+  xMm: number,
+  yMm: number,
+  nearMm: number,
+  reachMm: number,
+): PathFoot {
   const lowMm = clamp(nearMm - reachMm, 0, lengthMm);
   const highMm = clamp(nearMm + reachMm, 0, lengthMm);
   let best: PathFoot | null = null;

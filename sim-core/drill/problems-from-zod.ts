@@ -61,7 +61,13 @@ function valueAt(input: unknown, path: readonly PropertyKey[]): unknown {
 }
 
 function article(expected: string): string {
-  const words: Record<string, string> = { int: 'a whole number', number: 'a number', string: 'a text', array: 'a list', object: 'an object' };
+  const words: Record<string, string> = {
+    int: 'a whole number',
+    number: 'a number',
+    string: 'a text',
+    array: 'a list',
+    object: 'an object',
+  };
   return words[expected] ?? expected;
 }
 

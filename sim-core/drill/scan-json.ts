@@ -123,7 +123,8 @@ class JsonWalk {
   private number(): void {
     NUMBER.lastIndex = this.at;
     const match = NUMBER.exec(this.text);
-    if (!match) throw new JsonFault(this.at, 'A value is expected here: text in double quotes, a number, true, false, null, { or [.');
+    if (!match)
+      throw new JsonFault(this.at, 'A value is expected here: text in double quotes, a number, true, false, null, { or [.');
     this.at = NUMBER.lastIndex;
     if (!Number.isFinite(Number(match[0]))) throw new JsonFault(match.index, 'This number is too large to be held.');
   }

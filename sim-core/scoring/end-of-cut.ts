@@ -1,0 +1,89 @@
+import { TICK_HZ } from '../run/types.ts';
+import { mostCostly } from './judge-ticks.ts';
+import { BIN_MM, PHASE } from './path-trace.ts';
+import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
+import type { MeasureInput } from './score-context.ts';
+
+/** Falling short of the end by this much brings the mark to 0, mm. */
+const SHORT_ZERO_MM = 6;
+/** Within this distance the end counts as reached, mm. */
+const REACHED_MM = 1;
+/** Marks lost per millimetre of tab left standing at the end. */
+const LOST_PER_TAB_MM = 25;
+/** The last stretch of the line in which an uncut piece is a tab, mm beside the thickness. */
+const TAB_ZONE_MM = 3;
+/** Time the trigger may stay pressed after the end has been passed or reached, s. */
+const LET_GO_S = 1;
+/** Keeping it pressed this much longer brings the mark to 0, s. */
+const LET_GO_ZERO_S = 3;
+
+/** The finish: the end is reached, nothing is left standing there, and the trigger is let go in time and place. */
+export function markEndOfCut(input: MeasureInput): MeasureResult {
+  const { trace, drill, samples } = input;
+  const { arcState, xMm, yMm } = samples.columns;
+  const found: Evidence[] = [];
+  const tell = (fault: FaultId, from: number, to: number, value: number, unit: FigureUnit, lostMarks: number): void => {
+    const at = to < 0 ? 0 : to;
+    const fromTick = (from < 0 ? 0 : from) + 1;
+    found.push({ fromTick, toTick: at + 1, xMm: xMm[at], yMm: yMm[at], value, unit, fault, lostMarks });
+  };
+  const band = { low: null, high: drill.tolerances.overrunMm, unit: 'mm' } as const;
+  if (trace.lastCutIndex < 0) return { mark: 0, band, evidence: [] };
+
+  const last = lastArcIndex(input);
+  let furthestMm = 0;
+  let endIndex = -1;
+  for (let i = 0; i <= last; i++) {
+    if (trace.phase[i] === PHASE.away) continue;
+    if (trace.sMm[i] > furthestMm) furthestMm = trace.sMm[i];
+    if (endIndex < 0 && trace.sMm[i] >= trace.lengthMm - REACHED_MM) endIndex = i;
+  }
+  if (endIndex < 0) {
+    const shortMm = trace.lengthMm - furthestMm;
+    tell('end-of-cut.stopped-short', trace.lastCutIndex, last, shortMm, 'mm', (100 * shortMm) / SHORT_ZERO_MM);
+  } else {
+    const tabMm = tabLengthMm(input);
+    if (tabMm > BIN_MM) tell('end-of-cut.tab-left', endIndex, endIndex, tabMm, 'mm', LOST_PER_TAB_MM * tabMm);
+    let overrunMm = 0;
+    let overrunIndex = endIndex;
+    for (let i = endIndex; i <= last; i++) {
+      if (arcState[i] < 2 || arcState[i] > 3) continue;
+      const pastMm = trace.sMm[i] - trace.lengthMm;
+      if (pastMm > overrunMm) {
+        overrunMm = pastMm;
+        overrunIndex = i;
+      }
+    }
+    const allowedMm = drill.tolerances.overrunMm;
+    if (overrunMm > allowedMm) {
+      tell('end-of-cut.overrun', endIndex, overrunIndex, overrunMm, 'mm', (50 * (overrunMm - allowedMm)) / allowedMm);
+    }
+    const heldS = (last - endIndex) / TICK_HZ;
+    if (heldS > LET_GO_S) tell('end-of-cut.arc-left-on', endIndex, last, heldS, 's', (100 * (heldS - LET_GO_S)) / LET_GO_ZERO_S);
+  }
+  let lost = 0;
+  for (const evidence of found) {
+    if (evidence.lostMarks > 100) evidence.lostMarks = 100;
+    lost += evidence.lostMarks;
+  }
+  return { mark: lost >= 100 ? 0 : 100 - lost, band, evidence: mostCostly(found) };
+}
+
+/** Last index with the trigger held: pilot or arc burning. */
+function lastArcIndex(input: MeasureInput): number {
+  const { arcState } = input.samples.columns;
+  for (let i = input.trace.ticks - 1; i >= 0; i--) if (arcState[i] >= 1 && arcState[i] <= 3) return i;
+  return -1;
+}
+
+/** Uncut length in the last stretch of the line. */
+function tabLengthMm(input: MeasureInput): number {
+  const { trace, drill } = input;
+  const bins = trace.binSevered.length;
+  const binMm = trace.lengthMm / bins;
+  let uncut = 0;
+  for (let bin = bins - 1; bin >= 0 && (bins - bin) * binMm <= drill.plate.thicknessMm + TAB_ZONE_MM; bin--) {
+    if (trace.binSevered[bin] === 0) uncut += binMm;
+  }
+  return uncut;
+}

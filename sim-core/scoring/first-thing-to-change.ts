@@ -1,0 +1,97 @@
+import type { MeasureId } from '../drill/measure-ids.ts';
+import type { Advice, Evidence, FaultId, MeasureScore } from './score.ts';
+
+/** What can lie behind an outcome that went wrong, and how long before it shows, ticks. Outcomes are never told before their cause. */
+const CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
+  'severance.uncut': [
+    'edge-dwell.left-early',
+    'end-of-cut.tab-left',
+    'travel-speed.too-fast',
+    'stand-off.too-high',
+    'squareness.leaning',
+    'travel-speed.too-slow',
+  ],
+  'severance.not-reached': ['end-of-cut.stopped-short'],
+  'spark-angle.too-flat': ['travel-speed.too-fast', 'stand-off.too-high', 'squareness.leaning', 'steadiness.uneven'],
+  'spark-angle.too-steep': ['travel-speed.too-slow', 'squareness.leaning', 'steadiness.halted', 'steadiness.uneven'],
+  'spark-angle.none-below': ['edge-dwell.left-early', 'travel-speed.too-fast', 'stand-off.too-high', 'squareness.leaning'],
+  'end-of-cut.tab-left': ['travel-speed.too-fast'],
+  'steadiness.halted': ['travel-speed.too-slow'],
+};
+
+/** An effect is looked for up to this long after its cause, ticks: half a second of front lag. */
+const SHOWS_WITHIN_TICKS = 120;
+
+/** A cause must have cost at least this share of what its effect cost to be named in its place. */
+const LEAST_SHARE = 0.15;
+
+interface Candidate {
+  measure: MeasureScore;
+  index: number;
+  evidence: Evidence;
+  /** Weighted marks lost. */
+  cost: number;
+}
+
+/** The stretch that cost most, or, where it is the effect of something else in the run, that cause. Null for a run without fault. */
+export function firstThingToChange(measures: readonly MeasureScore[]): Advice | null {
+  const candidates: Candidate[] = [];
+  for (const measure of measures) {
+    for (const [index, evidence] of measure.evidence.entries()) {
+      candidates.push({ measure, index, evidence, cost: evidence.lostMarks * measure.weight });
+    }
+  }
+  const top = dearest(groupByFault(candidates));
+  if (!top) return withoutEvidence(measures);
+  const named = causeOf(top, candidates) ?? top;
+  return { measureId: named.measure.id, evidenceIndex: named.index, key: named.evidence.fault };
+}
+
+/** Many short stretches of one fault are one habit: the fault that cost most in all, shown at its dearest stretch. */
+function groupByFault(candidates: readonly Candidate[]): Candidate[] {
+  const totals = new Map<FaultId, Candidate>();
+  for (const candidate of candidates) {
+    const held = totals.get(candidate.evidence.fault);
+    if (!held) totals.set(candidate.evidence.fault, { ...candidate });
+    else held.cost += candidate.cost;
+  }
+  return [...totals.values()];
+}
+
+function dearest(candidates: readonly Candidate[]): Candidate | null {
+  let top: Candidate | null = null;
+  for (const candidate of candidates) if (!top || candidate.cost > top.cost) top = candidate;
+  return top;
+}
+
+function causeOf(effect: Candidate, candidates: readonly Candidate[]): Candidate | null {
+  const causes = CAUSES[effect.evidence.fault] ?? [];
+  const before = candidates.filter(
+    (candidate) =>
+      causes.includes(candidate.evidence.fault) &&
+      candidate.evidence.fromTick <= effect.evidence.toTick &&
+      candidate.evidence.toTick + SHOWS_WITHIN_TICKS >= effect.evidence.fromTick,
+  );
+  const cause = dearest(groupByFault(before));
+  if (!cause || cause.cost < LEAST_SHARE * effect.cost) return null;
+  return causeOf(cause, candidates) ?? cause;
+}
+
+/** Marks can be missing without a stretch to show, as for a torch that never reached the line. */
+function withoutEvidence(measures: readonly MeasureScore[]): Advice | null {
+  const lost = measures.filter((measure) => measure.mark < 100);
+  const worst = lost.find((measure) => measure.id === 'severance') ?? lost[0];
+  if (!worst) return null;
+  const keys: Record<MeasureId, FaultId> = {
+    severance: 'severance.not-reached',
+    'travel-speed': 'travel-speed.too-slow',
+    'spark-angle': 'spark-angle.none-below',
+    squareness: 'squareness.leaning',
+    'stand-off': 'stand-off.too-high',
+    'line-following': 'line-following.off-line',
+    'edge-dwell': 'edge-dwell.left-early',
+    steadiness: 'steadiness.uneven',
+    'end-of-cut': 'end-of-cut.stopped-short',
+  };
+  return worst.mark === 100 ? null : { measureId: worst.id, evidenceIndex: null, key: keys[worst.id] };
+}

@@ -1,0 +1,61 @@
+import type { DrillRubric } from '../drill/schema.ts';
+import { clamp, round } from '../math/elementary.ts';
+import { MEASURES } from './measures.ts';
+import type { PathTrace } from './path-trace.ts';
+import type { MeasureScore, ScoreReason } from './score.ts';
+import type { MeasureInput } from './score-context.ts';
+import { longestUncutMm, SEVERED_GAP_MM } from './severance.ts';
+
+/** Depth over thickness, taken along the line, from which on handling is marked at its full worth. */
+const FULL_WORTH_DEPTH = 0.6;
+
+/**
+ * What good handling is worth in this run, 0 to 1: as far as the line was travelled with the arc on, with a purpose, and
+ * metal was cut on the way. It keeps a torch that hangs still and upright in the air, or is waved about, from earning marks
+ * for being upright. Severance, the outcome, is never scaled.
+ */
+export function handlingWorth(trace: PathTrace): number {
+  return trace.travelledShare * trace.purpose * clamp(trace.depthShare / FULL_WORTH_DEPTH, 0, 1);
+}
+
+/** Marks every measure the rubric names, in its order. */
+export function markMeasures(rubric: DrillRubric, input: MeasureInput): MeasureScore[] {
+  const worth = handlingWorth(input.trace);
+  return rubric.measures.map(({ id, weight, mustReach }) => {
+    const { mark, band, evidence } = MEASURES[id](input);
+    const scaled = id === 'severance' ? mark : mark * worth;
+    return { id, mark: tenth(clamp(scaled, 0, 100)), weight, mustReach: mustReach ?? null, band, evidence };
+  });
+}
+
+/** Weighted mean of the marks, 0 to 100. */
+export function weighMarks(measures: readonly MeasureScore[]): number {
+  let sum = 0;
+  let weights = 0;
+  for (const measure of measures) {
+    sum += measure.mark * measure.weight;
+    weights += measure.weight;
+  }
+  return weights > 0 ? tenth(sum / weights) : 0;
+}
+
+/** Why the run does not pass; empty where it does. A plate that is not severed never passes, whatever the rubric says. */
+export function failReasons(
+  rubric: DrillRubric,
+  measures: readonly MeasureScore[],
+  score: number,
+  trace: PathTrace,
+): ScoreReason[] {
+  const reasons: ScoreReason[] = [];
+  const uncutMm = longestUncutMm(trace);
+  if (uncutMm > SEVERED_GAP_MM) reasons.push({ kind: 'not-severed', uncutMm });
+  if (score < rubric.passMark) reasons.push({ kind: 'below-pass-mark', score, passMark: rubric.passMark });
+  for (const { id, mark, mustReach } of measures) {
+    if (mustReach !== null && mark < mustReach) reasons.push({ kind: 'measure-below', measureId: id, mark, mustReach });
+  }
+  return reasons;
+}
+
+function tenth(value: number): number {
+  return round(value * 10) / 10;
+}

@@ -1,0 +1,21 @@
+import { pathGeometry } from '../drill/path-geometry.ts';
+import type { Drill } from '../drill/schema.ts';
+import type { Samples } from '../run/types.ts';
+import { firstThingToChange } from './first-thing-to-change.ts';
+import { pathTrace } from './path-trace.ts';
+import { failReasons, markMeasures, weighMarks } from './rubric.ts';
+import type { Score } from './score.ts';
+import type { ScoreContext } from './score-context.ts';
+
+/**
+ * Marks a run. `samples` are those of the whole run, one per tick; `context` holds the core's speed window for the drill
+ * and the metal as it is after the last tick. Pure: the same run gives the same score on every machine.
+ */
+export function scoreRun(drill: Drill, samples: Samples, context: ScoreContext): Score {
+  const geometry = pathGeometry(drill.path);
+  const trace = pathTrace(geometry, samples, context);
+  const measures = markMeasures(drill.rubric, { drill, geometry, samples, trace, context });
+  const score = weighMarks(measures);
+  const reasons = failReasons(drill.rubric, measures, score, trace);
+  return { score, passed: reasons.length === 0, reasons, measures, firstThingToChange: firstThingToChange(measures) };
+}

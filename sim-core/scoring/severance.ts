@@ -1,0 +1,84 @@
+import { mostCostly } from './judge-ticks.ts';
+import type { PathTrace } from './path-trace.ts';
+import type { Evidence, MeasureResult } from './score.ts';
+import type { MeasureInput } from './score-context.ts';
+
+/** Longest uncut stretch with which the plate still counts as severed, mm: about what one blow of a hammer parts. */
+export const SEVERED_GAP_MM = 1;
+
+/** A groove that does not go through is worth this much of a cut of the same length, times its depth over the thickness. */
+const GROOVE_WORTH = 0.3;
+
+/** Best mark of a line that is not severed all along. */
+const BEST_UNSEVERED = 90;
+
+/** Longest stretch of the line that was left uncut, mm; 0 where it is open from end to end. */
+export function longestUncutMm(trace: PathTrace): number {
+  const binMm = trace.lengthMm / trace.binSevered.length;
+  let longest = 0;
+  for (const gap of gaps(trace)) {
+    const length = (gap.to - gap.from + 1) * binMm;
+    if (length > longest) longest = length;
+  }
+  return longest;
+}
+
+/** How much of the line is open from top to underside when the run is over. Value: length left uncut, mm. */
+export function markSeverance(input: MeasureInput): MeasureResult {
+  const { trace } = input;
+  const bins = trace.binSevered.length;
+  let credit = 0;
+  for (let bin = 0; bin < bins; bin++) credit += trace.binSevered[bin] === 1 ? 1 : GROOVE_WORTH * trace.binDepth[bin];
+  const whole = longestUncutMm(trace) <= SEVERED_GAP_MM;
+  const share = (100 * credit) / bins;
+  const mark = whole ? 100 : share < BEST_UNSEVERED ? share : BEST_UNSEVERED;
+  const evidence = whole ? [] : gaps(trace).map((gap) => evidenceOf(input, gap));
+  return { mark, band: { low: null, high: SEVERED_GAP_MM, unit: 'mm' }, evidence: mostCostly(evidence) };
+}
+
+interface Gap {
+  from: number;
+  to: number;
+}
+
+function gaps(trace: PathTrace): Gap[] {
+  const found: Gap[] = [];
+  const bins = trace.binSevered.length;
+  for (let bin = 0; bin < bins; bin++) {
+    if (trace.binSevered[bin] === 1) continue;
+    const last = found.at(-1);
+    const crossed = trace.binIndex[bin] >= 0;
+    // What was crossed without severing and what was never reached are two faults, also side by side.
+    if (last && last.to === bin - 1 && trace.binIndex[bin - 1] >= 0 === crossed) last.to = bin;
+    else found.push({ from: bin, to: bin });
+  }
+  return found;
+}
+
+function evidenceOf(input: MeasureInput, gap: Gap): Evidence {
+  const { trace } = input;
+  const bins = trace.binSevered.length;
+  const binMm = trace.lengthMm / bins;
+  const crossed = trace.binIndex[gap.from] >= 0;
+  let firstTick = trace.ticks;
+  let lastTick = crossed ? 1 : trace.ticks;
+  let lost = 0;
+  for (let bin = gap.from; bin <= gap.to; bin++) {
+    lost += (100 * (1 - GROOVE_WORTH * trace.binDepth[bin])) / bins;
+    const tick = trace.binIndex[bin] + 1;
+    if (tick < 1) continue;
+    if (tick < firstTick) firstTick = tick;
+    if (tick > lastTick) lastTick = tick;
+  }
+  const place = input.geometry.pointAt((gap.from + (gap.to - gap.from + 1) / 2) * binMm);
+  return {
+    fromTick: firstTick < 1 ? 1 : firstTick,
+    toTick: lastTick < 1 ? 1 : lastTick,
+    xMm: place.xMm,
+    yMm: place.yMm,
+    value: (gap.to - gap.from + 1) * binMm,
+    unit: 'mm',
+    fault: crossed ? 'severance.uncut' : 'severance.not-reached',
+    lostMarks: lost,
+  };
+}

@@ -1,0 +1,52 @@
+import { abs, clamp } from '../math/elementary.ts';
+import { TICK_HZ } from '../run/types.ts';
+import { judgeTicks } from './judge-ticks.ts';
+import { PHASE } from './path-trace.ts';
+import type { MeasureResult } from './score.ts';
+import type { MeasureInput } from './score-context.ts';
+
+/** Getting under way and coming to the end are no unsteadiness, s. */
+const GRACE_S = 0.4;
+
+/** Marks reach 0 at this many times the tolerated variation. */
+const ZERO_AT_TIMES = 4;
+
+/** Below this share of the hand's own mean the hand has stopped. */
+const HALT_SHARE = 0.25;
+
+/** How even the speed is, whatever its height: its standard deviation over the hand's own mean, by time. */
+export function markSteadiness(input: MeasureInput): MeasureResult {
+  const { trace, drill } = input;
+  const allowed = drill.tolerances.speedVariation;
+  const band = { low: null, high: allowed, unit: 'share' } as const;
+  const from = trace.departIndex + GRACE_S * TICK_HZ;
+  const to = trace.lastCutIndex - GRACE_S * TICK_HZ;
+  const counts = (i: number): boolean => trace.phase[i] === PHASE.cut && i >= from && i <= to;
+  let count = 0;
+  let sum = 0;
+  let squares = 0;
+  for (let i = 0; i < trace.ticks; i++) {
+    if (!counts(i)) continue;
+    count++;
+    sum += trace.speedMmPerS[i];
+    squares += trace.speedMmPerS[i] * trace.speedMmPerS[i];
+  }
+  const mean = count > 0 ? sum / count : 0;
+  if (!(mean > 0)) return { mark: 0, band, evidence: [] };
+  const variance = squares / count - mean * mean;
+  const variation = Math.sqrt(variance > 0 ? variance : 0) / mean;
+  const lost = clamp((variation - allowed) / (allowed * (ZERO_AT_TIMES - 1)), 0, 1);
+  if (lost === 0) return { mark: 100, band, evidence: [] };
+  // The stretches that make the variation: those farther from the mean than the tolerated one, each by its square.
+  const unevenness = (i: number): number => abs(trace.speedMmPerS[i] / mean - 1);
+  const { lostShare, evidence } = judgeTicks(input, {
+    counts,
+    loss: (i) => (unevenness(i) > allowed ? unevenness(i) * unevenness(i) : 0),
+    value: unevenness,
+    fault: (i) => (trace.speedMmPerS[i] < HALT_SHARE * mean ? 'steadiness.halted' : 'steadiness.uneven'),
+    unit: 'share',
+    byDistance: 0,
+  });
+  const scale = lostShare > 0 ? lost / lostShare : 0;
+  return { mark: 100 * (1 - lost), band, evidence: evidence.map((item) => ({ ...item, lostMarks: item.lostMarks * scale })) };
+}
