@@ -22,7 +22,9 @@ async function run(title, args, env = {}) {
   const started = Date.now();
   process.stdout.write(`\n--- ${title}\n`);
   const code = await runChild(process.execPath, [...NODE_SWITCHES, ...args], { cwd: root, env: { ...process.env, ...env } });
-  process.stdout.write(`--- ${title}: ${code === 0 ? 'good' : `code ${code}`}, ${((Date.now() - started) / 1000).toFixed(1)} s\n`);
+  process.stdout.write(
+    `--- ${title}: ${code === 0 ? 'good' : `code ${code}`}, ${((Date.now() - started) / 1000).toFixed(1)} s\n`,
+  );
   if (code > 128) process.exit(code); // Ctrl-C meant all of it
   return code;
 }

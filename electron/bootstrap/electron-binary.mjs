@@ -65,7 +65,10 @@ async function runFetch(say) {
 /** @param {string} text */
 function firstLine(text) {
   const line = text.split('\n').find((candidate) => candidate.trim()) ?? '';
-  return line.trim().replace(/^\w*Error: /, '').slice(0, 200);
+  return line
+    .trim()
+    .replace(/^\w*Error: /, '')
+    .slice(0, 200);
 }
 
 /**

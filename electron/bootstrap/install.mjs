@@ -6,6 +6,8 @@ import { root } from './root.mjs';
 import { runChild } from './run-child.mjs';
 
 const lockPath = join(root, 'package-lock.json');
+/** Written by npm itself at the end of an install that went well. */
+const recordPath = join(root, 'node_modules', '.package-lock.json');
 const stampPath = join(root, 'node_modules', '.kerfhand-installed');
 
 /** The lock file and the platform: a checkout carried to another system installs again. */
@@ -22,13 +24,14 @@ function readOrEmpty(path) {
 /**
  * Whether npm's own record of what is in node_modules holds every package of the lock file at its version. So a person's own
  * `npm ci` counts, and nothing that is in use is taken away to be installed again.
+ * @param {string} lockText package-lock.json
+ * @param {string} recordText node_modules/.package-lock.json, empty where there is none
  */
-function npmHasInstalledTheLock() {
-  const record = readOrEmpty(join(root, 'node_modules', '.package-lock.json'));
-  if (!record) return false;
-  const installed = JSON.parse(record).packages;
+export function isInstalled(lockText, recordText) {
+  if (!recordText) return false;
+  const installed = JSON.parse(recordText).packages;
   /** @type {[string, {version: string, optional?: boolean}][]} */
-  const wanted = Object.entries(JSON.parse(readFileSync(lockPath, 'utf8')).packages);
+  const wanted = Object.entries(JSON.parse(lockText).packages);
   return wanted.every(([path, entry]) => {
     if (path === '') return true;
     const found = installed[path];
@@ -49,7 +52,7 @@ function runNpm(args) {
 export async function ensureInstalled() {
   const stamp = wantedStamp();
   if (readOrEmpty(stampPath) === stamp) return;
-  if (!npmHasInstalledTheLock()) {
+  if (!isInstalled(readFileSync(lockPath, 'utf8'), readOrEmpty(recordPath))) {
     process.stderr.write('Kerfhand: installing the packages it is built from (npm ci), once.\n');
     const code = await runNpm(['ci', '--include=dev', '--include=optional', '--no-audit', '--no-fund', '--loglevel=error']);
     if (code !== 0) throw new Error(`The packages could not be installed: npm ci ended with code ${code}; its message is above.`);

@@ -60,7 +60,8 @@ export async function openOverLoopback({ open, why, say }) {
     say(`open in a window of ${browser} at ${address} (not in Electron: ${why}).`);
     const code = await showAppWindow(browser, address).catch(() => 1);
     if (code === 0) host.kill('SIGTERM');
-    else if (host.exitCode === null) say(`the window of ${browser} ended with code ${code}; ${address} can still be opened in a browser.`);
+    else if (host.exitCode === null)
+      say(`the window of ${browser} ended with code ${code}; ${address} can still be opened in a browser.`);
   });
   return ended;
 }

@@ -17,7 +17,13 @@ export function isNode24() {
 export function findNode24() {
   if (isNode24()) return process.execPath;
   const name = process.platform === 'win32' ? 'win' : process.platform;
-  const program = join(root, 'node_modules', `node-${name}-${process.arch}`, 'bin', process.platform === 'win32' ? 'node.exe' : 'node');
+  const program = join(
+    root,
+    'node_modules',
+    `node-${name}-${process.arch}`,
+    'bin',
+    process.platform === 'win32' ? 'node.exe' : 'node',
+  );
   if (existsSync(program)) return program;
   throw new Error(
     `Kerfhand runs on Node ${NEEDED_MAJOR} or later; this is Node ${process.versions.node}, and npm has none for ${process.platform} on ${process.arch}. Install Node ${NEEDED_MAJOR} and try again.`,

@@ -8,7 +8,8 @@
 export function countVitest(report) {
   const broken = report.testResults.filter(
     /** @param {any} file */
-    (file) => file.status === 'failed' && !file.assertionResults.some(/** @param {any} test */ (test) => test.status === 'failed'),
+    (file) =>
+      file.status === 'failed' && !file.assertionResults.some(/** @param {any} test */ (test) => test.status === 'failed'),
   );
   return {
     passed: report.numPassedTests,

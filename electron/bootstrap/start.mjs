@@ -33,7 +33,8 @@ async function open(flags) {
 
   if (flags.loopback || flags['no-open']) return overLoopback('the loopback host was asked for');
   if (!hasDisplay()) return overLoopback('there is no display here');
-  if (process.platform === 'linux' && process.getuid?.() === 0) return overLoopback('it does not run as root with its sandbox on');
+  if (process.platform === 'linux' && process.getuid?.() === 0)
+    return overLoopback('it does not run as root with its sandbox on');
   const { obtainElectron } = await import('./electron-binary.mjs');
   const electron = await obtainElectron({ retry: flags.electron, say: (line) => say(`${line}.`) });
   if ('reason' in electron) return overLoopback(electron.reason);
