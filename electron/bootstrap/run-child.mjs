@@ -4,6 +4,16 @@ import process from 'node:process';
 
 /** @type {NodeJS.Signals[]} */
 const FORWARDED = ['SIGINT', 'SIGTERM', 'SIGHUP'];
+const startedBy = process.ppid;
+const ORPHAN_CHECK_MS = 500;
+
+/**
+ * Whether npm, which ran this, is gone. npm hands SIGTERM to its shell only, and a killed npm hands on nothing: what it started
+ * would stay behind.
+ */
+function isOrphanOfNpm() {
+  return process.env.npm_lifecycle_event !== undefined && process.ppid !== startedBy;
+}
 
 /**
  * Runs a program to its end and gives its exit code (128 + number where a signal ended it). A signal that ends this process is
@@ -27,8 +37,10 @@ export function untilExit(child) {
   /** @param {NodeJS.Signals} signal */
   const forward = (signal) => child.kill(signal);
   for (const signal of FORWARDED) process.on(signal, forward);
+  const orphanCheck = setInterval(() => isOrphanOfNpm() && child.kill('SIGTERM'), ORPHAN_CHECK_MS);
   return new Promise((resolve, reject) => {
     const settle = () => {
+      clearInterval(orphanCheck);
       for (const signal of FORWARDED) process.off(signal, forward);
     };
     child.once('error', (error) => {
