@@ -1,0 +1,25 @@
+// The only public door of the core. Each room adds its line here.
+export { MATERIAL_IDS, type MaterialId } from './materials/material-id.ts';
+export type { EnergyLedger } from './physics/energy-ledger.ts';
+export * from './run/types.ts';
+export { CAUTION_IDS, type CautionId } from './drill/caution-ids.ts';
+export { MEASURE_IDS, type MeasureId } from './drill/measure-ids.ts';
+export { DRILL_TEXT_LIMIT, parseDrill } from './drill/parse-drill.ts';
+export type { ParseProblem, ParseResult } from './drill/parse-problem.ts';
+export { type PathFoot, type PathGeometry, type PathPlace, pathGeometry } from './drill/path-geometry.ts';
+export { DRILL_FORMAT, DRILL_FORMAT_VERSION, type Drill, type DrillPath, type DrillRubric, type DrillTolerances, drillSchema } from './drill/schema.ts';
+export { setupFromDrill } from './drill/setup-from-drill.ts';
+export { handlingWorth } from './scoring/rubric.ts';
+export * from './scoring/score.ts';
+export type { ScoreContext } from './scoring/score-context.ts';
+export { scoreRun } from './scoring/score-run.ts';
+export * from './run/hand-input.ts';
+export { createSamples, appendSample, readSample } from './run/samples.ts';
+export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
+export { createReplay, createRecording, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
+export { createTickDriver, type TickDriver } from './run/tick-driver.ts';
+export { RIGS, type Rig, smallestRigFor } from './physics/rig.ts';
+export { COUPON_LENGTH_MM, COUPON_WIDTH_MM, type CouponOptions, type CouponResult, runCoupon } from './drill/coupon.ts';
+export { COMPLETE_SHARE, type CutCondition, primeSpeedWindow, SPARK_BAND_DEG, type SpeedWindow, speedWindow, speedWindowKey } from './drill/speed-window.ts';
+export { RATED_SHARE, severingThicknessMm } from './drill/severing.ts';
+export { MATERIALS } from './materials/materials.ts';

@@ -1,0 +1,189 @@
+import type { EnthalpyTable } from '../materials/enthalpy-table.ts';
+import { TICK_HZ } from '../run/types.ts';
+import { conduct, type HeatField, stableStepS } from './heat-field.ts';
+
+/**
+ * Conduction at a cost that does not grow: the nine tiles around the jet are stepped exactly; of the other warm tiles one
+ * is visited per step, relaxes toward its own mean at the rate of its slowest mode, and exchanges heat with its
+ * neighbours' means. Both are conservative: what leaves one cell enters another.
+ */
+export interface HeatWindow {
+  tilesX: number;
+  tilesY: number;
+  /** Heat cells along a tile. */
+  side: number;
+  /** Ticks between steps, and explicit steps each time. */
+  strideTicks: number;
+  steps: number;
+  stepS: number;
+  /** Per tile: 1 once warm; the tick up to which it has been stepped. */
+  warm: Uint8Array;
+  steppedTo: Int32Array;
+  /** Warm tiles in the order in which they became warm. */
+  list: Int32Array;
+  cursor: { count: number; next: number; tileX: number; tileY: number };
+}
+
+export function createHeatWindow(field: HeatField, table: EnthalpyTable, tilesX: number, tilesY: number): HeatWindow {
+  const tickS = 1 / TICK_HZ;
+  const stable = stableStepS(field, table);
+  let strideTicks = 1;
+  while (strideTicks < 4 && (strideTicks + 1) * tickS <= stable) strideTicks++;
+  let steps = 1;
+  while ((strideTicks * tickS) / steps > stable) steps++;
+  return {
+    tilesX,
+    tilesY,
+    side: field.nx / tilesX,
+    strideTicks,
+    steps,
+    stepS: (strideTicks * tickS) / steps,
+    warm: new Uint8Array(tilesX * tilesY),
+    steppedTo: new Int32Array(tilesX * tilesY),
+    list: new Int32Array(tilesX * tilesY),
+    cursor: { count: 0, next: 0, tileX: -9, tileY: -9 },
+  };
+}
+
+/** Steps the heat after a tick. (tileX, tileY) is the tile under the jet, `lit` whether the arc heats it. Returns the far tile visited, or -1. */
+export function stepHeat(
+  window: HeatWindow, field: HeatField, table: EnthalpyTable, tick: number, tileX: number, tileY: number, lit: boolean,
+): number {
+  if (tick % window.strideTicks !== 0) return -1;
+  const { cursor, tilesX, tilesY, side } = window;
+  if (lit) warmAround(window, field, table, tick, tileX, tileY);
+  if (cursor.count === 0) return -1;
+  if (cursor.tileX > -9) {
+    const x0 = cursor.tileX > 0 ? cursor.tileX - 1 : 0;
+    const y0 = cursor.tileY > 0 ? cursor.tileY - 1 : 0;
+    const x1 = cursor.tileX + 2 < tilesX ? cursor.tileX + 2 : tilesX;
+    const y1 = cursor.tileY + 2 < tilesY ? cursor.tileY + 2 : tilesY;
+    for (let n = 0; n < window.steps; n++) conduct(field, table, window.stepS, x0 * side, y0 * side, x1 * side, y1 * side);
+    for (let ty = y0; ty < y1; ty++) for (let tx = x0; tx < x1; tx++) window.steppedTo[ty * tilesX + tx] = tick;
+  }
+  return visitNext(window, field, table, tick);
+}
+
+function warmAround(window: HeatWindow, field: HeatField, table: EnthalpyTable, tick: number, tileX: number, tileY: number): void {
+  const { cursor, tilesX, tilesY } = window;
+  if (cursor.tileX === tileX && cursor.tileY === tileY) return;
+  for (let ty = tileY - 1; ty <= tileY + 1; ty++) {
+    for (let tx = tileX - 1; tx <= tileX + 1; tx++) {
+      if (tx < 0 || ty < 0 || tx >= tilesX || ty >= tilesY) continue;
+      const tile = ty * tilesX + tx;
+      if (window.warm[tile] === 0) {
+        window.warm[tile] = 1;
+        window.list[cursor.count++] = tile;
+        window.steppedTo[tile] = tick;
+      } else if (!inWindow(window, tx, ty)) relax(window, field, table, tile, tick);
+    }
+  }
+  cursor.tileX = tileX;
+  cursor.tileY = tileY;
+}
+
+function inWindow(window: HeatWindow, tx: number, ty: number): boolean {
+  const dx = tx - window.cursor.tileX;
+  const dy = ty - window.cursor.tileY;
+  return dx >= -1 && dx <= 1 && dy >= -1 && dy <= 1;
+}
+
+function visitNext(window: HeatWindow, field: HeatField, table: EnthalpyTable, tick: number): number {
+  const { cursor, list, tilesX } = window;
+  for (let tries = 0; tries < 10; tries++) {
+    if (cursor.next >= cursor.count) cursor.next = 0;
+    const tile = list[cursor.next++]!;
+    const ty = (tile / tilesX) | 0;
+    if (inWindow(window, tile - ty * tilesX, ty)) continue;
+    relax(window, field, table, tile, tick);
+    return tile;
+  }
+  return -1;
+}
+
+/** Mean enthalpy of a tile, J/mm3, and its metal, in cells. */
+const mean = { jPerMm3: 0, cells: 0 };
+
+function measure(field: HeatField, x0: number, y0: number, side: number): void {
+  let heat = 0;
+  let cells = 0;
+  for (let k = 0; k < field.layers; k++) {
+    for (let iy = y0; iy < y0 + side; iy++) {
+      const row = (k * field.ny + iy) * field.nx + x0;
+      for (let cell = row; cell < row + side; cell++) {
+        heat += field.heatJ[cell]!;
+        cells += field.metal[cell]!;
+      }
+    }
+  }
+  const volume = field.cellMm * field.cellMm * field.layerMm;
+  mean.cells = cells;
+  mean.jPerMm3 = cells > 1e-6 ? heat / (cells * volume) : 0;
+}
+
+function relax(window: HeatWindow, field: HeatField, table: EnthalpyTable, tile: number, tick: number): void {
+  const { side, tilesX, tilesY } = window;
+  const elapsedS = (tick - window.steppedTo[tile]!) / TICK_HZ;
+  window.steppedTo[tile] = tick;
+  if (elapsedS <= 0) return;
+  const ty = (tile / tilesX) | 0;
+  const tx = tile - ty * tilesX;
+  measure(field, tx * side, ty * side, side);
+  if (mean.cells < 1e-6) return;
+  const volume = field.cellMm * field.cellMm * field.layerMm;
+  const sideMm = side * field.cellMm;
+  const diffusivity = 0.5 * table.greatestDiffusivityMm2PerS;
+  // Slowest cosine mode along one side of an insulated square: rate a (pi / L)^2, taken implicitly.
+  const keep = 1 / (1 + (elapsedS * diffusivity * 9.869604401) / (sideMm * sideMm));
+  const here = mean.jPerMm3;
+  const cells = mean.cells;
+  for (let k = 0; k < field.layers; k++) {
+    for (let iy = ty * side; iy < (ty + 1) * side; iy++) {
+      const row = (k * field.ny + iy) * field.nx + tx * side;
+      for (let cell = row; cell < row + side; cell++) {
+        const level = here * field.metal[cell]! * volume;
+        field.heatJ[cell] = level + (field.heatJ[cell]! - level) * keep;
+      }
+    }
+  }
+  // Two equal tiles level out as 1 / (1 + 2 a t / L^2); the share is bounded so that nothing overshoots.
+  const share = (elapsedS * diffusivity) / (sideMm * sideMm);
+  const part = share / (1 + 4 * share);
+  if (tx > 0) exchange(window, field, tile, tile - 1, cells, part, tick);
+  if (tx + 1 < tilesX) exchange(window, field, tile, tile + 1, cells, part, tick);
+  if (ty > 0) exchange(window, field, tile, tile - tilesX, cells, part, tick);
+  if (ty + 1 < tilesY) exchange(window, field, tile, tile + tilesX, cells, part, tick);
+}
+
+function exchange(window: HeatWindow, field: HeatField, tile: number, other: number, cells: number, part: number, tick: number): void {
+  const { side, tilesX } = window;
+  const ty = (tile / tilesX) | 0;
+  const oy = (other / tilesX) | 0;
+  const x0 = (tile - ty * tilesX) * side;
+  const ox = (other - oy * tilesX) * side;
+  if (inWindow(window, other - oy * tilesX, oy)) return;
+  measure(field, x0, ty * side, side);
+  const here = mean.jPerMm3;
+  measure(field, ox, oy * side, side);
+  if (mean.cells < 1e-6) return;
+  const volume = field.cellMm * field.cellMm * field.layerMm;
+  const smaller = mean.cells < cells ? mean.cells : cells;
+  const flow = part * (here - mean.jPerMm3) * smaller * volume;
+  if (flow < 1e-6 && flow > -1e-6) return;
+  add(field, x0, ty * side, side, -flow / cells);
+  add(field, ox, oy * side, side, flow / mean.cells);
+  if (window.warm[other] === 0) {
+    window.warm[other] = 1;
+    window.list[window.cursor.count++] = other;
+    window.steppedTo[other] = tick;
+  }
+}
+
+function add(field: HeatField, x0: number, y0: number, side: number, jPerCell: number): void {
+  for (let k = 0; k < field.layers; k++) {
+    for (let iy = y0; iy < y0 + side; iy++) {
+      const row = (k * field.ny + iy) * field.nx + x0;
+      for (let cell = row; cell < row + side; cell++) field.heatJ[cell] = field.heatJ[cell]! + jPerCell * field.metal[cell]!;
+    }
+  }
+}

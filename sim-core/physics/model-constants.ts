@@ -1,0 +1,56 @@
+/**
+ * Every tunable figure of the arc and metal model, once, with unit, range and source.
+ * 'Design default' means that no allowed source gives it; it was set so that the properties of the trade come out.
+ */
+export const MODEL = {
+  /** Side of a metal cell, mm. Range 0.125 to 0.5. Design default; the convergence study varies it. */
+  cellMm: 0.25,
+  /** Wanted thickness of a metal layer, mm; at least 8 layers. Design default. */
+  layerMm: 0.5,
+  /** Side of a heat cell, mm; range 0.5 to 1. Design default. */
+  heatCellMm: 1,
+  /** Metal layers to one heat layer. Design default. */
+  layersPerHeatLayer: 4,
+
+  /** Share of electrical power that arrives at the metal or in the hole. Design default, range 0.6 to 0.85. */
+  arcEfficiency: 0.75,
+  /** Arc voltage at zero length, V. Air arcs of 30 to 100 A run at about 90 to 160 V (from memory, low confidence). */
+  voltageBaseV: 96,
+  /** Arc voltage per mm of arc, V/mm. Order of 5 to 10 V/mm of stand-off (from memory, low confidence); design default. */
+  voltageGradientVPerMm: 3.6,
+
+  /** Radius of the jet at the nozzle, mm, at 45 A; grows with a power of the current. Design default. */
+  jetRadiusAt45AMm: 1.3,
+  /** Power of the current by which the jet's radius grows. 0.5 is bore area in proportion to current; less, because flux rises with current. */
+  jetRadiusPower: 0.4,
+  /** Growth of the jet's radius per mm along its axis. Design default, range 0.05 to 0.15. */
+  jetSpread: 0.1,
+  /** Shape b of the jet's profile (1 - p)(1 + b p), p = (r/R)^2: 0 a parabola, 1 flatter. Design default. */
+  jetShape: 1,
+  /** Conductance from the lit surface to the heat cell under it: k over this depth, mm. Design default, range 0.2 to 0.6. */
+  contactDepthMm: 0.4,
+
+  /** Climb of melt out of a blind hole, in widths of the hole, that halves what gets out. Design default. */
+  climbWidths: 1,
+  /** Open share of the ring or the footprint at which all melt leaves below. Design default. */
+  ventShare: 0.04,
+
+  /** Time constant of the filter on the spark angle, s; stated bound 60 ms. */
+  sparkFilterS: 0.05,
+  /** Share of the thickness above the underside over which the front's slope counts: the definition of the spark angle. */
+  sparkDepthShare: 0.4,
+
+  /** Gas flow before the pilot, pilot before it may transfer, and gas flow after, s. Design defaults. */
+  preFlowS: 0.3,
+  pilotS: 0.1,
+  postFlowS: 3,
+  /** Longest pilot without transfer before it is shut off, s. Design default. */
+  longestPilotS: 3,
+  /** Absorbed share of the jet under which there is nothing to hold the arc. Design default. */
+  holdShare: 0.01,
+  /** Time without metal under the jet after which the arc lets go, s. Design default. */
+  holdS: 0.03,
+
+  /** Radius of the torch front as seen by spatter, mm. Design default. */
+  torchFrontRadiusMm: 9,
+};

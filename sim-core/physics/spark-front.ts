@@ -1,0 +1,79 @@
+import { atan, DEG_PER_RAD } from '../math/elementary.ts';
+import type { Jet, JetPose } from './jet.ts';
+import type { MetalField } from './metal-field.ts';
+import { MODEL } from './model-constants.ts';
+
+/** The front's slope near the underside, d x / d depth along travel (negative = the underside lags), filtered. */
+export interface SparkFront {
+  slope: number;
+  /** 1 once the slope holds a reading since the stream began. */
+  known: number;
+}
+
+/** Half breadth of the strip that is read, in radii of the jet at the nozzle; the weight falls off to its rim as a parabola. */
+const STRIP_RADII = 0.6;
+
+export function createSparkFront(): SparkFront {
+  return { slope: 0, known: 0 };
+}
+
+/**
+ * Reads the front's slope over the last 40 % of the depth: in a strip along the travel, the solid metal of each layer is summed,
+ * which is the front's place but for a constant; its regression on depth is the slope. Layers are aligned along the axis first,
+ * so that the strip's own rim cancels, and the axis's lean is added afterwards. `keep` is the filter's share of the old reading.
+ */
+export function readSparkFront(front: SparkFront, jet: Jet, metal: MetalField, pose: JetPose, keep: number): void {
+  const { nx, ny, layers, layerMm, cellMm, gone } = metal;
+  const { layerOffset, layerShiftX, layerShiftY } = jet;
+  const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
+  const footX = pose.xMm - pose.leanTanX * pose.heightMm - metal.x0Mm;
+  const footY = pose.yMm - pose.leanTanY * pose.heightMm - metal.y0Mm;
+  const radius = jet.jetRadiusMm + MODEL.jetSpread * (pose.heightMm + layers * layerMm) * lengthening;
+  const reach = radius * lengthening + 2 * cellMm;
+  const strip = jet.jetRadiusMm * STRIP_RADII;
+  const { headingX, headingY } = pose;
+  const from = firstSparkLayer(layers);
+  const count = layers - from;
+  const middle = from + (count - 1) / 2;
+  const ixFrom = ((footX - reach) / cellMm) | 0;
+  const ixTo = ((footX + reach) / cellMm) | 0;
+  const iyFrom = ((footY - reach) / cellMm) | 0;
+  const iyTo = ((footY + reach) / cellMm) | 0;
+  let moment = 0;
+  let breadth = 0;
+  for (let iy = iyFrom; iy <= iyTo; iy++) {
+    const oy = (iy + 0.5) * cellMm - footY;
+    if (iy + layerShiftY[layers - 1]! < 0 || iy + layerShiftY[layers - 1]! >= ny || iy < 0 || iy >= ny) continue;
+    for (let ix = ixFrom; ix <= ixTo; ix++) {
+      const ox = (ix + 0.5) * cellMm - footX;
+      const side = oy * headingX - ox * headingY;
+      if (side >= strip || side <= -strip) continue;
+      if (ix + layerShiftX[layers - 1]! < 0 || ix + layerShiftX[layers - 1]! >= nx || ix < 0 || ix >= nx) continue;
+      const ratio = side / strip;
+      const weight = 1 - ratio * ratio;
+      breadth += weight;
+      const base = (iy * nx + ix) * layers;
+      // Most columns are all solid or all open: their moment is zero.
+      if (gone[base + layerOffset[from]!]! === gone[base + layerOffset[layers - 1]!]!) continue;
+      for (let k = from; k < layers; k++) moment += weight * (k - middle) * (1 - gone[base + layerOffset[k]!]!);
+    }
+  }
+  if (breadth <= 0) return;
+  // Sum of weights per mm of travel turns a sum of solid cells into a place.
+  const perMm = breadth / (2 * reach + cellMm);
+  const slope = -moment / ((count * (count * count - 1)) / 12) / perMm / layerMm - (pose.leanTanX * headingX + pose.leanTanY * headingY);
+  front.slope = front.known === 1 ? keep * front.slope + (1 - keep) * slope : slope;
+  front.known = 1;
+}
+
+/** First layer of those whose middle lies in the last 40 % of the depth. */
+export function firstSparkLayer(layers: number): number {
+  let k = 0;
+  while ((k + 0.5) / layers < 1 - MODEL.sparkDepthShare) k++;
+  return k;
+}
+
+/** Angle of the front's slope from the plate normal, deg, trailing positive; NaN before the first reading. */
+export function sparkAngleDeg(front: SparkFront): number {
+  return front.known === 1 ? -atan(front.slope) * DEG_PER_RAD : 0 / 0;
+}

@@ -1,0 +1,74 @@
+import type { HandScript } from '../drill/hand-script-schema.ts';
+import type { Drill } from '../drill/schema.ts';
+import { setupFromDrill } from '../drill/setup-from-drill.ts';
+import { type SpeedWindow, speedWindow } from '../drill/speed-window.ts';
+import { createScriptedHand } from '../hand/scripted-hand.ts';
+import type { Score } from '../scoring/score.ts';
+import { scoreRun } from '../scoring/score-run.ts';
+import { appendHandTick, createHandLog, type HandLog } from './hand-input.ts';
+import { appendSample, createSamples } from './samples.ts';
+import { createSimulation } from './simulation.ts';
+import { ARC_STATES, type HandTick, type Samples, type Simulation, TICK_HZ } from './types.ts';
+
+/** Longest run a script may make, s. */
+export const LONGEST_RUN_S = 600;
+
+/** After its last step the hand has let go; this long the arc's end and the falling piece are still watched, s. */
+const AFTER_S = 0.25;
+
+const TRANSFERRED = ARC_STATES.indexOf('transferred');
+
+/** A whole run: what was done, what came of it, and its marks. */
+export interface CompletedRun {
+  drill: Drill;
+  seed: number;
+  log: HandLog;
+  samples: Samples;
+  /** Digest at each full second. */
+  digests: string[];
+  finalDigest: string;
+  score: Score;
+  /** The plate as it is after the last tick. */
+  simulation: Simulation;
+}
+
+/** The speed window of a drill's metal on its rig. */
+export function windowOfDrill(drill: Drill): SpeedWindow {
+  const { material, thicknessMm } = drill.plate;
+  return speedWindow({ material, thicknessMm, currentA: drill.rig.currentA, rig: drill.rig.class });
+}
+
+/**
+ * Runs a script on a drill without a window. `seed`, 0 to 2^32 - 1, drives the hand's tremor and the core. Throws
+ * RangeError where the script takes longer than LONGEST_RUN_S or needs a speed window that does not exist.
+ */
+export function runHand(drill: Drill, script: HandScript, seed: number): CompletedRun {
+  const window = windowOfDrill(drill);
+  const simulation = createSimulation(setupFromDrill(drill, seed));
+  const hand = createScriptedHand({ script, drill, window, seed });
+  const log = createHandLog();
+  const samples = createSamples();
+  const digests: string[] = [];
+  const step = (tick: HandTick): void => {
+    appendHandTick(log, tick);
+    simulation.step(tick);
+    appendSample(samples, simulation.sample);
+    if (simulation.tick % TICK_HZ === 0) digests.push(simulation.digest());
+  };
+  const sight = {
+    transferred: false,
+    isOpenAlongAxis: (xMm: number, yMm: number, leanXDeg: number, leanYDeg: number) =>
+      simulation.isOpenAlongAxis(xMm, yMm, leanXDeg, leanYDeg),
+  };
+  let last: HandTick | null = null;
+  while (!hand.done) {
+    if (simulation.tick >= LONGEST_RUN_S * TICK_HZ) throw new RangeError(`The hand is not done after ${LONGEST_RUN_S} s.`);
+    sight.transferred = simulation.sample.arcState === TRANSFERRED;
+    const tick = hand.next(sight);
+    step(tick);
+    last = { ...tick, trigger: 0 };
+  }
+  for (let i = 0; last && i < AFTER_S * TICK_HZ; i++) step(last);
+  const score = scoreRun(drill, samples, { window, isOpenAlongAxis: sight.isOpenAlongAxis });
+  return { drill, seed, log, samples, digests, finalDigest: simulation.digest(), score, simulation };
+}

@@ -1,0 +1,124 @@
+import type { EnergyLedger } from '../physics/energy-ledger.ts';
+import { type EnthalpyTable, enthalpyTable } from '../materials/enthalpy-table.ts';
+import { MATERIALS } from '../materials/materials.ts';
+import { type Arc, createArc } from '../physics/arc.ts';
+import { createHeatField, type HeatField } from '../physics/heat-field.ts';
+import { createHeatWindow, type HeatWindow } from '../physics/heat-window.ts';
+import { createJet, type Jet } from '../physics/jet.ts';
+import { createKinematics, createTrail, type Kinematics, type Trail } from '../physics/kinematics.ts';
+import { createMetalField, type MetalField } from '../physics/metal-field.ts';
+import { MODEL } from '../physics/model-constants.ts';
+import { jetRadiusMm } from '../physics/nozzle.ts';
+import { RIGS, type Rig } from '../physics/rig.ts';
+import { createSeveredPath, type SeveredPath } from '../physics/severed-path.ts';
+import { createSparkFront, type SparkFront } from '../physics/spark-front.ts';
+import { createDigest, type Digest } from './digest.ts';
+import type { FallenPiece, SimulationSetup } from './types.ts';
+
+/** Running figures that outlive a tick. */
+export interface Totals {
+  tick: number;
+  blowbackMj: number;
+  meanDepthMm: number;
+  metShare: number;
+}
+
+/** Everything that changes while a run goes on, and the tables it is stepped with. */
+export interface SimulationState {
+  setup: SimulationSetup;
+  rig: Rig;
+  table: EnthalpyTable;
+  metal: MetalField;
+  heat: HeatField;
+  window: HeatWindow;
+  jet: Jet;
+  arc: Arc;
+  motion: Kinematics;
+  trail: Trail;
+  front: SparkFront;
+  severed: SeveredPath;
+  ledger: EnergyLedger;
+  totals: Totals;
+  rolling: Digest;
+  fallen: FallenPiece[];
+  /** 1 where a column held no metal at the start. */
+  openAtStart: Uint8Array;
+  /** Per tile: changed since the start; since its bytes were last taken; since the last full second; since a view last asked. */
+  touched: Uint8Array;
+  stale: Uint8Array;
+  sinceSecond: Uint8Array;
+  forView: Uint8Array;
+}
+
+const LONGEST_MM = 600;
+
+/** Checks a setup. Throws RangeError with one sentence that names the field. */
+export function checkSetup(setup: SimulationSetup): void {
+  if (!(setup.material in MATERIALS)) throw new RangeError(`The metal '${String(setup.material)}' is not known: ${Object.keys(MATERIALS).join(', ')}.`);
+  if (!(setup.rig in RIGS)) throw new RangeError(`The rig '${String(setup.rig)}' is not known: ${Object.keys(RIGS).join(', ')}.`);
+  within('thicknessMm', setup.thicknessMm, 0.5, 60);
+  within('lengthMm', setup.lengthMm, 5, LONGEST_MM);
+  within('widthMm', setup.widthMm, 5, LONGEST_MM);
+  const rig = RIGS[setup.rig];
+  if (!(setup.currentA >= rig.dialMinA && setup.currentA <= rig.dialMaxA)) {
+    throw new RangeError(`The current, ${setup.currentA} A, is off the dial of the ${rig.id} A rig: ${rig.dialMinA} to ${rig.dialMaxA} A.`);
+  }
+  if (!(setup.seed >= 0 && setup.seed <= 4294967295 && setup.seed % 1 === 0)) {
+    throw new RangeError(`The seed, ${setup.seed}, is not a whole number from 0 to 4294967295.`);
+  }
+}
+
+function within(name: string, value: number, low: number, high: number): void {
+  if (!(value >= low && value <= high)) throw new RangeError(`The plate's ${name}, ${value}, is not between ${low} and ${high} mm.`);
+}
+
+export function createSimulationState(setup: SimulationSetup): SimulationState {
+  checkSetup(setup);
+  const table = enthalpyTable(MATERIALS[setup.material]);
+  const metal = createMetalField(setup, MODEL.cellMm);
+  const heat = heatUnder(metal);
+  const tiles = metal.tilesX * metal.tilesY;
+  const openAtStart = new Uint8Array(metal.nx * metal.ny);
+  for (let column = 0; column < openAtStart.length; column++) openAtStart[column] = metal.gone[column * metal.layers]! > 0 ? 1 : 0;
+  return {
+    setup,
+    rig: RIGS[setup.rig],
+    table,
+    metal,
+    heat,
+    window: createHeatWindow(heat, table, metal.tilesX, metal.tilesY),
+    jet: createJet(metal, heat, jetRadiusMm(setup.currentA)),
+    arc: createArc(),
+    motion: createKinematics(),
+    trail: createTrail(),
+    front: createSparkFront(),
+    severed: createSeveredPath(),
+    ledger: { deliveredJ: 0, removedJ: 0, conductedJ: 0, throughJ: 0 },
+    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0 },
+    rolling: createDigest(),
+    fallen: [],
+    openAtStart,
+    touched: new Uint8Array(tiles),
+    stale: new Uint8Array(tiles),
+    sinceSecond: new Uint8Array(tiles),
+    forView: new Uint8Array(tiles),
+  };
+}
+
+/** Heat cells under the metal cells, each with its share of metal. */
+function heatUnder(metal: MetalField): HeatField {
+  const ratio = MODEL.heatCellMm / metal.cellMm;
+  const group = MODEL.layersPerHeatLayer;
+  const heat = createHeatField(metal.nx / ratio, metal.ny / ratio, metal.layers / group, MODEL.heatCellMm, metal.layerMm * group);
+  for (let hy = 0; hy < heat.ny; hy++) {
+    for (let hx = 0; hx < heat.nx; hx++) {
+      let open = 0;
+      for (let y = 0; y < ratio; y++) {
+        for (let x = 0; x < ratio; x++) open += metal.gone[((hy * ratio + y) * metal.nx + hx * ratio + x) * metal.layers]!;
+      }
+      const share = 1 - open / (ratio * ratio);
+      for (let k = 0; k < heat.layers; k++) heat.metal[(k * heat.ny + hy) * heat.nx + hx] = share;
+    }
+  }
+  return heat;
+}

@@ -1,0 +1,344 @@
+import { AMBIENT_C } from '../materials/material.ts';
+import { temperatureAt } from '../materials/enthalpy-table.ts';
+import { RAD_PER_DEG, tan } from '../math/elementary.ts';
+import { advanceArc, PILOT, TRANSFERRED } from '../physics/arc.ts';
+import { createEjecta, followEjecta } from '../physics/ejecta.ts';
+import { stepHeat } from '../physics/heat-window.ts';
+import { applyJet, type JetPose } from '../physics/jet.ts';
+import { followHand, headingRad, travelAngleDeg, workAngleDeg } from '../physics/kinematics.ts';
+import { TILE_CELLS } from '../physics/metal-field.ts';
+import { MODEL } from '../physics/model-constants.ts';
+import { dropLoosePieces } from '../physics/pieces.ts';
+import { closeSevered, followSevered } from '../physics/severed-path.ts';
+import { readSparkFront, sparkAngleDeg } from '../physics/spark-front.ts';
+import { createDigest, digestHex, digestWord } from './digest.ts';
+import { createSample } from './samples.ts';
+import { createSimulationState, type SimulationState } from './simulation-state.ts';
+import { encodeHead, putSnapshot, type Snapshot, snapshotBytes, snapshotFromBytes, takeSnapshot } from './snapshot.ts';
+import { type FieldGrid, type HandTick, type SimulationSetup, type Simulation, TICK_HZ, type TileView } from './types.ts';
+
+const TICK_S = 1 / TICK_HZ;
+/** Metal leaving the underside, mm3/s, under which there is no stream to read an angle from. Design default. */
+const LEAST_STREAM_MM3_PER_S = 2;
+/** Ticks between readings of the front's slope. */
+const SPARK_TICKS = 2;
+/** Ticks between looks for loose pieces while the arc is on. */
+const LOOSE_LOOK_TICKS = 2 * TICK_HZ;
+
+/** A simulation with keyframes: what replays are made of. */
+export interface KeyedSimulation extends Simulation {
+  snapshot(): Snapshot;
+  putBack(snapshot: Snapshot): void;
+}
+
+/** Makes a plate and a rig at rest. Throws RangeError with one sentence where the setup cannot be used. */
+export function createSimulation(setup: SimulationSetup): KeyedSimulation {
+  const state = createSimulationState(structuredSetup(setup));
+  const cache = new Map<number, Uint8Array>();
+  const sample = createSample();
+  const ejecta = createEjecta();
+  const pose: JetPose = { xMm: 0, yMm: 0, heightMm: 0, leanTanX: 0, leanTanY: 0, headingX: 1, headingY: 0 };
+  const grid = gridOf(state);
+  const { motion, arc, jet, metal, totals, ledger, front } = state;
+  const keepSpark = 1 - (SPARK_TICKS * TICK_S) / MODEL.sparkFilterS;
+  const open = (xMm: number, yMm: number, leanTanX: number, leanTanY: number): boolean => isOpen(state, xMm, yMm, leanTanX, leanTanY);
+
+  function step(input: HandTick): void {
+    totals.tick++;
+    followHand(motion, state.trail, input);
+    pose.xMm = motion.xMm;
+    pose.yMm = motion.yMm;
+    pose.heightMm = motion.heightMm;
+    pose.leanTanX = motion.leanTanX;
+    pose.leanTanY = motion.leanTanY;
+    pose.headingX = motion.headingX;
+    pose.headingY = motion.headingY;
+    const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
+    const before = arc.phase;
+    if (before === PILOT || before === TRANSFERRED) lookForMetal();
+    advanceArc(arc, state.rig, input.trigger === 1, pose.heightMm * lengthening + totals.meanDepthMm, totals.metShare);
+    const burning = arc.phase === TRANSFERRED;
+    if (burning) {
+      const powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA;
+      applyJet(jet, metal, state.heat, state.table, pose, powerW, TICK_S, state.fallen.length > 0);
+      const { outcome } = jet;
+      totals.meanDepthMm = outcome.meanDepthMm;
+      totals.metShare = outcome.metShare;
+      ledger.deliveredJ += outcome.deliveredJ;
+      ledger.throughJ += outcome.throughJ;
+      ledger.conductedJ += outcome.conductedJ;
+      ledger.removedJ += outcome.removedJ;
+      touchUnder(state, pose, lengthening);
+      const footX = pose.xMm - pose.leanTanX * pose.heightMm;
+      const footY = pose.yMm - pose.leanTanY * pose.heightMm;
+      followSevered(state.severed, footX, footY, pose.leanTanX, pose.leanTanY, lagMm(state), open);
+    } else {
+      jet.outcome.underMm3 = 0;
+      jet.outcome.topMm3 = 0;
+      if (before === TRANSFERRED) closeSevered(state.severed, open);
+    }
+    heatAfter(burning);
+    if (before === TRANSFERRED && (!burning || totals.tick % LOOSE_LOOK_TICKS === 0)) dropLoosePieces(state);
+    if (!burning || jet.outcome.underMm3 <= 0) front.known = 0;
+    else if (totals.tick % SPARK_TICKS === 0) readSparkFront(front, jet, metal, pose, keepSpark);
+    const angle = jet.outcome.underMm3 / TICK_S > LEAST_STREAM_MM3_PER_S ? sparkAngleDeg(front) : 0 / 0;
+    followEjecta(ejecta, jet.outcome, pose, angle, setup.thicknessMm, TICK_S);
+    if (burning) totals.blowbackMj += ejecta.blowbackMj;
+    fillSample(burning, angle);
+    if (totals.tick % TICK_HZ === 0) roll();
+  }
+
+  /** Before the arc decides: what a jet without power would meet from this pose. Only the pilot needs it; a burning arc knows. */
+  function lookForMetal(): void {
+    if (arc.phase === TRANSFERRED) return;
+    applyJet(jet, metal, state.heat, state.table, pose, 0, TICK_S, state.fallen.length > 0);
+    totals.meanDepthMm = jet.outcome.meanDepthMm;
+    totals.metShare = jet.outcome.metShare;
+  }
+
+  function heatAfter(burning: boolean): void {
+    const { window } = state;
+    const tileMm = TILE_CELLS * metal.cellMm;
+    const tileX = ((pose.xMm - metal.x0Mm) / tileMm) | 0;
+    const tileY = ((pose.yMm - metal.y0Mm) / tileMm) | 0;
+    const inside = pose.xMm > metal.x0Mm && pose.yMm > metal.y0Mm && tileX < metal.tilesX && tileY < metal.tilesY;
+    const visited = stepHeat(window, state.heat, state.table, totals.tick, tileX, tileY, burning && inside);
+    if (window.cursor.count === 0) return;
+    for (let ty = window.cursor.tileY - 2; ty <= window.cursor.tileY + 2; ty++) {
+      for (let tx = window.cursor.tileX - 2; tx <= window.cursor.tileX + 2; tx++) touch(state, tx, ty);
+    }
+    if (visited >= 0) {
+      const ty = (visited / metal.tilesX) | 0;
+      const tx = visited - ty * metal.tilesX;
+      touch(state, tx, ty);
+      touch(state, tx - 1, ty);
+      touch(state, tx + 1, ty);
+      touch(state, tx, ty - 1);
+      touch(state, tx, ty + 1);
+    }
+  }
+
+  function fillSample(burning: boolean, angle: number): void {
+    const { outcome } = jet;
+    sample.xMm = pose.xMm;
+    sample.yMm = pose.yMm;
+    sample.standOffMm = pose.heightMm;
+    sample.speedMmPerS = motion.speedMmPerS;
+    sample.headingRad = headingRad(motion);
+    sample.travelAngleDeg = travelAngleDeg(motion);
+    sample.workAngleDeg = workAngleDeg(motion);
+    sample.arcState = arc.phase;
+    sample.arcVoltageV = burning ? arc.voltageV : 0 / 0;
+    sample.sparkAngleDeg = angle;
+    sample.underMm3PerS = outcome.underMm3 / TICK_S;
+    sample.topMm3PerS = outcome.topMm3 / TICK_S;
+    sample.throughFraction = burning && outcome.deliveredJ > 0 ? outcome.throughJ / outcome.deliveredJ : 0;
+    sample.blowbackMj = totals.blowbackMj;
+    sample.severedMm = state.severed.marks.severedMm;
+    sample.penetration = burning ? outcome.penetration : 0;
+  }
+
+  /** At a full second, everything that changed in it goes into the rolling digest. */
+  function roll(): void {
+    const snapshot = takeSnapshot(state, cache);
+    absorb(state.rolling, state, snapshot.tiles);
+    state.sinceSecond.fill(0);
+  }
+
+  fillSample(false, 0 / 0);
+  return {
+    setup: state.setup,
+    get tick() {
+      return totals.tick;
+    },
+    sample,
+    ejecta,
+    ledger,
+    fallen: state.fallen,
+    grid,
+    step,
+    digest() {
+      const now = { a: state.rolling.a, b: state.rolling.b };
+      absorb(now, state, takeSnapshot(state, cache).tiles);
+      return digestHex(now);
+    },
+    snapshot: () => takeSnapshot(state, cache),
+    putBack(snapshot) {
+      putSnapshot(state, cache, snapshot);
+      afterRestore();
+    },
+    save: () => snapshotBytes(state, takeSnapshot(state, cache)),
+    restore(bytes) {
+      const snapshot = snapshotFromBytes(state, bytes);
+      const held = takeSnapshot(state, cache);
+      try {
+        putSnapshot(state, cache, snapshot);
+      } catch (error) {
+        // Half a state is worse than none: go back to what was.
+        cache.clear();
+        state.stale.fill(1);
+        putSnapshot(state, cache, held);
+        throw error;
+      }
+      afterRestore();
+    },
+    takeChangedTiles() {
+      const tiles: number[] = [];
+      for (let tile = 0; tile < state.forView.length; tile++) {
+        if (state.forView[tile] === 0) continue;
+        state.forView[tile] = 0;
+        tiles.push(tile);
+      }
+      return tiles;
+    },
+    readTile: (tile, out) => readTile(state, tile, out),
+    goneAt(xMm, yMm, depthMm) {
+      const fx = (xMm - metal.x0Mm) / metal.cellMm;
+      const fy = (yMm - metal.y0Mm) / metal.cellMm;
+      const k = (depthMm / metal.layerMm) | 0;
+      if (fx < 0 || fy < 0 || fx >= metal.nx || fy >= metal.ny || depthMm < 0 || k >= metal.layers) return 1;
+      const column = (fy | 0) * metal.nx + (fx | 0);
+      return metal.pieceOf[column]! > 0 ? 1 : metal.gone[column * metal.layers + k]!;
+    },
+    isOpenAlongAxis: (xMm, yMm, leanXDeg, leanYDeg) => isOpen(state, xMm, yMm, tan(leanXDeg * RAD_PER_DEG), tan(leanYDeg * RAD_PER_DEG)),
+  };
+
+  /** The sample is not state: it is told again from it, without what only the passing tick knew. */
+  function afterRestore(): void {
+    pose.xMm = motion.xMm;
+    pose.yMm = motion.yMm;
+    pose.heightMm = motion.heightMm;
+    pose.leanTanX = motion.leanTanX;
+    pose.leanTanY = motion.leanTanY;
+    pose.headingX = motion.headingX;
+    pose.headingY = motion.headingY;
+    const burning = arc.phase === TRANSFERRED;
+    jet.outcome.underMm3 = 0;
+    jet.outcome.topMm3 = 0;
+    jet.outcome.throughJ = 0;
+    fillSample(burning, burning ? sparkAngleDeg(front) : 0 / 0);
+  }
+}
+
+function absorb(digest: ReturnType<typeof createDigest>, state: SimulationState, tiles: ReadonlyMap<number, Uint8Array>): void {
+  absorbBytes(digest, encodeHead(state));
+  for (let tile = 0; tile < state.sinceSecond.length; tile++) {
+    if (state.sinceSecond[tile] === 0) continue;
+    digestWord(digest, tile);
+    const chunk = tiles.get(tile);
+    if (chunk) absorbBytes(digest, chunk);
+  }
+}
+
+function absorbBytes(digest: ReturnType<typeof createDigest>, bytes: Uint8Array): void {
+  const whole = bytes.length - (bytes.length % 4);
+  for (let i = 0; i < whole; i += 4) digestWord(digest, bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24));
+  for (let i = whole; i < bytes.length; i++) digestWord(digest, bytes[i]!);
+  digestWord(digest, bytes.length);
+}
+
+function touch(state: SimulationState, tx: number, ty: number): void {
+  if (tx < 0 || ty < 0 || tx >= state.metal.tilesX || ty >= state.metal.tilesY) return;
+  const tile = ty * state.metal.tilesX + tx;
+  state.touched[tile] = 1;
+  state.stale[tile] = 1;
+  state.sinceSecond[tile] = 1;
+  state.forView[tile] = 1;
+}
+
+/** Marks every tile that the jet can have reached, from its foot on the top to its foot on the underside. */
+function touchUnder(state: SimulationState, pose: JetPose, lengthening: number): void {
+  const { metal, jet } = state;
+  const deep = state.setup.thicknessMm;
+  const radius = (jet.jetRadiusMm + MODEL.jetSpread * (pose.heightMm + deep) * lengthening) * lengthening * 1.5 + 1;
+  const topX = pose.xMm - pose.leanTanX * pose.heightMm - metal.x0Mm;
+  const topY = pose.yMm - pose.leanTanY * pose.heightMm - metal.y0Mm;
+  const lowX = topX - pose.leanTanX * deep;
+  const lowY = topY - pose.leanTanY * deep;
+  const tileMm = TILE_CELLS * metal.cellMm;
+  const x0 = (((topX < lowX ? topX : lowX) - radius) / tileMm) | 0;
+  const x1 = (((topX > lowX ? topX : lowX) + radius) / tileMm) | 0;
+  const y0 = (((topY < lowY ? topY : lowY) - radius) / tileMm) | 0;
+  const y1 = (((topY > lowY ? topY : lowY) + radius) / tileMm) | 0;
+  for (let ty = y0; ty <= y1; ty++) for (let tx = x0; tx <= x1; tx++) touch(state, tx, ty);
+}
+
+/** How far behind the tip the front has surely gone by, mm: the jet's width and a drag of 40 deg. */
+function lagMm(state: SimulationState): number {
+  return 2 * state.jet.jetRadiusMm + 0.85 * state.setup.thicknessMm;
+}
+
+/** Open where no layer along the axis holds more than a twentieth of its metal. */
+function isOpen(state: SimulationState, xMm: number, yMm: number, leanTanX: number, leanTanY: number): boolean {
+  const { metal } = state;
+  for (let k = 0; k < metal.layers; k++) {
+    const depth = (k + 0.5) * metal.layerMm;
+    const fx = (xMm - leanTanX * depth - metal.x0Mm) / metal.cellMm;
+    const fy = (yMm - leanTanY * depth - metal.y0Mm) / metal.cellMm;
+    if (fx < 0 || fy < 0 || fx >= metal.nx || fy >= metal.ny) continue;
+    const column = (fy | 0) * metal.nx + (fx | 0);
+    if (metal.gone[column * metal.layers + k]! < 0.95 && metal.pieceOf[column] === 0) return false;
+  }
+  return true;
+}
+
+function readTile(state: SimulationState, tile: number, out: TileView): void {
+  const { metal, heat, table } = state;
+  const ty = (tile / metal.tilesX) | 0;
+  const tx = tile - ty * metal.tilesX;
+  if (!(tile >= 0 && ty < metal.tilesY)) throw new RangeError(`There is no tile ${tile}.`);
+  const { layers, layerMm } = metal;
+  for (let y = 0; y < TILE_CELLS; y++) {
+    for (let x = 0; x < TILE_CELLS; x++) {
+      const column = (ty * TILE_CELLS + y) * metal.nx + tx * TILE_CELLS + x;
+      const base = column * layers;
+      let k = 0;
+      while (k < layers && metal.gone[base + k]! >= 1) k++;
+      const at = y * TILE_CELLS + x;
+      out.topDepthMm[at] = k < layers ? (k + metal.gone[base + k]!) * layerMm : layers * layerMm;
+      let up = layers - 1;
+      while (up >= 0 && metal.gone[base + up]! >= 1) up--;
+      // The lowest metal of a half-gone cell hangs from its top or stands on its floor; a cut from above leaves the floor.
+      out.bottomRiseMm[at] = up >= 0 ? (layers - 1 - up) * layerMm : layers * layerMm;
+      out.pieceOf[at] = metal.pieceOf[column]!;
+    }
+  }
+  const side = heat.nx / metal.tilesX;
+  const volume = heat.cellMm * heat.cellMm * heat.layerMm;
+  for (let y = 0; y < side; y++) {
+    for (let x = 0; x < side; x++) {
+      let hottest = 0;
+      for (let k = 0; k < heat.layers; k++) {
+        const cell = (k * heat.ny + ty * side + y) * heat.nx + tx * side + x;
+        if (heat.metal[cell]! < 1e-6) continue;
+        const rise = temperatureAt(table, heat.heatJ[cell]! / (heat.metal[cell]! * volume));
+        if (rise > hottest) hottest = rise;
+      }
+      out.temperatureC[y * side + x] = AMBIENT_C + hottest;
+    }
+  }
+}
+
+function gridOf(state: SimulationState): FieldGrid {
+  const { metal, heat } = state;
+  return {
+    cellMm: metal.cellMm, nx: metal.nx, ny: metal.ny, layers: metal.layers, layerMm: metal.layerMm, x0Mm: metal.x0Mm, y0Mm: metal.y0Mm,
+    tileCells: TILE_CELLS, tilesX: metal.tilesX, tilesY: metal.tilesY, heatCellsPerTile: heat.nx / metal.tilesX,
+  };
+}
+
+/** Own copy with a fixed order of keys, so that equal setups are equal bytes. */
+function structuredSetup(setup: SimulationSetup): SimulationSetup {
+  return {
+    material: setup.material,
+    thicknessMm: setup.thicknessMm,
+    lengthMm: setup.lengthMm,
+    widthMm: setup.widthMm,
+    cutouts: (setup.cutouts ?? []).map((outline) => outline.map(({ xMm, yMm }) => ({ xMm, yMm }))),
+    supports: (setup.supports ?? []).map(({ xMm, yMm }) => ({ xMm, yMm })),
+    rig: setup.rig,
+    currentA: setup.currentA,
+    seed: setup.seed,
+  };
+}
+
