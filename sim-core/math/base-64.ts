@@ -32,10 +32,10 @@ export function fromBase64(text: string): Uint8Array {
   let end = 0;
   for (let i = 0; i < text.length; i += 4) {
     const last = i + 4 === text.length;
-    const a = valueOf(text, i);
-    const b = valueOf(text, i + 1);
-    const c = last && padding === 2 ? 0 : valueOf(text, i + 2);
-    const d = last && padding > 0 ? 0 : valueOf(text, i + 3);
+    const a = sextetAt(text, i);
+    const b = sextetAt(text, i + 1);
+    const c = last && padding === 2 ? 0 : sextetAt(text, i + 2);
+    const d = last && padding > 0 ? 0 : sextetAt(text, i + 3);
     const word = (a << 18) | (b << 12) | (c << 6) | d;
     if (last && ((padding === 2 && (b & 15) !== 0) || (padding === 1 && (c & 3) !== 0))) {
       throw new RangeError('The base64 text ends in bits that belong to no byte.');
@@ -47,7 +47,7 @@ export function fromBase64(text: string): Uint8Array {
   return bytes;
 }
 
-function valueOf(text: string, at: number): number {
+function sextetAt(text: string, at: number): number {
   const code = text.charCodeAt(at);
   if (code >= 65 && code <= 90) return code - 65;
   if (code >= 97 && code <= 122) return code - 71;

@@ -1,51 +1,58 @@
 import { clamp } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
-import type { Evidence, MeasureResult } from './score.ts';
+import type { FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
-/** Leaving after this share of the core's own pause, or sooner, is no pause at all. */
-const NO_PAUSE_SHARE = 0.4;
-
-/** Best mark of a hand that left before the arc was through, however long it had waited. */
-const BEST_BEFORE_THROUGH = 60;
+/** A pause of this share of the core's own, or longer, is long enough; of the lower share, or shorter, is none at all. */
+const ENOUGH_SHARE = 0.9;
+const NO_PAUSE_SHARE = 0.3;
 
 /** Waiting this much longer than tolerated brings the mark to 0: twice the pause itself, at least so many seconds. */
 const LEAST_LATE_ZERO_S = 1.5;
 
-/** The pause at the edge, from the arc taking hold until the hand moves off: until the arc is through, and not much longer. */
+/** Below this share of the window's low end, mm/s, the hand rests; never below the second figure, which tremor reaches. */
+const REST_SHARE = 0.35;
+const REST_AT_LEAST_MM_PER_S = 2;
+
+/** Ticks on either side over which the speed at the edge is taken: 25 ms, short against the shortest pause. */
+const SPAN_TICKS = 6;
+
+/**
+ * The pause at the edge: how long the hand rests there with the arc on the metal, against the pause after which the core's
+ * own coupon of this metal and current is through at the edge.
+ */
 export function markEdgeDwell(input: MeasureInput): MeasureResult {
   const { trace, drill, samples } = input;
-  const neededS = input.context.window.edgeDwellS;
-  if (neededS === null) return { mark: 0, band: null, evidence: [] };
-  const lateStartS = drill.tolerances.lateStartS;
+  const { edgeDwellS: neededS, windowLowMmPerS } = input.context.window;
+  if (neededS === null || windowLowMmPerS === null) return { mark: 0, band: null, evidence: [] };
+  const { lateStartS } = drill.tolerances;
   const band = { low: neededS, high: neededS + lateStartS, unit: 's' } as const;
-  const { transferIndex, departIndex, throughIndex } = trace;
+  const { transferIndex, departIndex } = trace;
   if (departIndex < 0) return { mark: 0, band, evidence: [] };
-  const pausedS = (departIndex - transferIndex) / TICK_HZ;
-  const through = throughIndex >= 0 && throughIndex <= departIndex;
-  const evidence = (fault: Evidence['fault'], lostMarks: number): Evidence[] =>
-    lostMarks < 0.05
-      ? []
-      : [
-          {
-            fromTick: transferIndex + 1,
-            toTick: departIndex + 1,
-            xMm: samples.columns.xMm[departIndex],
-            yMm: samples.columns.yMm[departIndex],
-            value: pausedS,
-            unit: 's',
-            fault,
-            lostMarks,
-          },
-        ];
-  if (!through) {
-    const waited = clamp((pausedS / neededS - NO_PAUSE_SHARE) / (1 - NO_PAUSE_SHARE), 0, 1);
-    const mark = BEST_BEFORE_THROUGH * waited;
-    return { mark, band, evidence: evidence('edge-dwell.left-early', 100 - mark) };
+
+  const share = REST_SHARE * windowLowMmPerS;
+  const restMmPerS = share > REST_AT_LEAST_MM_PER_S ? share : REST_AT_LEAST_MM_PER_S;
+  let restTicks = 0;
+  for (let i = transferIndex; i < departIndex; i++) {
+    const from = i - SPAN_TICKS < 0 ? 0 : i - SPAN_TICKS;
+    const to = i + SPAN_TICKS >= trace.ticks ? trace.ticks - 1 : i + SPAN_TICKS;
+    const speed = ((trace.sMm[to] - trace.sMm[from]) * TICK_HZ) / (to - from);
+    if (speed < restMmPerS) restTicks++;
   }
-  // Late is counted from when the arc was through in this very run: a hand that watched the sparks is never too late.
-  const lateS = (departIndex - throughIndex) / TICK_HZ - lateStartS;
+  const pausedS = restTicks / TICK_HZ;
   const zeroS = 2 * neededS > LEAST_LATE_ZERO_S ? 2 * neededS : LEAST_LATE_ZERO_S;
-  const mark = 100 * (1 - clamp(lateS / zeroS, 0, 1));
-  return { mark, band, evidence: evidence('edge-dwell.left-late', 100 - mark) };
+  const early = 1 - clamp((pausedS / neededS - NO_PAUSE_SHARE) / (ENOUGH_SHARE - NO_PAUSE_SHARE), 0, 1);
+  const late = clamp((pausedS - neededS - lateStartS) / zeroS, 0, 1);
+  const mark = 100 * (1 - (early > late ? early : late));
+  if (mark >= 99.95) return { mark, band, evidence: [] };
+  const fault: FaultId = early > late ? 'edge-dwell.left-early' : 'edge-dwell.left-late';
+  const { xMm, yMm } = samples.columns;
+  const place = { xMm: xMm[departIndex], yMm: yMm[departIndex] };
+  return {
+    mark,
+    band,
+    evidence: [
+      { fromTick: transferIndex + 1, toTick: departIndex + 1, ...place, value: pausedS, unit: 's', fault, lostMarks: 100 - mark },
+    ],
+  };
 }

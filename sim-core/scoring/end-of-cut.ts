@@ -1,8 +1,9 @@
 import { TICK_HZ } from '../run/types.ts';
 import { mostCostly } from './judge-ticks.ts';
-import { BIN_MM, PHASE } from './path-trace.ts';
+import { PHASE } from './path-trace.ts';
 import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
+import { SEVERED_GAP_MM } from './severance.ts';
 
 /** Falling short of the end by this much brings the mark to 0, mm. */
 const SHORT_ZERO_MM = 6;
@@ -43,7 +44,7 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
     tell('end-of-cut.stopped-short', trace.lastCutIndex, last, shortMm, 'mm', (100 * shortMm) / SHORT_ZERO_MM);
   } else {
     const tabMm = tabLengthMm(input);
-    if (tabMm > BIN_MM) tell('end-of-cut.tab-left', endIndex, endIndex, tabMm, 'mm', LOST_PER_TAB_MM * tabMm);
+    if (tabMm > SEVERED_GAP_MM) tell('end-of-cut.tab-left', endIndex, endIndex, tabMm, 'mm', LOST_PER_TAB_MM * tabMm);
     let overrunMm = 0;
     let overrunIndex = endIndex;
     for (let i = endIndex; i <= last; i++) {
@@ -76,14 +77,15 @@ function lastArcIndex(input: MeasureInput): number {
   return -1;
 }
 
-/** Uncut length in the last stretch of the line. */
+/** Uncut length in the last stretch of the line; 0 where the cut had been lost before it, which is no matter of the finish. */
 function tabLengthMm(input: MeasureInput): number {
   const { trace, drill } = input;
   const bins = trace.binSevered.length;
   const binMm = trace.lengthMm / bins;
   let uncut = 0;
-  for (let bin = bins - 1; bin >= 0 && (bins - bin) * binMm <= drill.plate.thicknessMm + TAB_ZONE_MM; bin--) {
+  let bin = bins - 1;
+  for (; bin >= 0 && (bins - bin) * binMm <= drill.plate.thicknessMm + TAB_ZONE_MM; bin--) {
     if (trace.binSevered[bin] === 0) uncut += binMm;
   }
-  return uncut;
+  return bin >= 0 && trace.binSevered[bin] === 0 ? 0 : uncut;
 }

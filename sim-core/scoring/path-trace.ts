@@ -38,8 +38,6 @@ export interface PathTrace {
   transferIndex: number;
   /** First index at which the edge has been left; -1 where it never was. */
   departIndex: number;
-  /** First index at which the arc was through the plate; -1 where it never was. */
-  throughIndex: number;
   /** Last index in cut phase; -1 where nothing was cut. */
   lastCutIndex: number;
   /** Per piece of the line: tick index at which the arc last crossed it (-1 = never), deepest cut 0 to 1, severed 0 or 1. */
@@ -67,7 +65,6 @@ export function pathTrace(geometry: PathGeometry, samples: Samples, context: Sco
     phase: new Uint8Array(ticks),
     transferIndex: -1,
     departIndex: -1,
-    throughIndex: -1,
     lastCutIndex: -1,
     binIndex: new Int32Array(bins).fill(-1),
     binDepth: new Float64Array(bins),
@@ -114,13 +111,12 @@ function project(trace: PathTrace, geometry: PathGeometry, samples: Samples): vo
 }
 
 function phases(trace: PathTrace, samples: Samples): void {
-  const { arcState, penetration } = samples.columns;
+  const { arcState } = samples.columns;
   for (let i = 0; i < trace.ticks; i++) {
     if (arcState[i] !== TRANSFERRED || abs(trace.offsetMm[i]) > CORRIDOR_MM) continue;
     const s = trace.sMm[i];
     if (s < -CORRIDOR_MM || s > trace.lengthMm + CORRIDOR_MM) continue;
     if (trace.transferIndex < 0) trace.transferIndex = i;
-    if (trace.throughIndex < 0 && penetration[i] >= 0.999) trace.throughIndex = i;
     if (trace.departIndex < 0) {
       const restMm = trace.sMm[trace.transferIndex];
       if (s > restMm + DEPARTURE_MM && s > 0) trace.departIndex = i;

@@ -9,6 +9,7 @@ export interface ScoreContext {
   window: {
     windowLowMmPerS: number | null;
     windowHighMmPerS: number | null;
+    losingSpeedMmPerS: number | null;
     edgeDwellS: number | null;
   };
   /** State of the metal at the end of the run: is the line of the axis open from top to underside? As Simulation.isOpenAlongAxis. */

@@ -10,7 +10,10 @@ const SETTLING_S = 0.5;
 /** Marks reach 0 this far outside the band, deg. */
 const ZERO_OUTSIDE_DEG = 15;
 
-/** Share of the time under way in which the sparks under the plate trail at the right angle. No sparks below is as wrong as it gets. */
+/** No sparks below at all: the angle has gone, but it is severance that tells why it matters. */
+const LOSS_WITHOUT_SPARKS = 0.9;
+
+/** Share of the time under way in which the sparks under the plate trail at the right angle.  */
 export function markSparkAngle(input: MeasureInput): MeasureResult {
   const { trace, drill } = input;
   const { low, high } = drill.tolerances.sparkAngleDeg;
@@ -24,7 +27,10 @@ export function markSparkAngle(input: MeasureInput): MeasureResult {
   };
   const { lostShare, evidence } = judgeTicks(input, {
     counts: (i) => trace.phase[i] === PHASE.cut && i >= from && trace.sMm[i] <= untilMm,
-    loss: (i) => (Number.isNaN(angle[i]) ? 1 : lossOutside(angle[i], low, high, low - ZERO_OUTSIDE_DEG, high + ZERO_OUTSIDE_DEG)),
+    loss: (i) =>
+      Number.isNaN(angle[i])
+        ? LOSS_WITHOUT_SPARKS
+        : lossOutside(angle[i], low, high, low - ZERO_OUTSIDE_DEG, high + ZERO_OUTSIDE_DEG),
     value: (i) => (Number.isNaN(angle[i]) ? 0 : angle[i]),
     fault: faultAt,
     unit: 'deg',

@@ -11,10 +11,10 @@ const GRACE_S = 0.4;
 /** Marks reach 0 at this many times the tolerated variation. */
 const ZERO_AT_TIMES = 4;
 
-/** Below this share of the hand's own mean the hand has stopped. */
-const HALT_SHARE = 0.25;
+/** A speed this far below the hand's own mean, as a share of it, is a halt. */
+const HALT_SHARE = -0.75;
 
-/** How even the speed is, whatever its height: its standard deviation over the hand's own mean, by time. */
+/** How even the speed is, whatever its height: its standard deviation over the hand's own mean, by time. Value: distance from that mean, as a share of it. */
 export function markSteadiness(input: MeasureInput): MeasureResult {
   const { trace, drill } = input;
   const allowed = drill.tolerances.speedVariation;
@@ -38,15 +38,19 @@ export function markSteadiness(input: MeasureInput): MeasureResult {
   const lost = clamp((variation - allowed) / (allowed * (ZERO_AT_TIMES - 1)), 0, 1);
   if (lost === 0) return { mark: 100, band, evidence: [] };
   // The stretches that make the variation: those farther from the mean than the tolerated one, each by its square.
-  const unevenness = (i: number): number => abs(trace.speedMmPerS[i] / mean - 1);
+  const unevenness = (i: number): number => trace.speedMmPerS[i] / mean - 1;
   const { lostShare, evidence } = judgeTicks(input, {
     counts,
-    loss: (i) => (unevenness(i) > allowed ? unevenness(i) * unevenness(i) : 0),
+    loss: (i) => (abs(unevenness(i)) > allowed ? unevenness(i) * unevenness(i) : 0),
     value: unevenness,
-    fault: (i) => (trace.speedMmPerS[i] < HALT_SHARE * mean ? 'steadiness.halted' : 'steadiness.uneven'),
+    fault: () => 'steadiness.uneven',
     unit: 'share',
     byDistance: 0,
   });
   const scale = lostShare > 0 ? lost / lostShare : 0;
-  return { mark: 100 * (1 - lost), band, evidence: evidence.map((item) => ({ ...item, lostMarks: item.lostMarks * scale })) };
+  for (const stretch of evidence) {
+    stretch.lostMarks *= scale;
+    if (stretch.value < HALT_SHARE) stretch.fault = 'steadiness.halted';
+  }
+  return { mark: 100 * (1 - lost), band, evidence };
 }

@@ -1,3 +1,4 @@
+import { clamp } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
 import { judgeTicks, lossOutside } from './judge-ticks.ts';
 import { PHASE } from './path-trace.ts';
@@ -7,20 +8,24 @@ import type { MeasureInput } from './score-context.ts';
 /** Getting under way and coming to the end take a moment; the speed there is not held against the hand, s. */
 const GRACE_S = 0.3;
 
-/** Marks reach 0 this far outside the window, as a share of its nearer end. */
+/** Marks reach 0 this far below the window, as a share of its low end. */
 const ZERO_BELOW_SHARE = 0.4;
-const ZERO_ABOVE_SHARE = 0.25;
+
+/** Above the window they reach 0 where the cut would be lost, but never this near to its high end nor farther from it, as shares. */
+const ZERO_ABOVE_NEAREST = 1.1;
+const ZERO_ABOVE_FARTHEST = 1.25;
 
 /** Speed along the line against the window that the core found for this metal, thickness and current. */
 export function markTravelSpeed(input: MeasureInput): MeasureResult {
   const { trace } = input;
-  const { windowLowMmPerS: low, windowHighMmPerS: high } = input.context.window;
+  const { windowLowMmPerS: low, windowHighMmPerS: high, losingSpeedMmPerS: losing } = input.context.window;
   if (low === null || high === null) return { mark: 0, band: null, evidence: [] };
+  const zeroAbove = clamp(losing ?? high, high * ZERO_ABOVE_NEAREST, high * ZERO_ABOVE_FARTHEST);
   const from = trace.departIndex + GRACE_S * TICK_HZ;
   const to = trace.lastCutIndex - GRACE_S * TICK_HZ;
   const { lostShare, evidence } = judgeTicks(input, {
     counts: (i) => trace.phase[i] === PHASE.cut && i >= from && i <= to,
-    loss: (i) => lossOutside(trace.speedMmPerS[i], low, high, low * (1 - ZERO_BELOW_SHARE), high * (1 + ZERO_ABOVE_SHARE)),
+    loss: (i) => lossOutside(trace.speedMmPerS[i], low, high, low * (1 - ZERO_BELOW_SHARE), zeroAbove),
     value: (i) => trace.speedMmPerS[i],
     fault: (i) => (trace.speedMmPerS[i] < low ? 'travel-speed.too-slow' : 'travel-speed.too-fast'),
     unit: 'mm/s',
