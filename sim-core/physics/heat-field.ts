@@ -47,72 +47,63 @@ export function stableStepS(field: HeatField, table: EnthalpyTable): number {
 export function conduct(
   field: HeatField, table: EnthalpyTable, stepS: number, ix0: number, iy0: number, ix1: number, iy1: number,
 ): void {
-  const { nx, ny, layers, cellMm, layerMm, heatJ, metal, riseK, conductivity } = field;
+  const { nx, ny, layers, cellMm, layerMm } = field;
   const left = ix0 > 0 ? ix0 - 1 : 0;
   const right = ix1 < nx ? ix1 + 1 : nx;
   const low = iy0 > 0 ? iy0 - 1 : 0;
   const high = iy1 < ny ? iy1 + 1 : ny;
-  const volume = cellMm * cellMm * layerMm;
-  const perJ = table.perJ;
-  const temperatures = table.temperatureK;
-  const conductivities = table.conductivity;
-  const last = temperatures.length - 2;
+  // Area over distance, halved for the mean of two conductivities.
+  const lateral = 0.5 * stepS * layerMm;
+  const through = (0.5 * stepS * cellMm * cellMm) / layerMm;
   for (let k = 0; k < layers; k++) {
+    const plane = k * ny * nx;
+    for (let iy = low; iy < high; iy++) readRow(field, table, plane + iy * nx + left, plane + iy * nx + right);
+  }
+  for (let k = 0; k < layers; k++) {
+    const plane = k * ny * nx;
     for (let iy = low; iy < high; iy++) {
-      const row = (k * ny + iy) * nx;
-      for (let cell = row + left, end = row + right; cell < end; cell++) {
-        const share = metal[cell]!;
-        if (share < 1e-9) {
-          riseK[cell] = 0;
-          conductivity[cell] = 0;
-          continue;
-        }
-        const place = (heatJ[cell]! / (share * volume)) * perJ;
-        const entry = place < last ? (place > 0 ? place | 0 : 0) : last;
-        const base = temperatures[entry]!;
-        riseK[cell] = base + (place - entry) * (temperatures[entry + 1]! - base);
-        conductivity[cell] = conductivities[entry]!;
-      }
+      const row = plane + iy * nx;
+      const inside = iy >= iy0 && iy < iy1;
+      if (inside) flow(field, row + left, row + right - 1, 1, lateral);
+      if (iy + 1 < high && (inside || (iy + 1 >= iy0 && iy + 1 < iy1))) flow(field, row + ix0, row + ix1, nx, lateral);
+      if (inside && k + 1 < layers) flow(field, row + ix0, row + ix1, nx * ny, through);
     }
   }
-  // Area over distance, halved for the mean of two conductivities.
-  const lateral = (0.5 * stepS * cellMm * layerMm) / cellMm;
-  const through = (0.5 * stepS * cellMm * cellMm) / layerMm;
-  const plane = nx * ny;
-  for (let k = 0; k < layers; k++) {
-    for (let iy = low; iy < high; iy++) {
-      const row = (k * ny + iy) * nx;
-      const insideY = iy >= iy0 && iy < iy1;
-      const downRow = iy + 1 < high && (insideY || (iy + 1 >= iy0 && iy + 1 < iy1));
-      for (let ix = left; ix < right; ix++) {
-        const cell = row + ix;
-        const share = metal[cell]!;
-        if (share < 1e-9) continue;
-        const rise = riseK[cell]!;
-        const here = conductivity[cell]!;
-        const insideX = ix >= ix0 && ix < ix1;
-        if (insideY && ix + 1 < right && (insideX || (ix + 1 >= ix0 && ix + 1 < ix1))) {
-          const next = cell + 1;
-          const other = metal[next]!;
-          const flow = lateral * (here + conductivity[next]!) * (other < share ? other : share) * (rise - riseK[next]!);
-          heatJ[cell] = heatJ[cell]! - flow;
-          heatJ[next] = heatJ[next]! + flow;
-        }
-        if (downRow && insideX) {
-          const next = cell + nx;
-          const other = metal[next]!;
-          const flow = lateral * (here + conductivity[next]!) * (other < share ? other : share) * (rise - riseK[next]!);
-          heatJ[cell] = heatJ[cell]! - flow;
-          heatJ[next] = heatJ[next]! + flow;
-        }
-        if (k + 1 < layers && insideX && insideY) {
-          const next = cell + plane;
-          const other = metal[next]!;
-          const flow = through * (here + conductivity[next]!) * (other < share ? other : share) * (rise - riseK[next]!);
-          heatJ[cell] = heatJ[cell]! - flow;
-          heatJ[next] = heatJ[next]! + flow;
-        }
-      }
+}
+
+/** Temperature and conductivity of a run of cells. */
+function readRow(field: HeatField, table: EnthalpyTable, from: number, to: number): void {
+  const { heatJ, metal, riseK, conductivity, cellMm, layerMm } = field;
+  const temperatures = table.temperatureK;
+  const conductivities = table.conductivity;
+  const perJ = table.perJ / (cellMm * cellMm * layerMm);
+  const last = temperatures.length - 2;
+  for (let cell = from; cell < to; cell++) {
+    const share = metal[cell]!;
+    if (share < 1e-9) {
+      riseK[cell] = 0;
+      conductivity[cell] = 0;
+      continue;
     }
+    const place = (heatJ[cell]! / share) * perJ;
+    const entry = place < last ? (place > 0 ? place | 0 : 0) : last;
+    const base = temperatures[entry]!;
+    riseK[cell] = base + (place - entry) * (temperatures[entry + 1]! - base);
+    conductivity[cell] = conductivities[entry]!;
+  }
+}
+
+/** Flow between each cell of a run and the one `offset` further. */
+function flow(field: HeatField, from: number, to: number, offset: number, factor: number): void {
+  const { heatJ, metal, riseK, conductivity } = field;
+  for (let cell = from; cell < to; cell++) {
+    const next = cell + offset;
+    const difference = riseK[cell]! - riseK[next]!;
+    if (difference === 0) continue;
+    const here = metal[cell]!;
+    const there = metal[next]!;
+    const joules = factor * (conductivity[cell]! + conductivity[next]!) * (here < there ? here : there) * difference;
+    heatJ[cell] = heatJ[cell]! - joules;
+    heatJ[next] = heatJ[next]! + joules;
   }
 }

@@ -1,4 +1,5 @@
-import type { SimulationState } from '../run/simulation-state.ts';
+import { type SimulationState, touchMetal } from '../run/simulation-state.ts';
+import { TILE_CELLS } from './metal-field.ts';
 
 /** Nodes of the search: every second cell both ways, every heat layer's top metal layer. */
 const STEP = 2;
@@ -97,11 +98,7 @@ function takeAway(state: SimulationState, label: Uint8Array, id: number, areaMm2
         const ix = x * STEP + (n % STEP);
         const iy = y * STEP + ((n / STEP) | 0);
         metal.pieceOf[iy * metal.nx + ix] = id;
-        const tile = ((iy / 32) | 0) * metal.tilesX + ((ix / 32) | 0);
-        state.touched[tile] = 1;
-        state.stale[tile] = 1;
-        state.sinceSecond[tile] = 1;
-        state.forView[tile] = 1;
+        touchMetal(state, (ix / TILE_CELLS) | 0, (iy / TILE_CELLS) | 0);
       }
     }
   }

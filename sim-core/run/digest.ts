@@ -1,7 +1,5 @@
-import { multiply32 } from '../math/random.ts';
-
 /**
- * Rolling 64-bit digest: two 32-bit lanes of multiply and xor-shift over the bits of numbers. Not a defence against forgers
+ * Rolling 64-bit digest: two 32-bit lanes of additions, shifts and rotations. Not a defence against forgers
  * (the run file has a SHA-256 for that): it tells whether two simulations went the same way.
  */
 export interface Digest {
@@ -9,29 +7,29 @@ export interface Digest {
   b: number;
 }
 
-const bits = new Float64Array(1);
-const words = new Uint32Array(bits.buffer);
-
 export function createDigest(): Digest {
   return { a: 0x243f6a88, b: 0x85a308d3 | 0 };
 }
 
 export function digestWord(digest: Digest, word: number): void {
-  digest.a = multiply32(digest.a ^ word, 0x9e3779b1);
-  digest.a ^= digest.a >>> 15;
-  digest.b = multiply32((digest.b + word) | 0, 0x85ebca77);
-  digest.b ^= (digest.b >>> 13) ^ digest.a;
+  let a = (digest.a + word) | 0;
+  a = (a + (a << 10)) | 0;
+  a ^= a >>> 6;
+  const b = digest.b ^ a;
+  digest.a = a;
+  digest.b = (((b << 7) | (b >>> 25)) + a) | 0;
 }
 
-/** Minus zero counts as zero, and every NaN is one NaN: they are the same state. */
-export function digestNumber(digest: Digest, value: number): void {
-  bits[0] = value === 0 ? 0 : value;
-  if (value === value) {
-    digestWord(digest, words[0]!);
-    digestWord(digest, words[1]!);
-  } else digestWord(digest, 0x7ff80000);
+/** Bytes four at a time, and their number. */
+export function digestBytes(digest: Digest, bytes: Uint8Array): void {
+  const whole = bytes.length - (bytes.length % 4);
+  for (let i = 0; i < whole; i += 4) digestWord(digest, bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24));
+  for (let i = whole; i < bytes.length; i++) digestWord(digest, bytes[i]!);
+  digestWord(digest, bytes.length);
 }
 
 export function digestHex(digest: Digest): string {
-  return (digest.a >>> 0).toString(16).padStart(8, '0') + (digest.b >>> 0).toString(16).padStart(8, '0');
+  const last = { a: digest.a, b: digest.b };
+  for (let n = 0; n < 4; n++) digestWord(last, n);
+  return (last.a >>> 0).toString(16).padStart(8, '0') + (last.b >>> 0).toString(16).padStart(8, '0');
 }

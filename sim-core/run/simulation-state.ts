@@ -43,8 +43,10 @@ export interface SimulationState {
   fallen: FallenPiece[];
   /** 1 where a column held no metal at the start. */
   openAtStart: Uint8Array;
-  /** Per tile: changed since the start; since its bytes were last taken; since the last full second; since a view last asked. */
-  touched: Uint8Array;
+  /**
+   * Marks of what changed: since its bytes were last taken, and since the last full second (metal under the tile's number,
+   * heat under that plus the number of tiles); since a view last asked (per tile).
+   */
   stale: Uint8Array;
   sinceSecond: Uint8Array;
   forView: Uint8Array;
@@ -76,10 +78,10 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
   checkSetup(setup);
   const table = enthalpyTable(MATERIALS[setup.material]);
   const metal = createMetalField(setup, MODEL.cellMm);
-  const heat = heatUnder(metal);
   const tiles = metal.tilesX * metal.tilesY;
   const openAtStart = new Uint8Array(metal.nx * metal.ny);
   for (let column = 0; column < openAtStart.length; column++) openAtStart[column] = metal.gone[column * metal.layers]! > 0 ? 1 : 0;
+  const heat = heatUnder(metal, openAtStart);
   return {
     setup,
     rig: RIGS[setup.rig],
@@ -98,27 +100,38 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     rolling: createDigest(),
     fallen: [],
     openAtStart,
-    touched: new Uint8Array(tiles),
-    stale: new Uint8Array(tiles),
-    sinceSecond: new Uint8Array(tiles),
+    stale: new Uint8Array(2 * tiles),
+    sinceSecond: new Uint8Array(2 * tiles),
     forView: new Uint8Array(tiles),
   };
 }
 
 /** Heat cells under the metal cells, each with its share of metal. */
-function heatUnder(metal: MetalField): HeatField {
+function heatUnder(metal: MetalField, openAtStart: Uint8Array): HeatField {
   const ratio = MODEL.heatCellMm / metal.cellMm;
   const group = MODEL.layersPerHeatLayer;
   const heat = createHeatField(metal.nx / ratio, metal.ny / ratio, metal.layers / group, MODEL.heatCellMm, metal.layerMm * group);
-  for (let hy = 0; hy < heat.ny; hy++) {
-    for (let hx = 0; hx < heat.nx; hx++) {
-      let open = 0;
-      for (let y = 0; y < ratio; y++) {
-        for (let x = 0; x < ratio; x++) open += metal.gone[((hy * ratio + y) * metal.nx + hx * ratio + x) * metal.layers]!;
-      }
-      const share = 1 - open / (ratio * ratio);
-      for (let k = 0; k < heat.layers; k++) heat.metal[(k * heat.ny + hy) * heat.nx + hx] = share;
-    }
-  }
+  for (let hy = 0; hy < heat.ny; hy++) for (let hx = 0; hx < heat.nx; hx++) fillMetalShare(metal, heat, openAtStart, hx, hy);
   return heat;
+}
+
+/** Share of metal in the heat cells of one place, as it was at the start. */
+export function fillMetalShare(metal: MetalField, heat: HeatField, openAtStart: Uint8Array, hx: number, hy: number): void {
+  const ratio = metal.nx / heat.nx;
+  let open = 0;
+  for (let y = 0; y < ratio; y++) for (let x = 0; x < ratio; x++) open += openAtStart[(hy * ratio + y) * metal.nx + hx * ratio + x]!;
+  for (let k = 0; k < heat.layers; k++) heat.metal[(k * heat.ny + hy) * heat.nx + hx] = 1 - open / (ratio * ratio);
+}
+
+/** Marks a tile's metal, and its heat, which the jet changes too. */
+export function touchMetal(state: SimulationState, tx: number, ty: number): void {
+  const { tilesX, tilesY } = state.metal;
+  if (tx < 0 || ty < 0 || tx >= tilesX || ty >= tilesY) return;
+  const tile = ty * tilesX + tx;
+  const heat = tilesX * tilesY + tile;
+  state.stale[tile] = 1;
+  state.stale[heat] = 1;
+  state.sinceSecond[tile] = 1;
+  state.sinceSecond[heat] = 1;
+  state.forView[tile] = 1;
 }

@@ -11,9 +11,9 @@ import { MODEL } from '../physics/model-constants.ts';
 import { dropLoosePieces } from '../physics/pieces.ts';
 import { closeSevered, followSevered } from '../physics/severed-path.ts';
 import { readSparkFront, sparkAngleDeg } from '../physics/spark-front.ts';
-import { createDigest, digestHex, digestWord } from './digest.ts';
+import { type Digest, digestBytes, digestHex, digestWord } from './digest.ts';
 import { createSample } from './samples.ts';
-import { createSimulationState, type SimulationState } from './simulation-state.ts';
+import { createSimulationState, type SimulationState, touchMetal } from './simulation-state.ts';
 import { encodeHead, putSnapshot, type Snapshot, snapshotBytes, snapshotFromBytes, takeSnapshot } from './snapshot.ts';
 import { type FieldGrid, type HandTick, type SimulationSetup, type Simulation, TICK_HZ, type TileView } from './types.ts';
 
@@ -105,16 +105,16 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const visited = stepHeat(window, state.heat, state.table, totals.tick, tileX, tileY, burning && inside);
     if (window.cursor.count === 0) return;
     for (let ty = window.cursor.tileY - 2; ty <= window.cursor.tileY + 2; ty++) {
-      for (let tx = window.cursor.tileX - 2; tx <= window.cursor.tileX + 2; tx++) touch(state, tx, ty);
+      for (let tx = window.cursor.tileX - 2; tx <= window.cursor.tileX + 2; tx++) touchHeat(state, tx, ty);
     }
     if (visited >= 0) {
       const ty = (visited / metal.tilesX) | 0;
       const tx = visited - ty * metal.tilesX;
-      touch(state, tx, ty);
-      touch(state, tx - 1, ty);
-      touch(state, tx + 1, ty);
-      touch(state, tx, ty - 1);
-      touch(state, tx, ty + 1);
+      touchHeat(state, tx, ty);
+      touchHeat(state, tx - 1, ty);
+      touchHeat(state, tx + 1, ty);
+      touchHeat(state, tx, ty - 1);
+      touchHeat(state, tx, ty + 1);
     }
   }
 
@@ -220,29 +220,22 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   }
 }
 
-function absorb(digest: ReturnType<typeof createDigest>, state: SimulationState, tiles: ReadonlyMap<number, Uint8Array>): void {
-  absorbBytes(digest, encodeHead(state));
-  for (let tile = 0; tile < state.sinceSecond.length; tile++) {
-    if (state.sinceSecond[tile] === 0) continue;
-    digestWord(digest, tile);
-    const chunk = tiles.get(tile);
-    if (chunk) absorbBytes(digest, chunk);
+function absorb(digest: Digest, state: SimulationState, tiles: ReadonlyMap<number, Uint8Array>): void {
+  digestBytes(digest, encodeHead(state));
+  for (let key = 0; key < state.sinceSecond.length; key++) {
+    if (state.sinceSecond[key] === 0) continue;
+    digestWord(digest, key);
+    const chunk = tiles.get(key);
+    if (chunk) digestBytes(digest, chunk);
   }
 }
 
-function absorbBytes(digest: ReturnType<typeof createDigest>, bytes: Uint8Array): void {
-  const whole = bytes.length - (bytes.length % 4);
-  for (let i = 0; i < whole; i += 4) digestWord(digest, bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24));
-  for (let i = whole; i < bytes.length; i++) digestWord(digest, bytes[i]!);
-  digestWord(digest, bytes.length);
-}
-
-function touch(state: SimulationState, tx: number, ty: number): void {
-  if (tx < 0 || ty < 0 || tx >= state.metal.tilesX || ty >= state.metal.tilesY) return;
-  const tile = ty * state.metal.tilesX + tx;
-  state.touched[tile] = 1;
-  state.stale[tile] = 1;
-  state.sinceSecond[tile] = 1;
+function touchHeat(state: SimulationState, tx: number, ty: number): void {
+  const { tilesX, tilesY } = state.metal;
+  if (tx < 0 || ty < 0 || tx >= tilesX || ty >= tilesY) return;
+  const tile = ty * tilesX + tx;
+  state.stale[tilesX * tilesY + tile] = 1;
+  state.sinceSecond[tilesX * tilesY + tile] = 1;
   state.forView[tile] = 1;
 }
 
@@ -260,7 +253,7 @@ function touchUnder(state: SimulationState, pose: JetPose, lengthening: number):
   const x1 = (((topX > lowX ? topX : lowX) + radius) / tileMm) | 0;
   const y0 = (((topY < lowY ? topY : lowY) - radius) / tileMm) | 0;
   const y1 = (((topY > lowY ? topY : lowY) + radius) / tileMm) | 0;
-  for (let ty = y0; ty <= y1; ty++) for (let tx = x0; tx <= x1; tx++) touch(state, tx, ty);
+  for (let ty = y0; ty <= y1; ty++) for (let tx = x0; tx <= x1; tx++) touchMetal(state, tx, ty);
 }
 
 /** How far behind the tip the front has surely gone by, mm: the jet's width and a drag of 40 deg. */

@@ -1,9 +1,10 @@
-import { decodeTile, encodeTile } from './tile-chunk.ts';
-import type { SimulationState } from './simulation-state.ts';
+import { decodeHeatTile, decodeMetalTile, encodeHeatTile, encodeMetalTile } from './tile-chunk.ts';
+import { fillMetalShare, type SimulationState } from './simulation-state.ts';
 import { CORE_VERSION } from './types.ts';
 
 /**
- * The state at a tick: the small parts as bytes, and per touched tile its bytes. Unchanged tiles are shared between
+ * The state at a tick: the small parts as bytes, and per touched tile its bytes: metal under the tile's number, heat under
+ * that number plus the number of tiles. Unchanged tiles are shared between
  * snapshots, so that a keyframe costs only what changed since the last one.
  */
 export interface Snapshot {
@@ -55,32 +56,39 @@ function decodeHead(state: SimulationState, bytes: Uint8Array): void {
 
 /** Takes a snapshot; `cache` holds the bytes of tiles that have not changed since they were taken. */
 export function takeSnapshot(state: SimulationState, cache: Map<number, Uint8Array>): Snapshot {
-  for (let tile = 0; tile < state.stale.length; tile++) {
-    if (state.stale[tile] === 0) continue;
-    cache.set(tile, encodeTile(state.metal, state.heat, tile));
-    state.stale[tile] = 0;
+  const tiles = state.metal.tilesX * state.metal.tilesY;
+  for (let key = 0; key < state.stale.length; key++) {
+    if (state.stale[key] === 0) continue;
+    cache.set(key, key < tiles ? encodeMetalTile(state.metal, state.heat, key) : encodeHeatTile(state.metal, state.heat, key - tiles));
+    state.stale[key] = 0;
   }
   return { head: encodeHead(state), tiles: new Map(cache) };
 }
 
 /** Puts a snapshot back. Tiles whose bytes are already in place are left alone. */
 export function putSnapshot(state: SimulationState, cache: Map<number, Uint8Array>, snapshot: Snapshot): void {
-  for (let tile = 0; tile < state.touched.length; tile++) {
-    const wanted = snapshot.tiles.get(tile);
-    if (state.stale[tile] === 0 && cache.get(tile) === wanted) continue;
-    if (wanted) decodeTile(state.metal, state.heat, tile, wanted);
-    else clearTile(state, tile);
-    if (wanted) cache.set(tile, wanted);
-    else cache.delete(tile);
-    state.stale[tile] = 0;
-    state.touched[tile] = wanted ? 1 : 0;
+  const tiles = state.metal.tilesX * state.metal.tilesY;
+  for (let key = 0; key < state.stale.length; key++) {
+    const wanted = snapshot.tiles.get(key);
+    if (state.stale[key] === 0 && cache.get(key) === wanted) continue;
+    const tile = key < tiles ? key : key - tiles;
+    if (!wanted) {
+      if (key < tiles) clearMetalTile(state, tile);
+      else clearHeatTile(state, tile);
+      cache.delete(key);
+    } else {
+      if (key < tiles) decodeMetalTile(state.metal, state.heat, tile, wanted);
+      else decodeHeatTile(state.metal, state.heat, tile, wanted);
+      cache.set(key, wanted);
+    }
+    state.stale[key] = 0;
     state.forView[tile] = 1;
   }
   decodeHead(state, snapshot.head);
 }
 
-/** Back to how the tile was before the run. */
-function clearTile(state: SimulationState, tile: number): void {
+/** Back to how the tile's metal was before the run. */
+function clearMetalTile(state: SimulationState, tile: number): void {
   const { metal, heat, openAtStart } = state;
   const tilesX = metal.tilesX;
   const cells = metal.nx / tilesX;
@@ -94,16 +102,18 @@ function clearTile(state: SimulationState, tile: number): void {
     }
   }
   const side = heat.nx / tilesX;
-  const ratio = metal.nx / heat.nx;
-  for (let hy = ty * side; hy < (ty + 1) * side; hy++) {
-    for (let hx = tx * side; hx < (tx + 1) * side; hx++) {
-      let open = 0;
-      for (let y = 0; y < ratio; y++) for (let x = 0; x < ratio; x++) open += openAtStart[(hy * ratio + y) * metal.nx + hx * ratio + x]!;
-      for (let k = 0; k < heat.layers; k++) {
-        const cell = (k * heat.ny + hy) * heat.nx + hx;
-        heat.heatJ[cell] = 0;
-        heat.metal[cell] = 1 - open / (ratio * ratio);
-      }
+  for (let hy = ty * side; hy < (ty + 1) * side; hy++) for (let hx = tx * side; hx < (tx + 1) * side; hx++) fillMetalShare(metal, heat, openAtStart, hx, hy);
+}
+
+function clearHeatTile(state: SimulationState, tile: number): void {
+  const { metal, heat } = state;
+  const ty = (tile / metal.tilesX) | 0;
+  const tx = tile - ty * metal.tilesX;
+  const side = heat.nx / metal.tilesX;
+  for (let k = 0; k < heat.layers; k++) {
+    for (let hy = ty * side; hy < (ty + 1) * side; hy++) {
+      const from = (k * heat.ny + hy) * heat.nx + tx * side;
+      heat.heatJ.fill(0, from, from + side);
     }
   }
 }
@@ -119,10 +129,10 @@ export function snapshotBytes(state: SimulationState, snapshot: Snapshot): Uint8
   let at = writeBlock(bytes, 0, title);
   at = writeBlock(bytes, at, snapshot.head);
   at = writeCount(bytes, at, snapshot.tiles.size);
-  for (let tile = 0; tile < state.touched.length; tile++) {
-    const chunk = snapshot.tiles.get(tile);
+  for (let key = 0; key < state.stale.length; key++) {
+    const chunk = snapshot.tiles.get(key);
     if (!chunk) continue;
-    at = writeCount(bytes, at, tile);
+    at = writeCount(bytes, at, key);
     at = writeBlock(bytes, at, chunk);
   }
   return bytes;
@@ -143,7 +153,7 @@ export function snapshotFromBytes(state: SimulationState, bytes: Uint8Array): Sn
   const tiles = new Map<number, Uint8Array>();
   for (let n = 0; n < count; n++) {
     const tile = readCount(bytes, at);
-    if (tile >= state.touched.length) throw new RangeError(`The saved state names tile ${tile}, which the plate does not have.`);
+    if (tile >= state.stale.length) throw new RangeError(`The saved state names tile ${tile}, which the plate does not have.`);
     const chunk = readBlock(bytes, at + 4);
     tiles.set(tile, chunk);
     at += 8 + chunk.length;

@@ -14,31 +14,52 @@ const ZEROS = 0;
 const ONES = 1;
 const LITERALS = 2;
 
-/** Bytes of tile `tile`; a fresh array. */
-export function encodeTile(metal: MetalField, heat: HeatField, tile: number): Uint8Array {
-  const { nx, layers, tilesX } = metal;
-  const ty = (tile / tilesX) | 0;
-  const tx = tile - ty * tilesX;
-  const side = heat.nx / tilesX;
-  const worst = TILE_CELLS * TILE_CELLS * (layers * 9 + 9) + side * side * heat.layers * 18 + 64;
-  if (scratch.length < worst) scratch = new Uint8Array(worst);
+/** Bytes of the metal of tile `tile`, with the share of metal in its heat cells; a fresh array. */
+export function encodeMetalTile(metal: MetalField, heat: HeatField, tile: number): Uint8Array {
   let end = 0;
-  for (let iy = ty * TILE_CELLS; iy < (ty + 1) * TILE_CELLS; iy++) {
-    const from = (iy * nx + tx * TILE_CELLS) * layers;
-    end = encodeRuns(metal.gone, from, from + TILE_CELLS * layers, end);
-  }
-  for (let iy = ty * TILE_CELLS; iy < (ty + 1) * TILE_CELLS; iy++) {
-    const from = iy * nx + tx * TILE_CELLS;
-    end = encodeRuns(metal.pieceOf, from, from + TILE_CELLS, end);
-  }
+  makeRoom(TILE_CELLS * TILE_CELLS * (metal.layers * 9 + 9) + heat.layers * TILE_CELLS * TILE_CELLS * 9 + 64);
+  eachRow(metal, tile, (column) => {
+    end = encodeRuns(metal.gone, column * metal.layers, (column + TILE_CELLS) * metal.layers, end);
+    end = encodeRuns(metal.pieceOf, column, column + TILE_CELLS, end);
+  });
+  eachHeatRow(metal, heat, tile, (from, to) => {
+    end = encodeRuns(heat.metal, from, to, end);
+  });
+  return scratch.slice(0, end);
+}
+
+/** Bytes of the heat of tile `tile`; a fresh array. */
+export function encodeHeatTile(metal: MetalField, heat: HeatField, tile: number): Uint8Array {
+  let end = 0;
+  makeRoom(heat.layers * TILE_CELLS * TILE_CELLS * 9 + 64);
+  eachHeatRow(metal, heat, tile, (from, to) => {
+    end = encodeRuns(heat.heatJ, from, to, end);
+  });
+  return scratch.slice(0, end);
+}
+
+function makeRoom(bytes: number): void {
+  if (scratch.length < bytes) scratch = new Uint8Array(bytes);
+}
+
+/** Calls with the first column of each row of a tile. */
+function eachRow(metal: MetalField, tile: number, call: (column: number) => void): void {
+  const ty = (tile / metal.tilesX) | 0;
+  const tx = tile - ty * metal.tilesX;
+  for (let iy = ty * TILE_CELLS; iy < (ty + 1) * TILE_CELLS; iy++) call(iy * metal.nx + tx * TILE_CELLS);
+}
+
+/** Calls with the ends of each row of heat cells of a tile, all layers. */
+function eachHeatRow(metal: MetalField, heat: HeatField, tile: number, call: (from: number, to: number) => void): void {
+  const ty = (tile / metal.tilesX) | 0;
+  const tx = tile - ty * metal.tilesX;
+  const side = heat.nx / metal.tilesX;
   for (let k = 0; k < heat.layers; k++) {
     for (let iy = ty * side; iy < (ty + 1) * side; iy++) {
       const from = (k * heat.ny + iy) * heat.nx + tx * side;
-      end = encodeRuns(heat.heatJ, from, from + side, end);
-      end = encodeRuns(heat.metal, from, from + side, end);
+      call(from, from + side);
     }
   }
-  return scratch.slice(0, end);
 }
 
 function encodeRuns(values: Float64Array | Uint8Array, from: number, to: number, start: number): number {
@@ -67,28 +88,25 @@ function encodeRuns(values: Float64Array | Uint8Array, from: number, to: number,
   return end;
 }
 
-/** Puts the bytes back into tile `tile`. Throws RangeError where they do not fit it. */
-export function decodeTile(metal: MetalField, heat: HeatField, tile: number, bytes: Uint8Array): void {
-  const { nx, layers, tilesX } = metal;
-  const ty = (tile / tilesX) | 0;
-  const tx = tile - ty * tilesX;
-  const side = heat.nx / tilesX;
+/** Puts the metal of tile `tile` back. Throws RangeError where the bytes do not fit it. */
+export function decodeMetalTile(metal: MetalField, heat: HeatField, tile: number, bytes: Uint8Array): void {
   let at = 0;
-  for (let iy = ty * TILE_CELLS; iy < (ty + 1) * TILE_CELLS; iy++) {
-    const from = (iy * nx + tx * TILE_CELLS) * layers;
-    at = decodeRuns(bytes, at, metal.gone, from, from + TILE_CELLS * layers);
-  }
-  for (let iy = ty * TILE_CELLS; iy < (ty + 1) * TILE_CELLS; iy++) {
-    const from = iy * nx + tx * TILE_CELLS;
-    at = decodeRuns(bytes, at, metal.pieceOf, from, from + TILE_CELLS);
-  }
-  for (let k = 0; k < heat.layers; k++) {
-    for (let iy = ty * side; iy < (ty + 1) * side; iy++) {
-      const from = (k * heat.ny + iy) * heat.nx + tx * side;
-      at = decodeRuns(bytes, at, heat.heatJ, from, from + side);
-      at = decodeRuns(bytes, at, heat.metal, from, from + side);
-    }
-  }
+  eachRow(metal, tile, (column) => {
+    at = decodeRuns(bytes, at, metal.gone, column * metal.layers, (column + TILE_CELLS) * metal.layers);
+    at = decodeRuns(bytes, at, metal.pieceOf, column, column + TILE_CELLS);
+  });
+  eachHeatRow(metal, heat, tile, (from, to) => {
+    at = decodeRuns(bytes, at, heat.metal, from, to);
+  });
+  if (at !== bytes.length) throw new RangeError('A tile of the saved state is longer than its tile.');
+}
+
+/** Puts the heat of tile `tile` back. Throws RangeError where the bytes do not fit it. */
+export function decodeHeatTile(metal: MetalField, heat: HeatField, tile: number, bytes: Uint8Array): void {
+  let at = 0;
+  eachHeatRow(metal, heat, tile, (from, to) => {
+    at = decodeRuns(bytes, at, heat.heatJ, from, to);
+  });
   if (at !== bytes.length) throw new RangeError('A tile of the saved state is longer than its tile.');
 }
 
