@@ -23,3 +23,18 @@ export { COUPON_LENGTH_MM, COUPON_WIDTH_MM, type CouponOptions, type CouponResul
 export { COMPLETE_SHARE, type CutCondition, primeSpeedWindow, SPARK_BAND_DEG, type SpeedWindow, speedWindow, speedWindowKey } from './drill/speed-window.ts';
 export { RATED_SHARE, severingThicknessMm } from './drill/severing.ts';
 export { MATERIALS } from './materials/materials.ts';
+export { longestUncutMm, SEVERED_GAP_MM } from './scoring/severance.ts';
+export { checkFeasibility } from './drill/feasibility.ts';
+export { type HandHabits, type HandScript, type HandStep } from './drill/hand-script-schema.ts';
+export { HAND_TEXT_LIMIT, parseHandScript } from './drill/parse-hand-script.ts';
+export { FAULT_HAND_IDS, FAULT_HANDS, type FaultHandId, faultHand } from './hand/fault-hands.ts';
+export type { HandWindow } from './hand/hand-window.ts';
+export { referenceHand } from './hand/reference-hand.ts';
+export { createScriptedHand, type HandSight, type ScriptedHand } from './hand/scripted-hand.ts';
+export { type CompletedRun, runHand, windowOfDrill } from './run/run-hand.ts';
+export { decodeRunFile, encodeRunFile, type ReadRunFile, RUN_TEXT_LIMIT, type RunFile, type RunFileResult } from './run/run-file.ts';
+export { type Resimulated, resimulate } from './run/run-file-resimulate.ts';
+export { readTrace, type StoredTrace, storeTrace, TRACE_HZ } from './run/run-file-trace.ts';
+export { sameJson, type Verdict, type Verification, verifyRunFile } from './run/run-file-verify.ts';
+export { sha256Hex } from './math/sha-256.ts';
+export { fromBase64, toBase64 } from './math/base-64.ts';

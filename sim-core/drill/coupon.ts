@@ -1,9 +1,9 @@
-import { abs, RAD_PER_DEG, tan } from '../math/elementary.ts';
 import type { MaterialId } from '../materials/material-id.ts';
+import { abs, RAD_PER_DEG, tan } from '../math/elementary.ts';
+import { type KerfWidths, measureKerf } from '../quality/kerf-widths.ts';
 import { quantiseHand } from '../run/hand-input.ts';
 import { createSimulation } from '../run/simulation.ts';
 import { type RigId, TICK_HZ } from '../run/types.ts';
-import { type KerfWidths, measureKerf } from '../quality/kerf-widths.ts';
 
 /** What a test coupon is cut with. Leans in deg as on the command line; stand-off in mm. */
 export interface CouponOptions {
@@ -42,12 +42,21 @@ export const LONGEST_WAIT_S = 10;
  */
 export function runCoupon(options: CouponOptions): CouponResult {
   const { material, thicknessMm, currentA, rig, speedMmPerS, standOffMm = 1.5, travelAngleDeg = 0, workAngleDeg = 0 } = options;
-  if (!(speedMmPerS > 0 && speedMmPerS <= 1000)) throw new RangeError(`The speed, ${speedMmPerS} mm/s, is not between 0 and 1000.`);
+  if (!(speedMmPerS > 0 && speedMmPerS <= 1000))
+    throw new RangeError(`The speed, ${speedMmPerS} mm/s, is not between 0 and 1000.`);
   if (!(standOffMm >= 0 && standOffMm <= 100)) throw new RangeError(`The stand-off, ${standOffMm} mm, is not between 0 and 100.`);
   for (const lean of [travelAngleDeg, workAngleDeg]) {
     if (!(abs(lean) <= 70)) throw new RangeError(`A lean of ${lean} deg is beyond 70.`);
   }
-  const simulation = createSimulation({ material, thicknessMm, lengthMm: COUPON_LENGTH_MM, widthMm: COUPON_WIDTH_MM, rig, currentA, seed: 0 });
+  const simulation = createSimulation({
+    material,
+    thicknessMm,
+    lengthMm: COUPON_LENGTH_MM,
+    widthMm: COUPON_WIDTH_MM,
+    rig,
+    currentA,
+    seed: 0,
+  });
   // Travel runs along +y: a lean to the left of travel leans toward -x. The tip is set so that the axis meets the line.
   const leanXDeg = -workAngleDeg;
   const tanX = tan(leanXDeg * RAD_PER_DEG);
@@ -55,9 +64,19 @@ export function runCoupon(options: CouponOptions): CouponResult {
   const tipX = COUPON_LENGTH_MM / 2 + tanX * standOffMm;
   const tipOffsetY = tanY * standOffMm;
   let alongMm = 0;
-  const input = quantiseHand({ xMm: tipX, yMm: tipOffsetY, heightMm: standOffMm, leanXDeg, leanYDeg: travelAngleDeg, trigger: true });
+  const input = quantiseHand({
+    xMm: tipX,
+    yMm: tipOffsetY,
+    heightMm: standOffMm,
+    leanXDeg,
+    leanYDeg: travelAngleDeg,
+    trigger: true,
+  });
   const move = (): void => {
-    quantiseHand({ xMm: tipX, yMm: alongMm + tipOffsetY, heightMm: standOffMm, leanXDeg, leanYDeg: travelAngleDeg, trigger: true }, input);
+    quantiseHand(
+      { xMm: tipX, yMm: alongMm + tipOffsetY, heightMm: standOffMm, leanXDeg, leanYDeg: travelAngleDeg, trigger: true },
+      input,
+    );
     simulation.step(input);
   };
 
@@ -128,7 +147,8 @@ export function runCoupon(options: CouponOptions): CouponResult {
   return {
     sparkAngleDeg: angle,
     sparkSide: thrown < 1e-9 ? 'none' : mean.under > 0.9 * thrown ? 'under' : mean.top > 0.9 * thrown ? 'top' : 'both',
-    severedFraction: edgeDwellS === null ? 0 : severed((y) => simulation.isOpenAlongAxis(COUPON_LENGTH_MM / 2, y, leanXDeg, travelAngleDeg)),
+    severedFraction:
+      edgeDwellS === null ? 0 : severed((y) => simulation.isOpenAlongAxis(COUPON_LENGTH_MM / 2, y, leanXDeg, travelAngleDeg)),
     topKerfMm: kerf.topMm,
     bottomKerfMm: kerf.bottomMm,
     dragMm: mean.drags > 0 ? mean.drag / mean.drags : 0,

@@ -6,7 +6,11 @@ export interface ParseProblem {
 
 /** What reading a file came to. Never throws: a broken file is an ordinary answer. */
 export type ParseResult<T> =
-  | { ok: true; value: T; /** formatVersion the file was written in, where it was older than today's. */ migratedFrom: number | null }
+  | {
+      ok: true;
+      value: T /** formatVersion the file was written in, where it was older than today's. */;
+      migratedFrom: number | null;
+    }
   | { ok: false; problems: ParseProblem[] };
 
 export function refused(path: string, sentence: string): { ok: false; problems: ParseProblem[] } {

@@ -1,0 +1,35 @@
+import type { Drill } from '../drill/schema.ts';
+import { setupFromDrill } from '../drill/setup-from-drill.ts';
+import type { Score } from '../scoring/score.ts';
+import { scoreRun } from '../scoring/score-run.ts';
+import { type HandLog, readHandTick } from './hand-input.ts';
+import { windowOfDrill } from './run-hand.ts';
+import { appendSample, createSamples } from './samples.ts';
+import { createSimulation } from './simulation.ts';
+import { type HandTick, type Samples, TICK_HZ } from './types.ts';
+
+/** What the core makes of recorded inputs. */
+export interface Resimulated {
+  samples: Samples;
+  digests: string[];
+  finalDigest: string;
+  score: Score;
+}
+
+/** Cuts a recorded run again, from its inputs alone, and marks it again. Throws RangeError where the drill cannot be set up. */
+export function resimulate(drill: Drill, seed: number, log: HandLog): Resimulated {
+  const simulation = createSimulation(setupFromDrill(drill, seed));
+  const samples = createSamples(log.length + 1);
+  const digests: string[] = [];
+  const tick: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };
+  for (let i = 0; i < log.length; i++) {
+    simulation.step(readHandTick(log, i, tick));
+    appendSample(samples, simulation.sample);
+    if (simulation.tick % TICK_HZ === 0) digests.push(simulation.digest());
+  }
+  const score = scoreRun(drill, samples, {
+    window: windowOfDrill(drill),
+    isOpenAlongAxis: (xMm, yMm, leanXDeg, leanYDeg) => simulation.isOpenAlongAxis(xMm, yMm, leanXDeg, leanYDeg),
+  });
+  return { samples, digests, finalDigest: simulation.digest(), score };
+}
