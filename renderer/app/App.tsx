@@ -1,0 +1,45 @@
+import { lazy, Suspense, useEffect } from 'react';
+import { HomePage } from '../register/HomePage.tsx';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { CautionDialog } from './CautionDialog.tsx';
+import { routeFromHash, useHash } from './route.ts';
+import { useShownTheme } from './theme.ts';
+import { loadYard, useYard } from './yard-store.ts';
+
+// The rooms with a scene bring the 3D library; the home page opens without it.
+const BenchRoom = lazy(() => import('../bench/BenchRoom.tsx').then((room) => ({ default: room.BenchRoom })));
+const ReviewRoom = lazy(() => import('../review/ReviewRoom.tsx').then((room) => ({ default: room.ReviewRoom })));
+
+function Trouble() {
+  const trouble = useYard((state) => state.trouble);
+  if (trouble === null) return null;
+  return (
+    <div className="trouble" role="alert">
+      <p>
+        <strong>{say('app.trouble')}.</strong> {trouble}
+      </p>
+      <Action onPress={() => useYard.setState({ trouble: null })}>{say('app.dismiss')}</Action>
+    </div>
+  );
+}
+
+export function App() {
+  const hash = useHash();
+  const route = routeFromHash(hash);
+  useShownTheme();
+  useEffect(() => {
+    void loadYard();
+  }, []);
+  return (
+    <>
+      <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
+        {route.at === 'home' && <HomePage />}
+        {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} />}
+        {route.at === 'review' && <ReviewRoom key={hash} runId={route.runId} />}
+      </Suspense>
+      <CautionDialog />
+      <Trouble />
+    </>
+  );
+}

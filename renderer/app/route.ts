@@ -1,0 +1,30 @@
+import { useSyncExternalStore } from 'react';
+
+/** Where in the app the page is. Kept in the address, so that Back and reload do what people expect. */
+export type Route = { at: 'home' } | { at: 'bench'; drillId: string } | { at: 'review'; runId: string };
+
+export function routeFromHash(hash: string): Route {
+  const [, room, key] = /^#\/(drill|run)\/([A-Za-z0-9-]{1,80})$/.exec(hash) ?? [];
+  if (room === 'drill' && key) return { at: 'bench', drillId: key };
+  if (room === 'run' && key) return { at: 'review', runId: key };
+  return { at: 'home' };
+}
+
+export function hashFromRoute(route: Route): string {
+  if (route.at === 'bench') return `#/drill/${route.drillId}`;
+  if (route.at === 'review') return `#/run/${route.runId}`;
+  return '#/';
+}
+
+export function goTo(route: Route): void {
+  window.location.hash = hashFromRoute(route);
+}
+
+function subscribe(changed: () => void): () => void {
+  window.addEventListener('hashchange', changed);
+  return () => window.removeEventListener('hashchange', changed);
+}
+
+export function useHash(): string {
+  return useSyncExternalStore(subscribe, () => window.location.hash);
+}

@@ -1,0 +1,109 @@
+import { create } from 'zustand';
+import type { DrillSummary, Person, RunSummary, Session, Settings } from '../../electron/contract.ts';
+import { callHost, HostError } from './host-client.ts';
+
+/** Slow state of the page: who practises, what there is to practise, what was done, how things look. Nothing of a running cut. */
+export interface YardState {
+  session: Session | null;
+  settings: Settings;
+  people: Person[];
+  chosenId: string | null;
+  drills: DrillSummary[];
+  runs: RunSummary[];
+  runTotal: number;
+  /** One sentence about the last thing that did not work; null when all is well. */
+  trouble: string | null;
+  cautionRead: boolean;
+}
+
+/** Until the host has answered: what it would answer on a new machine. */
+const FIRST_SETTINGS: Settings = {
+  units: 'metric',
+  theme: 'system',
+  qualityTier: 'auto',
+  language: 'en',
+  pinnedViews: ['under-plate'],
+  soundOn: true,
+};
+
+const RUNS_ON_HOME = 12;
+
+export const useYard = create<YardState>(() => ({
+  session: null,
+  settings: FIRST_SETTINGS,
+  people: [],
+  chosenId: null,
+  drills: [],
+  runs: [],
+  runTotal: 0,
+  trouble: null,
+  cautionRead: false,
+}));
+
+export function tellTrouble(error: unknown): void {
+  useYard.setState({ trouble: error instanceof Error ? error.message : String(error) });
+}
+
+/** Runs a call; what goes wrong is told in its own sentence on the page. Null when it went wrong. */
+async function orTell<T>(call: () => Promise<T>): Promise<T | null> {
+  try {
+    return await call();
+  } catch (error) {
+    tellTrouble(error);
+    return null;
+  }
+}
+
+/** Asks the host for everything the home page shows. */
+export async function loadYard(): Promise<void> {
+  await orTell(async () => {
+    const [session, people, drills] = await Promise.all([
+      callHost('getSession', {}),
+      callHost('listPeople', {}),
+      callHost('listDrills', {}),
+    ]);
+    useYard.setState({
+      session,
+      settings: session.settings,
+      people: people.people,
+      chosenId: people.chosenId,
+      drills: drills.drills,
+    });
+  });
+  await loadRuns();
+}
+
+/** Latest runs of whoever practises; of everybody while nobody is chosen. */
+export async function loadRuns(): Promise<void> {
+  await orTell(async () => {
+    const { chosenId } = useYard.getState();
+    const { runs, total } = await callHost('listRuns', { ...(chosenId ? { personId: chosenId } : {}), limit: RUNS_ON_HOME });
+    useYard.setState({ runs, runTotal: total });
+  });
+}
+
+export async function choosePerson(personId: string | null): Promise<void> {
+  await orTell(async () => {
+    const { personId: chosenId } = await callHost('choosePerson', { personId });
+    useYard.setState({ chosenId });
+  });
+  await loadRuns();
+}
+
+export async function createPerson(role: Person['role']): Promise<void> {
+  const person = await orTell(() => callHost('createPerson', { role }));
+  if (!person) return;
+  useYard.setState((state) => ({ people: [...state.people, person] }));
+  await choosePerson(person.id);
+}
+
+/** Changes show at once; the host keeps them. */
+export async function changeSettings(change: Partial<Settings>): Promise<void> {
+  useYard.setState((state) => ({ settings: { ...state.settings, ...change } }));
+  try {
+    useYard.setState({ settings: await callHost('setSettings', change) });
+  } catch (error) {
+    // Where nothing can be kept the setting still holds until the app is closed.
+    if (!(error instanceof HostError && error.code === 'read-only')) tellTrouble(error);
+  }
+}

@@ -1,0 +1,154 @@
+/**
+ * What to do next, from what the torch, the arc and the metal are doing now. Pure: the bench feeds it a view some ten times a
+ * second and shows the sentence of the step it names.
+ */
+export const GUIDE_STEPS = [
+  'approach',
+  'lower',
+  'raise',
+  'upright',
+  'strike',
+  'pilot',
+  'no-metal',
+  'wait-through',
+  'move',
+  'on-line',
+  'slower',
+  'faster',
+  'lower-cutting',
+  'raise-cutting',
+  'cut-lost',
+  'finish',
+  'release',
+  'arc-out',
+  'done',
+] as const;
+export type GuideStep = (typeof GUIDE_STEPS)[number];
+
+export interface GuideView {
+  xMm: number;
+  yMm: number;
+  heightMm: number;
+  leanDeg: number;
+  trigger: boolean;
+  arc: 'off' | 'pre-flow' | 'pilot' | 'transferred' | 'post-flow';
+  /** Deepest open share of the thickness under the arc. */
+  penetration: number;
+  underMm3PerS: number;
+  topMm3PerS: number;
+  speedMmPerS: number;
+  /** Distance along the line of its point nearest to the tip, and how far off it the tip is. */
+  alongMm: number;
+  offLineMm: number;
+}
+
+export interface GuideRules {
+  startXMm: number;
+  startYMm: number;
+  pathLengthMm: number;
+  standOffLowMm: number;
+  standOffHighMm: number;
+  leanDeg: number;
+  offLineMm: number;
+  /** Window of this metal and current; null while it is not known. */
+  speedLowMmPerS: number | null;
+  speedHighMmPerS: number | null;
+}
+
+export interface Guide {
+  readonly step: GuideStep;
+  /** Share of the line that has been travelled with the arc on, 0 to 1. */
+  readonly progress: number;
+  /** True once the line is finished and the trigger is up. */
+  readonly finished: boolean;
+  update(view: GuideView, nowMs: number): GuideStep;
+}
+
+/** Close enough to the start to think of striking the arc. */
+const NEAR_START_MM = 5;
+/** From here on the end is announced. */
+const NEAR_END_MM = 14;
+const AT_END_MM = 0.8;
+/** A sentence stays at least this long, or nobody can read it. Changes of the arc itself are told at once. */
+const HOLD_MS = 700;
+/** The pilot has burnt this long and found no metal. */
+const PILOT_PATIENCE_MS = 900;
+const OPEN = 0.985;
+
+const AT_ONCE: ReadonlySet<GuideStep> = new Set(['pilot', 'wait-through', 'move', 'cut-lost', 'arc-out', 'release', 'done']);
+
+export function createGuide(rules: GuideRules): Guide {
+  let step: GuideStep = 'approach';
+  let sinceMs = Number.NEGATIVE_INFINITY;
+  let struck = false;
+  let opened = false;
+  let farthestMm = 0;
+  let pilotSinceMs: number | null = null;
+  let finished = false;
+
+  function before(view: GuideView): GuideStep {
+    const away = Math.hypot(view.xMm - rules.startXMm, view.yMm - rules.startYMm);
+    if (away > NEAR_START_MM) return 'approach';
+    if (view.heightMm > rules.standOffHighMm + 0.4) return 'lower';
+    if (view.heightMm < rules.standOffLowMm - 0.3) return 'raise';
+    if (view.leanDeg > rules.leanDeg * 1.5) return 'upright';
+    return 'strike';
+  }
+
+  function cutting(view: GuideView): GuideStep {
+    if (!opened) return 'wait-through';
+    const remaining = rules.pathLengthMm - view.alongMm;
+    if (remaining <= AT_END_MM) return 'release';
+    const closed = view.penetration < 0.9 && view.underMm3PerS < view.topMm3PerS;
+    if (closed && view.topMm3PerS > 0) return 'cut-lost';
+    if (view.offLineMm > rules.offLineMm * 1.6) return 'on-line';
+    if (view.heightMm > rules.standOffHighMm + 0.5) return 'lower-cutting';
+    if (view.heightMm < rules.standOffLowMm - 0.4) return 'raise-cutting';
+    if (rules.speedHighMmPerS !== null && view.speedMmPerS > rules.speedHighMmPerS * 1.08) return 'slower';
+    if (remaining < NEAR_END_MM) return 'finish';
+    if (view.alongMm > 6 && rules.speedLowMmPerS !== null && view.speedMmPerS < rules.speedLowMmPerS * 0.8) return 'faster';
+    return 'move';
+  }
+
+  function wanted(view: GuideView, nowMs: number): GuideStep {
+    if (view.arc === 'transferred') {
+      pilotSinceMs = null;
+      struck = true;
+      if (view.penetration >= OPEN && view.underMm3PerS > 0) opened = true;
+      farthestMm = Math.max(farthestMm, view.alongMm);
+      return cutting(view);
+    }
+    const atEnd = opened && farthestMm >= rules.pathLengthMm - AT_END_MM - rules.offLineMm;
+    if (!view.trigger) {
+      pilotSinceMs = null;
+      if (atEnd) {
+        finished = true;
+        return 'done';
+      }
+      return struck && farthestMm > NEAR_START_MM ? 'arc-out' : before(view);
+    }
+    if (atEnd) return 'release';
+    pilotSinceMs ??= nowMs;
+    return nowMs - pilotSinceMs > PILOT_PATIENCE_MS ? 'no-metal' : 'pilot';
+  }
+
+  return {
+    get step() {
+      return step;
+    },
+    get progress() {
+      return Math.min(1, Math.max(0, farthestMm / rules.pathLengthMm));
+    },
+    get finished() {
+      return finished;
+    },
+    update(view, nowMs) {
+      const next = wanted(view, nowMs);
+      if (next !== step && (AT_ONCE.has(next) || nowMs - sinceMs >= HOLD_MS)) {
+        step = next;
+        sinceMs = nowMs;
+      }
+      return step;
+    },
+  };
+}

@@ -1,0 +1,145 @@
+import {
+  appendHandTick,
+  appendSample,
+  createHandLog,
+  createSamples,
+  createSimulation,
+  type Drill,
+  encodeHandLog,
+  type HandTick,
+  quantiseHand,
+  type SpeedWindow,
+  scoreRun,
+  setupFromDrill,
+  TICK_HZ,
+} from '../../sim-core/index.ts';
+import type { HandEvent } from '../input/hand-event.ts';
+import { type HandPose, limitsFor } from '../input/hand-pose.ts';
+import { buffersOf, createFramePacker } from './frame-packer.ts';
+import { createHandTrack } from './hand-track.ts';
+import { createInputClock } from './input-clock.ts';
+import { traceOf } from './trace-columns.ts';
+import type { FromWorker } from './worker-messages.ts';
+
+/** How often the clock is asked for due ticks, and how often inputs leave for the host, ms. */
+const WAKE_MS = 4;
+const CHUNK_MS = 300;
+
+export interface LiveSession {
+  hand(events: HandEvent[]): void;
+  hold(held: boolean, nowMs: number): void;
+  drawn(): void;
+  end(): void;
+  stop(): void;
+}
+
+export interface LiveOptions {
+  drill: Drill;
+  seed: number;
+  window: SpeedWindow;
+  pose: HandPose;
+  /** Page clock: its reading now, and how to read it here. */
+  nowMs: number;
+  now(): number;
+  post(message: FromWorker, transfer?: Transferable[]): void;
+}
+
+/** A run being cut: steps the core by the clock, keeps its inputs and samples, and scores it at the end. */
+export function createLiveSession(options: LiveOptions): LiveSession {
+  const { drill, seed, now, post } = options;
+  const setup = setupFromDrill(drill, seed);
+  const simulation = createSimulation(setup);
+  const limits = limitsFor(setup.lengthMm, setup.widthMm);
+  const track = createHandTrack(options.pose, options.nowMs, limits);
+  const clock = createInputClock({ tickHz: TICK_HZ, startMs: options.nowMs });
+  const packer = createFramePacker(simulation);
+  const log = createHandLog();
+  const samples = createSamples();
+  const digests: string[] = [];
+  const tick: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };
+  let chunkLog = createHandLog(TICK_HZ);
+  let chunkFirst = 0;
+  let chunkSequence = 0;
+  let mayPost = true;
+  let postedTick = -1;
+  let pose = options.pose;
+
+  post({ kind: 'ready', grid: { ...simulation.grid }, tickCount: 0 });
+
+  function wake(): void {
+    const due = clock.due(now());
+    for (let n = 0; n < due; n += 1) {
+      pose = track.poseAt(clock.tickTimeMs(simulation.tick + 1));
+      quantiseHand(pose, tick);
+      appendHandTick(log, tick);
+      appendHandTick(chunkLog, tick);
+      simulation.step(tick);
+      appendSample(samples, simulation.sample);
+      if (simulation.tick % TICK_HZ === 0) digests.push(simulation.digest());
+    }
+    if (mayPost && simulation.tick !== postedTick) {
+      mayPost = false;
+      postedTick = simulation.tick;
+      const hand = Float64Array.of(pose.leanXDeg, pose.leanYDeg, pose.trigger ? 1 : 0);
+      const about = { generation: 0, rate: 1, delayMs: clock.delayMs, droppedMs: clock.droppedMs };
+      const message = packer.frame(about, hand);
+      post(message, buffersOf(message));
+    }
+  }
+
+  function sendChunk(): void {
+    if (chunkLog.length === 0) return;
+    const chunk = { sequence: chunkSequence, firstTick: chunkFirst, tickCount: chunkLog.length, inputs: encodeHandLog(chunkLog) };
+    chunkSequence += 1;
+    chunkFirst += chunkLog.length;
+    chunkLog = createHandLog(TICK_HZ);
+    post({ kind: 'chunk', chunk });
+  }
+
+  const wakeTimer = setInterval(wake, WAKE_MS);
+  const chunkTimer = setInterval(sendChunk, CHUNK_MS);
+  const stop = () => {
+    clearInterval(wakeTimer);
+    clearInterval(chunkTimer);
+  };
+
+  return {
+    hand(events) {
+      const first = events[0];
+      if (first) clock.noteLateness(now() - first.atMs);
+      for (const event of events) track.push(event);
+    },
+    hold(held, nowMs) {
+      if (!held) {
+        clock.resume(nowMs);
+        return;
+      }
+      wake();
+      clock.pause(nowMs);
+      track.rest(nowMs);
+    },
+    drawn() {
+      mayPost = true;
+    },
+    end() {
+      stop();
+      sendChunk();
+      const score = scoreRun(drill, samples, {
+        window: options.window,
+        isOpenAlongAxis: (xMm, yMm, leanXDeg, leanYDeg) => simulation.isOpenAlongAxis(xMm, yMm, leanXDeg, leanYDeg),
+      });
+      post({
+        kind: 'finished',
+        run: {
+          tickCount: log.length,
+          inputs: encodeHandLog(log),
+          digests,
+          finalDigest: simulation.digest(),
+          score,
+          trace: traceOf(samples),
+        },
+      });
+    },
+    stop,
+  };
+}

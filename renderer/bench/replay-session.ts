@@ -1,0 +1,126 @@
+import {
+  createReplay,
+  type Drill,
+  decodeHandLog,
+  type HandTick,
+  readHandTick,
+  setupFromDrill,
+  TICK_HZ,
+  ANGLE_QUANTUM_DEG,
+} from '../../sim-core/index.ts';
+import { buffersOf, createFramePacker } from './frame-packer.ts';
+import type { FromWorker } from './worker-messages.ts';
+
+/** Ticks simulated between two looks at the mailbox while the run is rebuilt, and how often a playing replay moves on, ms. */
+const SLICE_TICKS = 480;
+const PLAY_MS = 8;
+
+export interface ReplaySession {
+  seek(tick: number, asked: number): void;
+  play(rate: number): void;
+  drawn(): void;
+  stop(): void;
+}
+
+export interface ReplayOptions {
+  drill: Drill;
+  seed: number;
+  inputs: Uint8Array;
+  /** Digests that were recorded with the run; null where there are none to compare. */
+  digests: string[] | null;
+  now(): number;
+  post(message: FromWorker, transfer?: Transferable[]): void;
+}
+
+/** A recorded run: rebuilt from its inputs, compared with its digests, then shown at any moment and speed. */
+export function createReplaySession(options: ReplayOptions): ReplaySession {
+  const { now, post } = options;
+  const log = decodeHandLog(options.inputs);
+  const replay = createReplay({ setup: setupFromDrill(options.drill, options.seed), log });
+  const { simulation } = replay;
+  const packer = createFramePacker(simulation);
+  const tick: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };
+  let built = false;
+  let stopped = false;
+  let rate = 0;
+  let playFrom = { ms: 0, tick: 0 };
+  let generation = 0;
+  let mayPost = true;
+  let owed = false;
+
+  post({ kind: 'ready', grid: { ...simulation.grid }, tickCount: replay.tickCount });
+
+  function frame(): void {
+    if (!mayPost) {
+      owed = true;
+      return;
+    }
+    mayPost = false;
+    owed = false;
+    if (simulation.tick > 0) readHandTick(log, simulation.tick - 1, tick);
+    const hand = Float64Array.of(tick.leanX * ANGLE_QUANTUM_DEG, tick.leanY * ANGLE_QUANTUM_DEG, tick.trigger);
+    const message = packer.frame({ generation, rate, delayMs: 0, droppedMs: 0 }, hand);
+    post(message, buffersOf(message));
+  }
+
+  function verdict(): 'same' | 'different' | null {
+    const { digests } = options;
+    if (digests === null) return null;
+    return digests.length === replay.digests.length && digests.every((digest, n) => digest === replay.digests[n]) ? 'same' : 'different';
+  }
+
+  function build(): void {
+    if (stopped) return;
+    const more = replay.advance(SLICE_TICKS);
+    const ticks = more ? Math.min(replay.samples.length, replay.tickCount) : replay.tickCount;
+    built = !more;
+    post({ kind: 'built', ticks, tickCount: replay.tickCount, verdict: built ? verdict() : null });
+    if (!built) {
+      setTimeout(build, 0);
+      return;
+    }
+    replay.seek(0);
+    packer.wholePlate();
+    generation += 1;
+    frame();
+  }
+  setTimeout(build, 0);
+
+  function play(nextRate: number): void {
+    rate = nextRate;
+    playFrom = { ms: now(), tick: simulation.tick };
+    frame();
+  }
+
+  const timer = setInterval(() => {
+    if (!built || rate === 0) return;
+    const wanted = Math.min(replay.tickCount, playFrom.tick + Math.floor(((now() - playFrom.ms) / 1000) * TICK_HZ * rate));
+    if (wanted > simulation.tick) replay.seek(wanted);
+    if (wanted >= replay.tickCount) rate = 0;
+    frame();
+  }, PLAY_MS);
+
+  return {
+    seek(wanted, asked) {
+      if (!built) return;
+      const started = now();
+      const target = Math.max(0, Math.min(replay.tickCount, Math.round(wanted)));
+      // A step of a tick or two is motion; anything else is a jump, and sparks in flight do not survive it.
+      const step = target - simulation.tick;
+      if (step < 0 || step > TICK_HZ / 10) generation += 1;
+      replay.seek(target);
+      playFrom = { ms: now(), tick: target };
+      frame();
+      post({ kind: 'sought', asked, tick: target, tookMs: now() - started });
+    },
+    play,
+    drawn() {
+      mayPost = true;
+      if (owed) frame();
+    },
+    stop() {
+      stopped = true;
+      clearInterval(timer);
+    },
+  };
+}

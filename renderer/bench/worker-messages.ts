@@ -1,0 +1,75 @@
+import type { Drill, FallenPiece, FieldGrid, Score, SpeedWindow } from '../../sim-core/index.ts';
+import type { HandEvent } from '../input/hand-event.ts';
+import type { HandPose } from '../input/hand-pose.ts';
+
+/**
+ * Everything that crosses between the page and the simulation worker. Times are ms of the page's `performance.now()`; the worker
+ * converts with `timeOrigin`. Bytes and arrays are transferred, not copied.
+ */
+export type ToWorker =
+  | { kind: 'window'; drill: Drill; known: SpeedWindow | null }
+  | { kind: 'cut'; drill: Drill; seed: number; pose: HandPose; nowMs: number; timeOriginMs: number }
+  | { kind: 'hand'; events: HandEvent[] }
+  | { kind: 'hold'; held: boolean; nowMs: number }
+  /** The page has drawn the last frame and can take another. */
+  | { kind: 'drawn' }
+  | { kind: 'end'; nowMs: number }
+  | { kind: 'replay'; drill: Drill; seed: number; inputs: Uint8Array; digests: string[] | null }
+  | { kind: 'seek'; tick: number; asked: number }
+  | { kind: 'play'; rate: number }
+  | { kind: 'stop' };
+
+/** Ticks of the hand since the last chunk, encoded, in order. */
+export interface HandChunk {
+  sequence: number;
+  firstTick: number;
+  tickCount: number;
+  inputs: Uint8Array;
+}
+
+export interface TraceColumns {
+  hz: number;
+  fields: string[];
+  /** One column after another, all of the same length. */
+  columns: Float32Array;
+}
+
+/** State of one tick and what changed in the metal since the last frame. Arrays follow the order of SAMPLE_FIELDS and EJECTA_FIELDS. */
+export interface FrameMessage {
+  kind: 'frame';
+  tick: number;
+  generation: number;
+  rate: number;
+  sample: Float64Array;
+  ejecta: Float64Array;
+  hand: Float64Array;
+  fallen: FallenPiece[];
+  tiles: Int32Array;
+  topDepthMm: Float32Array;
+  bottomRiseMm: Float32Array;
+  pieceOf: Uint8Array;
+  temperatureC: Float32Array;
+  /** How far behind the clock the simulation runs to let input arrive, and wall time given up after stalls, ms. */
+  delayMs: number;
+  droppedMs: number;
+}
+
+export interface FinishedRun {
+  tickCount: number;
+  inputs: Uint8Array;
+  digests: string[];
+  finalDigest: string;
+  score: Score;
+  trace: TraceColumns;
+}
+
+export type FromWorker =
+  | { kind: 'window'; window: SpeedWindow }
+  | { kind: 'ready'; grid: FieldGrid; tickCount: number }
+  | FrameMessage
+  | { kind: 'chunk'; chunk: HandChunk }
+  | { kind: 'finished'; run: FinishedRun }
+  | { kind: 'built'; ticks: number; tickCount: number; verdict: 'same' | 'different' | null }
+  /** A seek has been carried out; its frame went before. */
+  | { kind: 'sought'; asked: number; tick: number; tookMs: number }
+  | { kind: 'failed'; message: string };

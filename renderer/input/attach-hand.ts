@@ -1,0 +1,104 @@
+import type { HandController } from './hand-controller.ts';
+import { connectedPad, createGamepadHand } from './gamepad-hand.ts';
+import type { KeyboardHand } from './keyboard-hand.ts';
+import type { PointerHand, PointerSample } from './pointer-hand.ts';
+
+const LINE_PX = 33;
+const PAGE_PX = 400;
+const PAD_POLL_MS = 8;
+
+function sampleOf(event: PointerEvent, stage: HTMLElement): PointerSample {
+  return {
+    atMs: event.timeStamp,
+    clientX: event.clientX,
+    clientY: event.clientY,
+    movementX: event.movementX,
+    movementY: event.movementY,
+    shift: event.shiftKey,
+    buttons: event.buttons,
+    locked: document.pointerLockElement === stage,
+  };
+}
+
+/**
+ * Listens on the stage for every device; returns the way to stop. Raw pointer updates are taken where the browser has them:
+ * they come when they happen, not once a frame.
+ */
+export function attachHand(
+  stage: HTMLElement,
+  hand: HandController,
+  pointer: PointerHand,
+  keyboard: KeyboardHand,
+  onPad: (connected: boolean) => void,
+): () => void {
+  const abort = new AbortController();
+  const { signal } = abort;
+  const pad = createGamepadHand(hand);
+  let padSeen = false;
+
+  const moveType = 'onpointerrawupdate' in stage ? 'pointerrawupdate' : 'pointermove';
+  stage.addEventListener(
+    moveType as 'pointermove',
+    (event) => {
+      const parts = event.getCoalescedEvents();
+      for (const part of parts.length > 0 ? parts : [event]) pointer.move(sampleOf(part, stage));
+    },
+    { signal },
+  );
+  stage.addEventListener(
+    'pointerdown',
+    (event) => {
+      stage.focus({ preventScroll: true });
+      if (event.button !== 0) return;
+      stage.setPointerCapture(event.pointerId);
+      pointer.trigger(event.timeStamp, true);
+    },
+    { signal },
+  );
+  const letGo = (event: PointerEvent) => {
+    if (event.button === 0 || event.type === 'pointercancel') pointer.trigger(event.timeStamp, false);
+  };
+  stage.addEventListener('pointerup', letGo, { signal });
+  stage.addEventListener('pointercancel', letGo, { signal });
+  stage.addEventListener('contextmenu', (event) => event.preventDefault(), { signal });
+  stage.addEventListener(
+    'wheel',
+    (event) => {
+      event.preventDefault();
+      const scale = event.deltaMode === 1 ? LINE_PX : event.deltaMode === 2 ? PAGE_PX : 1;
+      // With Shift some systems turn the wheel sideways.
+      pointer.wheel(event.timeStamp, (event.deltaY || event.deltaX) * scale, event.shiftKey);
+    },
+    { signal, passive: false },
+  );
+  stage.addEventListener(
+    'keydown',
+    (event) => {
+      if (event.ctrlKey || event.metaKey || event.altKey) return;
+      if (keyboard.down(event.code, event.timeStamp, event.repeat, event.shiftKey)) event.preventDefault();
+    },
+    { signal },
+  );
+  stage.addEventListener(
+    'keyup',
+    (event) => {
+      if (keyboard.up(event.code, event.timeStamp, event.shiftKey)) event.preventDefault();
+    },
+    { signal },
+  );
+  stage.addEventListener('blur', (event) => keyboard.release(event.timeStamp), { signal });
+
+  const timer = setInterval(() => {
+    const found = connectedPad(navigator.getGamepads());
+    if (found !== null || padSeen) pad.poll(found, performance.now());
+    if ((found !== null) !== padSeen) {
+      padSeen = found !== null;
+      onPad(padSeen);
+    }
+  }, PAD_POLL_MS);
+
+  return () => {
+    abort.abort();
+    clearInterval(timer);
+  };
+}

@@ -1,0 +1,50 @@
+/** Where the torch is held, in the plate frame. Leans are of the handle from the plate normal toward +x and +y. */
+export interface HandPose {
+  xMm: number;
+  yMm: number;
+  /** Tip above the top surface; 0 touches. */
+  heightMm: number;
+  leanXDeg: number;
+  leanYDeg: number;
+  trigger: boolean;
+}
+
+/** How far the hand may go: a margin around the plate, so that a cut can begin and end off its edge. */
+export interface HandLimits {
+  xLowMm: number;
+  xHighMm: number;
+  yLowMm: number;
+  yHighMm: number;
+  heightHighMm: number;
+  leanHighDeg: number;
+}
+
+const MARGIN_MM = 30;
+const HEIGHT_HIGH_MM = 40;
+const LEAN_HIGH_DEG = 60;
+
+export function limitsFor(lengthMm: number, widthMm: number): HandLimits {
+  return {
+    xLowMm: -MARGIN_MM,
+    xHighMm: lengthMm + MARGIN_MM,
+    yLowMm: -MARGIN_MM,
+    yHighMm: widthMm + MARGIN_MM,
+    heightHighMm: HEIGHT_HIGH_MM,
+    leanHighDeg: LEAN_HIGH_DEG,
+  };
+}
+
+function clamp(value: number, low: number, high: number): number {
+  return value < low ? low : value > high ? high : value;
+}
+
+export function clampPose(pose: HandPose, limits: HandLimits): HandPose {
+  return {
+    xMm: clamp(pose.xMm, limits.xLowMm, limits.xHighMm),
+    yMm: clamp(pose.yMm, limits.yLowMm, limits.yHighMm),
+    heightMm: clamp(pose.heightMm, 0, limits.heightHighMm),
+    leanXDeg: clamp(pose.leanXDeg, -limits.leanHighDeg, limits.leanHighDeg),
+    leanYDeg: clamp(pose.leanYDeg, -limits.leanHighDeg, limits.leanHighDeg),
+    trigger: pose.trigger,
+  };
+}

@@ -1,0 +1,11 @@
+import { createRoot } from 'react-dom/client';
+import { App } from './app/App.tsx';
+import './ui/tokens.css';
+import './ui/base.css';
+import './register/home.css';
+import './bench/bench.css';
+import './review/review.css';
+
+const root = document.getElementById('root');
+if (root === null) throw new Error('The page has no element with the id "root".');
+createRoot(root).render(<App />);

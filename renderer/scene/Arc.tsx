@@ -1,0 +1,103 @@
+import { useFrame } from '@react-three/fiber';
+import { useMemo, useRef } from 'react';
+import {
+  AdditiveBlending,
+  CanvasTexture,
+  type Group,
+  Mesh,
+  MeshBasicMaterial,
+  CylinderGeometry,
+  type PointLight,
+  Sprite,
+  SpriteMaterial,
+  Vector3,
+} from 'three';
+import { ARC_STATES } from '../../sim-core/index.ts';
+import type { RunSource } from './run-source.ts';
+import { torchAxis } from './Torch.tsx';
+
+const PILOT = ARC_STATES.indexOf('pilot');
+const TRANSFERRED = ARC_STATES.indexOf('transferred');
+const PILOT_REACH_MM = 3;
+/** Glow follows the arc this quickly, 1/s: an arc that goes and comes again fades and swells, it never flashes. */
+const GLOW_RATE = 7;
+const UP = new Vector3(0, 0, 1);
+const axis = new Vector3();
+
+function glowTexture(): CanvasTexture {
+  const canvas = document.createElement('canvas');
+  canvas.width = 128;
+  canvas.height = 128;
+  const context = canvas.getContext('2d');
+  if (context) {
+    const glow = context.createRadialGradient(64, 64, 0, 64, 64, 64);
+    glow.addColorStop(0, 'rgba(255,255,255,1)');
+    glow.addColorStop(0.16, 'rgba(205,232,255,0.85)');
+    glow.addColorStop(0.45, 'rgba(120,170,235,0.22)');
+    glow.addColorStop(1, 'rgba(60,100,180,0)');
+    context.fillStyle = glow;
+    context.fillRect(0, 0, 128, 128);
+  }
+  return new CanvasTexture(canvas);
+}
+
+/** The arc from tip to metal, or a short pilot; its reach below the plate is the share of power that passes through. */
+export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
+  const column = useRef<Group>(null);
+  const light = useRef<PointLight>(null);
+  const strength = useRef(0);
+  const parts = useMemo(() => {
+    const soft = new MeshBasicMaterial({ color: '#9fc6ff', transparent: true, opacity: 0.55, blending: AdditiveBlending, depthWrite: false });
+    const bright = new MeshBasicMaterial({ color: '#ffffff', transparent: true, opacity: 0.95, blending: AdditiveBlending, depthWrite: false });
+    // Unit columns along -z from the tip.
+    const make = (top: number, foot: number, material: MeshBasicMaterial) => {
+      const geometry = new CylinderGeometry(top, foot, 1, 14, 1, true);
+      geometry.rotateX(Math.PI / 2);
+      geometry.translate(0, 0, -0.5);
+      return new Mesh(geometry, material);
+    };
+    const halo = new Sprite(
+      new SpriteMaterial({ map: glowTexture(), blending: AdditiveBlending, depthWrite: false, transparent: true }),
+    );
+    return { sheath: make(0.8, 1.15, soft), core: make(0.4, 0.5, bright), soft, bright, halo };
+  }, []);
+
+  useFrame((_, delta) => {
+    const { sample, hand } = source;
+    const state = sample.arcState;
+    const on = state === TRANSFERRED ? 1 : state === PILOT ? 0.35 : 0;
+    const share = 1 - Math.exp(-Math.min(delta, 0.2) * GLOW_RATE);
+    strength.current = source.rate === 0 ? on : strength.current + (on - strength.current) * share;
+    const glow = strength.current;
+    if (!column.current) return;
+    torchAxis(hand.leanXDeg, hand.leanYDeg, axis);
+    column.current.visible = on > 0 && Number.isFinite(sample.xMm);
+    column.current.position.set(sample.xMm, sample.yMm, sample.standOffMm);
+    column.current.quaternion.setFromUnitVectors(UP, axis);
+    const thickness = source.setup.thicknessMm;
+    const through = Number.isFinite(sample.throughFraction) ? sample.throughFraction : 0;
+    const into = Math.min(1, Math.max(0, sample.penetration)) * thickness + through * 14;
+    const reach = state === TRANSFERRED ? (sample.standOffMm + into) / axis.z : PILOT_REACH_MM;
+    parts.sheath.scale.set(1, 1, reach);
+    parts.core.scale.set(1, 1, reach);
+    parts.halo.visible = glow > 0.02 && Number.isFinite(sample.xMm);
+    parts.halo.position.set(sample.xMm, sample.yMm, Math.max(0.6, sample.standOffMm * 0.4));
+    parts.halo.scale.setScalar(9 + 17 * glow);
+    parts.halo.material.opacity = glow * 0.8;
+    if (light.current) {
+      light.current.position.set(sample.xMm, sample.yMm, sample.standOffMm + 6);
+      light.current.intensity = glow * 5200;
+    }
+  });
+
+  return (
+    <>
+      <group ref={column}>
+        <primitive object={parts.sheath} />
+        <primitive object={parts.core} />
+      </group>
+      <primitive object={parts.halo} />
+      {lit && <pointLight ref={light} color="#bcd6ff" distance={260} decay={2} intensity={0} />}
+    </>
+  );
+}

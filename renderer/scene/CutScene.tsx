@@ -1,0 +1,119 @@
+import { Canvas, useThree } from '@react-three/fiber';
+import { type RefObject, useCallback, useEffect, useMemo, useState } from 'react';
+import { Arc } from './Arc.tsx';
+import { PlateMesh } from './PlateMesh.tsx';
+import { type Tier, type TierName, TIERS } from './quality-tiers.ts';
+import type { RunSource } from './run-source.ts';
+import type { SceneHandle } from './scene-handle.ts';
+import type { MarkedLine } from './skin-canvas.ts';
+import { Sparks } from './Sparks.tsx';
+import { createTierChooser, firstTier } from './tier-chooser.ts';
+import { Torch } from './Torch.tsx';
+import { Views } from './Views.tsx';
+import { Yard } from './Yard.tsx';
+
+export interface CutSceneProps {
+  source: RunSource;
+  line: MarkedLine;
+  stopsAtEnd: boolean;
+  theme: 'dark' | 'light';
+  /** A tier that a person pinned, or 'auto'. */
+  pinnedTier: TierName | 'auto';
+  onTier(tier: TierName): void;
+  mainFrame: RefObject<HTMLElement | null>;
+  underFrame: RefObject<HTMLElement | null>;
+  free: boolean;
+  handle: SceneHandle;
+  label: string;
+}
+
+let probed: { name: string } | null = null;
+
+/** Name of the machine's renderer, asked once on a canvas of its own. */
+function rendererName(): string {
+  if (probed === null) {
+    const gl = document.createElement('canvas').getContext('webgl2');
+    const info = gl?.getExtension('WEBGL_debug_renderer_info');
+    const name = gl && info ? String(gl.getParameter(info.UNMASKED_RENDERER_WEBGL)) : '';
+    gl?.getExtension('WEBGL_lose_context')?.loseContext();
+    probed = { name };
+  }
+  return probed.name;
+}
+
+/** Pictures for the documentation are read back from the canvas after the frame. */
+function keepsPicture(): boolean {
+  return new URLSearchParams(window.location.search).has('keep-picture');
+}
+
+/** Wakes a scene that draws on demand whenever the run moves. */
+function Waker({ source }: { source: RunSource }) {
+  const invalidate = useThree((state) => state.invalidate);
+  useEffect(() => source.onFrame(() => invalidate()), [source, invalidate]);
+  return null;
+}
+
+function pixelRatio(tier: Tier): number {
+  return Math.min(window.devicePixelRatio, tier.pixelRatioHigh) * tier.resolutionScale;
+}
+
+/** The whole picture of a run, live or recorded: the same scene for both. */
+export function CutScene(props: CutSceneProps) {
+  const { source, pinnedTier, onTier, theme, handle } = props;
+  const software = useMemo(() => firstTier(rendererName()) === 'lite', []);
+  const chooser = useMemo(() => createTierChooser(firstTier(rendererName())), []);
+  const [measured, setMeasured] = useState<TierName>(chooser.tier);
+  const name = pinnedTier === 'auto' ? measured : pinnedTier;
+  const tier = TIERS[name];
+  useEffect(() => onTier(name), [name, onTier]);
+
+  const onFrameTime = useCallback(
+    (ms: number) => {
+      if (chooser.frame(ms)) setMeasured(chooser.tier);
+      handle.medianFrameMs = chooser.medianMs;
+    },
+    [chooser, handle],
+  );
+
+  return (
+    <Canvas
+      className="scene-canvas"
+      aria-label={props.label}
+      role="img"
+      flat
+      shadows={tier.shadows}
+      dpr={pixelRatio(tier)}
+      frameloop={source.kind === 'live' ? 'always' : 'demand'}
+      gl={{ antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
+    >
+      <Yard
+        lengthMm={source.setup.lengthMm}
+        widthMm={source.setup.widthMm}
+        thicknessMm={source.setup.thicknessMm}
+        theme={theme}
+        full={tier.surroundings}
+        shadows={tier.shadows}
+      />
+      <PlateMesh
+        source={source}
+        line={props.line}
+        stopsAtEnd={props.stopsAtEnd}
+        rich={tier.richSurfaces}
+        shadows={tier.shadows}
+        tilesPerFrame={tier.tilesPerFrame}
+      />
+      <Torch source={source} shadows={tier.shadows} />
+      <Arc source={source} lit={name !== 'lite'} />
+      <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
+      <Waker source={source} />
+      <Views
+        source={source}
+        mainFrame={props.mainFrame}
+        underFrame={props.underFrame}
+        free={props.free}
+        handle={props.handle}
+        onFrameTime={onFrameTime}
+      />
+    </Canvas>
+  );
+}

@@ -1,0 +1,73 @@
+import { useFrame } from '@react-three/fiber';
+import { useEffect, useMemo } from 'react';
+import { Quaternion, Vector3 } from 'three';
+import { fallPose } from './fall-pose.ts';
+import { createHeatTexture, createPlateMaterial, createSkinTexture } from './plate-material.ts';
+import { createPlateSurface, dirtyAll } from './plate-surface.ts';
+import type { RunSource } from './run-source.ts';
+import { BARE_COLOUR, type MarkedLine, paintSkin } from './skin-canvas.ts';
+
+const turn = new Quaternion();
+const axis = new Vector3();
+const offset = new Vector3();
+
+export interface PlateMeshProps {
+  source: RunSource;
+  line: MarkedLine;
+  stopsAtEnd: boolean;
+  rich: boolean;
+  shadows: boolean;
+  tilesPerFrame: number;
+}
+
+/** The plate with its kerf, and whatever has fallen out of it. Tiles are rebuilt as the metal changes, a few in each frame. */
+export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFrame }: PlateMeshProps) {
+  const { setup, field } = source;
+  const heat = useMemo(() => createHeatTexture(field), [field]);
+  const skin = useMemo(
+    () => createSkinTexture(paintSkin(setup.material, setup.lengthMm, setup.widthMm, line, stopsAtEnd)),
+    [setup, line, stopsAtEnd],
+  );
+  const material = useMemo(
+    () => createPlateMaterial(field, setup.lengthMm, setup.widthMm, heat, skin, rich, BARE_COLOUR[setup.material]),
+    [field, setup, heat, skin, rich],
+  );
+  const surface = useMemo(() => {
+    dirtyAll(field);
+    return createPlateSurface(field, material);
+    // A new material is put on the old surface below; only another field makes another surface.
+    // biome-ignore lint/correctness/useExhaustiveDependencies: see above
+  }, [field]);
+
+  useEffect(() => {
+    surface.setMaterial(material);
+    return () => material.dispose();
+  }, [surface, material]);
+  useEffect(() => surface.setShadows(shadows), [surface, shadows]);
+  useEffect(() => () => surface.dispose(), [surface]);
+  useEffect(() => () => heat.dispose(), [heat]);
+  useEffect(() => () => skin.dispose(), [skin]);
+
+  useFrame((state) => {
+    // The first picture of a plate, and the far end of a jump, are worth a longer frame.
+    const waiting = field.dirty.size;
+    if (waiting > 0 && surface.update(waiting > 64 ? waiting : tilesPerFrame)) state.invalidate();
+    if (field.heatChanged) {
+      field.heatChanged = false;
+      heat.needsUpdate = true;
+    }
+    for (const piece of source.fallen) {
+      const group = surface.pieces.get(piece.id);
+      if (!group) continue;
+      const pose = fallPose(piece, source.tick, setup.lengthMm / 2, setup.widthMm / 2);
+      axis.set(Math.cos(pose.axisRad), Math.sin(pose.axisRad), 0);
+      turn.setFromAxisAngle(axis, pose.tipRad);
+      // Turned about its own centre: p -> centre + turn (p - centre) - drop.
+      offset.set(-piece.centreXMm, -piece.centreYMm, 0).applyQuaternion(turn);
+      group.quaternion.copy(turn);
+      group.position.set(piece.centreXMm + offset.x, piece.centreYMm + offset.y, offset.z - pose.dropMm);
+    }
+  });
+
+  return <primitive object={surface.root} />;
+}

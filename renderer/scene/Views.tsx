@@ -1,0 +1,132 @@
+import { useFrame, useThree } from '@react-three/fiber';
+import { type RefObject, useEffect, useMemo, useRef } from 'react';
+import { PerspectiveCamera } from 'three';
+import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
+import { applyPose, BENCH_FOV_DEG, followUnder, type Station, stationPose, type UnderEye, underPose } from './cameras.ts';
+import type { RunSource } from './run-source.ts';
+import { createViewRects, type ViewRects } from './view-rects.ts';
+import type { SceneHandle } from './scene-handle.ts';
+
+export interface ViewsProps {
+  source: RunSource;
+  mainFrame: RefObject<HTMLElement | null>;
+  underFrame: RefObject<HTMLElement | null>;
+  /** Free camera: dragging the main frame moves it. */
+  free: boolean;
+  handle: SceneHandle;
+  onFrameTime(ms: number): void;
+}
+
+/** Draws the scene twice into one canvas: the view from above into one frame of the page, the view from below into another. */
+export function Views({ source, mainFrame, underFrame, free, handle, onFrameTime }: ViewsProps) {
+  const gl = useThree((state) => state.gl);
+  const invalidate = useThree((state) => state.invalidate);
+  const main = useMemo(() => new PerspectiveCamera(BENCH_FOV_DEG, 1.6, 5, 20000), []);
+  const under = useMemo(() => new PerspectiveCamera(34, 1.4, 5, 20000), []);
+  const eye = useRef<UnderEye>({ xMm: Number.NaN, yMm: 0, headingRad: 0 });
+  const rects = useRef<ViewRects | null>(null);
+  const controls = useRef<OrbitControls | null>(null);
+  const placed = useRef(0);
+  const station = useRef<Station>('operator');
+  const playing = useRef(false);
+  const { lengthMm, widthMm, thicknessMm } = source.setup;
+
+  useEffect(() => {
+    const watching = createViewRects(gl.domElement, { main: mainFrame.current, under: underFrame.current }, invalidate);
+    rects.current = watching;
+    return () => watching.close();
+  }, [gl, mainFrame, underFrame, invalidate]);
+
+  useEffect(() => {
+    const element = mainFrame.current;
+    if (!free || !element) return;
+    const orbit = new OrbitControls(main, element);
+    orbit.enableDamping = false;
+    orbit.minDistance = 20;
+    orbit.maxDistance = 900;
+    orbit.target.set(lengthMm / 2, widthMm / 2, 0);
+    orbit.addEventListener('change', () => invalidate());
+    controls.current = orbit;
+    placed.current = 0;
+    return () => {
+      orbit.dispose();
+      controls.current = null;
+    };
+  }, [free, main, mainFrame, invalidate, lengthMm, widthMm]);
+
+  useEffect(() => {
+    handle.goTo = (next) => {
+      station.current = next;
+      placed.current = 0;
+      invalidate();
+    };
+    handle.nudge = (leftRad, upRad, zoom) => {
+      const orbit = controls.current;
+      if (!orbit) return;
+      if (leftRad !== 0) orbit.rotateLeft(leftRad);
+      if (upRad !== 0) orbit.rotateUp(upRad);
+      if (zoom > 0) orbit.dollyIn(1 + zoom);
+      if (zoom < 0) orbit.dollyOut(1 - zoom);
+      orbit.update();
+      invalidate();
+    };
+    handle.camera = main;
+    handle.mainRect = () => rects.current?.client('main') ?? null;
+    handle.redraw = () => invalidate();
+    return () => {
+      handle.camera = null;
+    };
+  }, [handle, main, invalidate]);
+
+  useFrame((state, delta) => {
+    // A scene that stood still tells nothing about how fast it can be drawn.
+    if (source.rate > 0 && playing.current) onFrameTime(delta * 1000);
+    playing.current = source.rate > 0;
+    const boxes = rects.current;
+    if (!boxes) return;
+    const box = boxes.inCanvas('main');
+    if (box) {
+      const aspect = box.width / box.height;
+      if (placed.current !== aspect) {
+        // A resized window keeps a camera that the person has moved.
+        if (placed.current === 0 || !free) {
+          const pose = stationPose(station.current, lengthMm, widthMm, aspect);
+          applyPose(main, pose);
+          controls.current?.target.set(...pose.target);
+          controls.current?.update();
+        }
+        placed.current = aspect;
+        main.aspect = aspect;
+        main.updateProjectionMatrix();
+      }
+      gl.setScissorTest(true);
+      gl.setViewport(box.left, box.bottom, box.width, box.height);
+      gl.setScissor(box.left, box.bottom, box.width, box.height);
+      gl.render(state.scene, main);
+    }
+    const below = boxes.inCanvas('under');
+    if (below) {
+      const { sample } = source;
+      const known = Number.isFinite(sample.xMm);
+      const still = source.rate === 0 || source.generation !== handle.seenGeneration;
+      handle.seenGeneration = source.generation;
+      followUnder(
+        eye.current,
+        known ? sample.xMm : 0,
+        known ? sample.yMm : widthMm / 2,
+        known && Number.isFinite(sample.headingRad) ? sample.headingRad : 0,
+        still ? 0 : delta * source.rate,
+      );
+      applyPose(under, underPose(eye.current, thicknessMm));
+      under.aspect = below.width / below.height;
+      under.updateProjectionMatrix();
+      gl.setScissorTest(true);
+      gl.setViewport(below.left, below.bottom, below.width, below.height);
+      gl.setScissor(below.left, below.bottom, below.width, below.height);
+      gl.render(state.scene, under);
+    }
+    gl.setScissorTest(false);
+  }, 1);
+
+  return null;
+}

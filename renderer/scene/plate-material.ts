@@ -1,0 +1,118 @@
+import {
+  CanvasTexture,
+  DataTexture,
+  LinearFilter,
+  LinearSRGBColorSpace,
+  type Material,
+  MeshLambertMaterial,
+  MeshStandardMaterial,
+  NearestFilter,
+  RedFormat,
+  RGBAFormat,
+  SRGBColorSpace,
+  UnsignedByteType,
+  Vector2,
+  type WebGLProgramParametersWithUniforms,
+} from 'three';
+import { GLOW_STEPS, glowRampBytes } from './glow-ramp.ts';
+import type { PlateField } from './plate-field.ts';
+
+/** Heat of the whole plate as a texture; bytes are those of the field, so an upload is all that a change costs. */
+export function createHeatTexture(field: PlateField): DataTexture {
+  const texture = new DataTexture(
+    field.heat as Uint8Array<ArrayBuffer>,
+    field.heatWidth,
+    field.heatHeight,
+    RedFormat,
+    UnsignedByteType,
+  );
+  texture.magFilter = LinearFilter;
+  texture.minFilter = LinearFilter;
+  texture.colorSpace = LinearSRGBColorSpace;
+  texture.unpackAlignment = 1;
+  texture.needsUpdate = true;
+  return texture;
+}
+
+let ramp: DataTexture | null = null;
+
+function glowRamp(): DataTexture {
+  if (ramp === null) {
+    ramp = new DataTexture(glowRampBytes() as Uint8Array<ArrayBuffer>, GLOW_STEPS, 1, RGBAFormat, UnsignedByteType);
+    ramp.magFilter = LinearFilter;
+    ramp.minFilter = NearestFilter;
+    ramp.colorSpace = LinearSRGBColorSpace;
+    ramp.needsUpdate = true;
+  }
+  return ramp;
+}
+
+/** Upper face of the plate as a picture: rolled skin and the marked line. */
+export function createSkinTexture(canvas: HTMLCanvasElement): CanvasTexture {
+  const texture = new CanvasTexture(canvas);
+  texture.colorSpace = SRGBColorSpace;
+  texture.anisotropy = 4;
+  return texture;
+}
+
+/**
+ * Surface of the plate: skin picture on the upper face, bare metal where the arc has been, and light given off by heat. The added
+ * shader lines work in the plate frame, so a piece that has fallen keeps its own heat and marks.
+ */
+export function createPlateMaterial(
+  field: PlateField,
+  lengthMm: number,
+  widthMm: number,
+  heat: DataTexture,
+  skin: CanvasTexture,
+  rich: boolean,
+  bareColour: string,
+): Material {
+  const material = rich
+    ? new MeshStandardMaterial({ color: bareColour, roughness: 0.52, metalness: 0.55 })
+    : new MeshLambertMaterial({ color: bareColour });
+  const { grid } = field;
+  const heatSpan = new Vector2(grid.tilesX * grid.tileCells * grid.cellMm, grid.tilesY * grid.tileCells * grid.cellMm);
+
+  material.onBeforeCompile = (shader: WebGLProgramParametersWithUniforms) => {
+    Object.assign(shader.uniforms, {
+      heatMap: { value: heat },
+      glowRamp: { value: glowRamp() },
+      skinMap: { value: skin },
+      heatOrigin: { value: new Vector2(grid.x0Mm, grid.y0Mm) },
+      heatSpan: { value: heatSpan },
+      plateSpan: { value: new Vector2(lengthMm, widthMm) },
+    });
+    shader.vertexShader = shader.vertexShader
+      .replace('#include <common>', '#include <common>\nattribute float cut;\nvarying vec3 vPlate;\nvarying float vCut;\nvarying float vUp;')
+      .replace('#include <begin_vertex>', '#include <begin_vertex>\nvPlate = position;\nvCut = cut;\nvUp = normal.z;');
+    shader.fragmentShader = shader.fragmentShader
+      .replace(
+        '#include <common>',
+        `#include <common>
+uniform sampler2D heatMap;
+uniform sampler2D glowRamp;
+uniform sampler2D skinMap;
+uniform vec2 heatOrigin;
+uniform vec2 heatSpan;
+uniform vec2 plateSpan;
+varying vec3 vPlate;
+varying float vCut;
+varying float vUp;`,
+      )
+      .replace(
+        '#include <color_fragment>',
+        `#include <color_fragment>
+vec3 skinColour = vUp > 0.5 ? texture2D(skinMap, vPlate.xy / plateSpan).rgb : diffuseColor.rgb * 0.62;
+diffuseColor.rgb = mix(skinColour, diffuseColor.rgb, clamp(vCut, 0.0, 1.0));`,
+      )
+      .replace(
+        '#include <emissivemap_fragment>',
+        `#include <emissivemap_fragment>
+float heatShare = texture2D(heatMap, (vPlate.xy - heatOrigin) / heatSpan).r;
+totalEmissiveRadiance += texture2D(glowRamp, vec2(heatShare, 0.5)).rgb * 1.25;`,
+      );
+  };
+  material.customProgramCacheKey = () => `plate-${rich ? 'rich' : 'plain'}`;
+  return material;
+}

@@ -1,0 +1,137 @@
+import { BufferAttribute, BufferGeometry, Group, type Material, Mesh, Sphere, Vector3 } from 'three';
+import type { PlateField } from './plate-field.ts';
+import { buildTile, type TileMesh } from './tile-geometry.ts';
+
+/** Tiles drawn together, a square of this many: few draw calls, and little to upload when one of them changes. */
+const SLAB_TILES = 3;
+
+interface Slab {
+  mesh: Mesh;
+  tiles: Map<number, TileMesh>;
+}
+
+/** The metal as meshes: the plate (piece 0) and every piece that has come away, each in a group of its own. */
+export interface PlateSurface {
+  readonly pieces: ReadonlyMap<number, Group>;
+  readonly root: Group;
+  /** Rebuilds at most so many changed tiles; true when some are left for the next frame. */
+  update(maxTiles: number): boolean;
+  setMaterial(material: Material): void;
+  setShadows(on: boolean): void;
+  dispose(): void;
+}
+
+export function createPlateSurface(field: PlateField, firstMaterial: Material): PlateSurface {
+  const { grid } = field;
+  const root = new Group();
+  const pieces = new Map<number, Group>();
+  const slabs = new Map<string, Slab>();
+  let material = firstMaterial;
+  let shadows = false;
+
+  function pieceGroup(piece: number): Group {
+    let group = pieces.get(piece);
+    if (!group) {
+      group = new Group();
+      pieces.set(piece, group);
+      root.add(group);
+    }
+    return group;
+  }
+
+  function slabOf(piece: number, tile: number): { key: string; slab: Slab } {
+    const tx = Math.floor((tile % grid.tilesX) / SLAB_TILES);
+    const ty = Math.floor(Math.floor(tile / grid.tilesX) / SLAB_TILES);
+    const key = `${piece}:${tx}:${ty}`;
+    let slab = slabs.get(key);
+    if (!slab) {
+      const mesh = new Mesh(new BufferGeometry(), material);
+      mesh.castShadow = shadows;
+      mesh.receiveShadow = shadows;
+      slab = { mesh, tiles: new Map() };
+      slabs.set(key, slab);
+      pieceGroup(piece).add(mesh);
+    }
+    return { key, slab };
+  }
+
+  /** Pieces with metal in a tile now, and those that had some before. */
+  function owners(tile: number): Set<number> {
+    const found = new Set<number>([0]);
+    const row0 = Math.floor(tile / grid.tilesX) * grid.tileCells;
+    const column0 = (tile % grid.tilesX) * grid.tileCells;
+    for (let j = 0; j < grid.tileCells; j += 1) {
+      for (let i = 0; i < grid.tileCells; i += 1) found.add(field.pieceOf[(row0 + j) * field.stride + column0 + i] as number);
+    }
+    for (const piece of pieces.keys()) found.add(piece);
+    return found;
+  }
+
+  function upload(slab: Slab): void {
+    let count = 0;
+    for (const tile of slab.tiles.values()) count += tile.vertexCount;
+    slab.mesh.visible = count > 0;
+    slab.mesh.geometry.dispose();
+    const geometry = new BufferGeometry();
+    const positions = new Float32Array(count * 3);
+    const normals = new Float32Array(count * 3);
+    const cut = new Float32Array(count);
+    let at = 0;
+    for (const tile of slab.tiles.values()) {
+      positions.set(tile.positions, at * 3);
+      normals.set(tile.normals, at * 3);
+      cut.set(tile.cut, at);
+      at += tile.vertexCount;
+    }
+    geometry.setAttribute('position', new BufferAttribute(positions, 3));
+    geometry.setAttribute('normal', new BufferAttribute(normals, 3));
+    geometry.setAttribute('cut', new BufferAttribute(cut, 1));
+    if (count > 0) geometry.computeBoundingSphere();
+    else geometry.boundingSphere = new Sphere(new Vector3(), 0);
+    slab.mesh.geometry = geometry;
+  }
+
+  return {
+    pieces,
+    root,
+    update(maxTiles) {
+      const touched = new Map<string, Slab>();
+      let left = maxTiles;
+      for (const tile of field.dirty) {
+        if (left === 0) break;
+        left -= 1;
+        field.dirty.delete(tile);
+        for (const piece of owners(tile)) {
+          const built = buildTile(field, tile, piece);
+          const { key, slab } = slabOf(piece, tile);
+          if (built) slab.tiles.set(tile, built);
+          else if (!slab.tiles.delete(tile)) continue;
+          touched.set(key, slab);
+        }
+      }
+      for (const slab of touched.values()) upload(slab);
+      return field.dirty.size > 0;
+    },
+    setMaterial(next) {
+      material = next;
+      for (const { mesh } of slabs.values()) mesh.material = next;
+    },
+    setShadows(on) {
+      shadows = on;
+      for (const { mesh } of slabs.values()) {
+        mesh.castShadow = on;
+        mesh.receiveShadow = on;
+      }
+    },
+    dispose() {
+      for (const { mesh } of slabs.values()) mesh.geometry.dispose();
+      root.clear();
+    },
+  };
+}
+
+/** Asks for every tile: the first picture of a run. */
+export function dirtyAll(field: PlateField): void {
+  const tiles = field.grid.tilesX * field.grid.tilesY;
+  for (let tile = 0; tile < tiles; tile += 1) field.dirty.add(tile);
+}

@@ -1,0 +1,49 @@
+/** How richly the scene is drawn. The names are those of the settings in electron/contract.ts. */
+export const TIER_NAMES = ['lite', 'middle', 'full'] as const;
+export type TierName = (typeof TIER_NAMES)[number];
+
+export interface Tier {
+  /** Physical pixels per CSS pixel: of the screen's own ratio, at most this. */
+  pixelRatioHigh: number;
+  /** Times this: below 1 the picture is drawn smaller and enlarged. */
+  resolutionScale: number;
+  shadows: boolean;
+  /** Physically based surfaces, or plain diffuse ones. */
+  richSurfaces: boolean;
+  /** Sparks in flight at once. */
+  sparkCount: number;
+  /** Tiles of the plate rebuilt in one frame at most. */
+  tilesPerFrame: number;
+  /** Pieces of the yard drawn around the bench. */
+  surroundings: boolean;
+}
+
+export const TIERS: Record<TierName, Tier> = {
+  lite: {
+    pixelRatioHigh: 1,
+    resolutionScale: 0.5,
+    shadows: false,
+    richSurfaces: false,
+    sparkCount: 160,
+    tilesPerFrame: 12,
+    surroundings: false,
+  },
+  middle: {
+    pixelRatioHigh: 1,
+    resolutionScale: 1,
+    shadows: false,
+    richSurfaces: false,
+    sparkCount: 500,
+    tilesPerFrame: 16,
+    surroundings: true,
+  },
+  full: {
+    pixelRatioHigh: 2,
+    resolutionScale: 1,
+    shadows: true,
+    richSurfaces: true,
+    sparkCount: 1400,
+    tilesPerFrame: 24,
+    surroundings: true,
+  },
+};

@@ -1,0 +1,41 @@
+import { type PerspectiveCamera, Plane, Raycaster, Vector2, Vector3 } from 'three';
+import type { Station } from './cameras.ts';
+
+/** What the page may ask of the scene from outside its frame loop. Filled in by the scene when it stands. */
+export interface SceneHandle {
+  camera: PerspectiveCamera | null;
+  seenGeneration: number;
+  /** Median frame time of the last stretch measured, ms; NaN before. */
+  medianFrameMs: number;
+  mainRect(): DOMRect | null;
+  goTo(station: Station): void;
+  /** Turns and moves the free camera: radians to the left and up, and a share nearer (positive) or farther. */
+  nudge(leftRad: number, upRad: number, zoom: number): void;
+  redraw(): void;
+  /** Place in the plane of the tip under a point of the screen; null outside the view. */
+  plateFromScreen(clientX: number, clientY: number, heightMm: number): { xMm: number; yMm: number } | null;
+}
+
+export function createSceneHandle(): SceneHandle {
+  const ray = new Raycaster();
+  const pointer = new Vector2();
+  const plane = new Plane(new Vector3(0, 0, 1), 0);
+  const hit = new Vector3();
+  return {
+    camera: null,
+    seenGeneration: -1,
+    medianFrameMs: Number.NaN,
+    mainRect: () => null,
+    goTo: () => undefined,
+    nudge: () => undefined,
+    redraw: () => undefined,
+    plateFromScreen(clientX, clientY, heightMm) {
+      const rect = this.mainRect();
+      if (!rect || !this.camera) return null;
+      pointer.set(((clientX - rect.left) / rect.width) * 2 - 1, 1 - ((clientY - rect.top) / rect.height) * 2);
+      ray.setFromCamera(pointer, this.camera);
+      plane.constant = -heightMm;
+      return ray.ray.intersectPlane(plane, hit) ? { xMm: hit.x, yMm: hit.y } : null;
+    },
+  };
+}

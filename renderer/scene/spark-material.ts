@@ -1,0 +1,74 @@
+import { AdditiveBlending, type IUniform, ShaderMaterial } from 'three';
+import { TRAY_DEPTH_MM } from './fall-pose.ts';
+import { GRAVITY_MM_PER_S2 } from './spark-pool.ts';
+
+/**
+ * Draws every spark as a small ribbon that faces the eye, from where it is to where it was a moment ago. Its flight is worked out
+ * in the shader, so a spark costs the page nothing after it was thrown. Metal from the underside is thin, straight and pale;
+ * metal sprayed off the top is broad, round and red, and comes down again.
+ */
+const VERTEX = `
+attribute vec3 start;
+attribute vec3 speed;
+attribute vec4 kind;
+uniform float now;
+uniform float pixelMm;
+varying float vAge;
+varying float vTop;
+varying vec2 vAcross;
+
+vec3 place(float age) {
+  return start + speed * age + vec3(0.0, 0.0, -0.5 * ${GRAVITY_MM_PER_S2.toFixed(1)} * age * age);
+}
+
+void main() {
+  float age = now - kind.x;
+  vAge = age / max(kind.y, 0.001);
+  vTop = kind.w;
+  vAcross = position.xy * 2.0;
+  vec3 head = place(age);
+  float streak = kind.w > 0.5 ? 0.006 : 0.016;
+  vec3 tail = place(max(0.0, age - streak));
+  bool gone = vAge < 0.0 || vAge > 1.0 || kind.y <= 0.0 || head.z < -${TRAY_DEPTH_MM.toFixed(1)} || (kind.w > 0.5 && head.z < -1.0);
+  vec4 headView = modelViewMatrix * vec4(head, 1.0);
+  vec4 tailView = modelViewMatrix * vec4(tail, 1.0);
+  vec2 along = headView.xy - tailView.xy;
+  float reach = length(along);
+  along = reach > 0.0001 ? along / reach : vec2(1.0, 0.0);
+  float width = max(kind.z, pixelMm * -headView.z * (kind.w > 0.5 ? 2.4 : 1.1));
+  vec4 middle = mix(tailView, headView, position.x + 0.5);
+  middle.xy += vec2(-along.y, along.x) * position.y * width + along * (position.x * width);
+  gl_Position = gone ? vec4(2.0, 2.0, 2.0, 1.0) : projectionMatrix * middle;
+}`;
+
+const FRAGMENT = `
+varying float vAge;
+varying float vTop;
+varying vec2 vAcross;
+
+void main() {
+  float edge = vTop > 0.5 ? 1.0 - dot(vAcross, vAcross) : 1.0 - vAcross.y * vAcross.y;
+  if (edge <= 0.0) discard;
+  vec3 young = vTop > 0.5 ? vec3(1.0, 0.36, 0.1) : vec3(1.0, 0.93, 0.72);
+  vec3 old = vTop > 0.5 ? vec3(0.45, 0.06, 0.02) : vec3(1.0, 0.45, 0.1);
+  float fade = 1.0 - vAge * vAge;
+  gl_FragColor = vec4(mix(young, old, vAge) * edge * fade * (vTop > 0.5 ? 1.0 : 0.95), 1.0);
+}`;
+
+export interface SparkUniforms extends Record<string, IUniform<number>> {
+  now: IUniform<number>;
+  /** Size of one pixel at distance 1, so that no spark is thinner than the screen can show. */
+  pixelMm: IUniform<number>;
+}
+
+export function createSparkMaterial(): ShaderMaterial & { uniforms: SparkUniforms } {
+  const uniforms: SparkUniforms = { now: { value: 0 }, pixelMm: { value: 0.001 } };
+  return new ShaderMaterial({
+    uniforms,
+    vertexShader: VERTEX,
+    fragmentShader: FRAGMENT,
+    blending: AdditiveBlending,
+    depthWrite: false,
+    transparent: true,
+  }) as ShaderMaterial & { uniforms: SparkUniforms };
+}

@@ -1,0 +1,112 @@
+import type { Ejecta } from '../../sim-core/index.ts';
+
+/** Floats of one spark: start xyz, velocity xyz, birth s, life s, size mm, side (0 under, 1 top). */
+export const SPARK_FLOATS = 10;
+
+export const GRAVITY_MM_PER_S2 = 9810;
+
+/** One spark stands for about this much metal, so that a fast cut on a thin plate throws some hundreds a second. */
+const METAL_PER_SPARK_MM3 = 0.11;
+const UNDER_SPEED_MM_PER_S = 1050;
+const TOP_SPEED_MM_PER_S = 430;
+/** Half width of the lobe around the core's mean direction, as a share of the speed. */
+const UNDER_SPREAD = 0.13;
+const TOP_SPREAD = 0.42;
+const UNDER_LIFE_S = 0.3;
+const TOP_LIFE_S = 0.42;
+
+/**
+ * Sparks in flight, in a ring: the oldest gives way. Where they go, from which side and how many is the core's ejecta; the spread
+ * and the speed are for the eye only. A small generator of its own keeps pictures repeatable.
+ */
+export interface SparkPool {
+  readonly data: Float32Array<ArrayBuffer>;
+  readonly capacity: number;
+  /** Lets metal fly for a stretch of scene time. */
+  emit(ejecta: Readonly<Ejecta>, fromS: number, toS: number): void;
+  /** Fills the air as it would be had the cut been going on as now: for a picture that stands still. */
+  settle(ejecta: Readonly<Ejecta>, nowS: number): void;
+  clear(): void;
+  /** True when something was written since the last call. */
+  takeWritten(): boolean;
+}
+
+export function createSparkPool(capacity: number, thicknessMm: number): SparkPool {
+  const data = new Float32Array(capacity * SPARK_FLOATS);
+  let next = 0;
+  let written = false;
+  let owedUnder = 0;
+  let owedTop = 0;
+  let seed = 0x2f6e2b1;
+
+  function random(): number {
+    seed ^= seed << 13;
+    seed ^= seed >>> 17;
+    seed ^= seed << 5;
+    return (seed >>> 0) / 4294967296;
+  }
+  const centred = () => random() + random() + random() - 1.5;
+
+  function put(start: readonly number[], direction: readonly number[], top: boolean, birthS: number): void {
+    const speed = (top ? TOP_SPEED_MM_PER_S : UNDER_SPEED_MM_PER_S) * (0.55 + 0.9 * random());
+    const spread = top ? TOP_SPREAD : UNDER_SPREAD;
+    const at = next * SPARK_FLOATS;
+    for (let axis = 0; axis < 3; axis += 1) {
+      data[at + axis] = (start[axis] as number) + 0.35 * centred();
+      data[at + 3 + axis] = ((direction[axis] as number) + spread * centred()) * speed;
+    }
+    data[at + 6] = birthS;
+    data[at + 7] = (top ? TOP_LIFE_S : UNDER_LIFE_S) * (0.45 + 0.8 * random());
+    data[at + 8] = top ? 0.7 + 0.8 * random() : 0.28 + 0.3 * random();
+    data[at + 9] = top ? 1 : 0;
+    written = true;
+    next = (next + 1) % capacity;
+  }
+
+  function side(ejecta: Readonly<Ejecta>, top: boolean, count: number, fromS: number, toS: number): void {
+    const start = top ? [ejecta.topXMm, ejecta.topYMm, ejecta.topZMm] : [ejecta.underXMm, ejecta.underYMm, -thicknessMm];
+    const direction = top ? [ejecta.topDirX, ejecta.topDirY, ejecta.topDirZ] : [ejecta.underDirX, ejecta.underDirY, ejecta.underDirZ];
+    if (![...start, ...direction].every(Number.isFinite)) return;
+    for (let n = 0; n < count; n += 1) put(start, direction, top, fromS + (toS - fromS) * random());
+  }
+
+  const share = capacity / 1400;
+  const rateOf = (mm3PerS: number) => (Number.isFinite(mm3PerS) ? (mm3PerS / METAL_PER_SPARK_MM3) * Math.min(1, share * 1.5) : 0);
+
+  return {
+    data,
+    capacity,
+    emit(ejecta, fromS, toS) {
+      const seconds = Math.min(0.1, toS - fromS);
+      if (!(seconds > 0)) return;
+      owedUnder += rateOf(ejecta.underRateMm3PerS) * seconds;
+      owedTop += rateOf(ejecta.topRateMm3PerS) * seconds;
+      const under = Math.min(Math.floor(owedUnder), capacity >> 2);
+      const top = Math.min(Math.floor(owedTop), capacity >> 3);
+      owedUnder = Math.min(1, owedUnder - under);
+      owedTop = Math.min(1, owedTop - top);
+      side(ejecta, false, under, toS - seconds, toS);
+      side(ejecta, true, top, toS - seconds, toS);
+    },
+    settle(ejecta, nowS) {
+      this.clear();
+      const under = Math.min(capacity * 0.75, rateOf(ejecta.underRateMm3PerS) * UNDER_LIFE_S);
+      const top = Math.min(capacity * 0.25, rateOf(ejecta.topRateMm3PerS) * TOP_LIFE_S);
+      side(ejecta, false, Math.floor(under), nowS - UNDER_LIFE_S, nowS);
+      side(ejecta, true, Math.floor(top), nowS - TOP_LIFE_S, nowS);
+    },
+    clear() {
+      data.fill(0);
+      next = 0;
+      written = true;
+      owedUnder = 0;
+      owedTop = 0;
+      seed = 0x2f6e2b1;
+    },
+    takeWritten() {
+      const any = written;
+      written = false;
+      return any;
+    },
+  };
+}

@@ -1,0 +1,99 @@
+/** The one place where a quantity becomes text. The core speaks mm, mm/s, degrees, volts and seconds; people may read inches. */
+export type UnitSystem = 'metric' | 'inch';
+
+/** Units that the core attaches to bands and evidence. */
+export type QuantityUnit = 'mm' | 'mm/s' | 'deg' | 'V' | 'A' | 's' | '%' | 'share' | '';
+
+const MM_PER_INCH = 25.4;
+const NO_FIGURE = '–';
+
+const formatters = new Map<number, Intl.NumberFormat>();
+
+function number(value: number, digits: number): string {
+  let formatter = formatters.get(digits);
+  if (!formatter) {
+    formatter = new Intl.NumberFormat('en', { minimumFractionDigits: digits, maximumFractionDigits: digits });
+    formatters.set(digits, formatter);
+  }
+  // A rounded negative zero would print as "-0".
+  const text = formatter.format(value);
+  return Number(text) === 0 ? text.replace('-', '') : text;
+}
+
+export interface Figure {
+  value: string;
+  unit: string;
+}
+
+/** Digits that a trainee can act on: tenths below ten, whole numbers above. */
+function speedDigits(value: number): number {
+  return Math.abs(value) < 10 ? 1 : 0;
+}
+
+/** Splits a quantity into its printed number and unit. A figure that is not finite prints as a dash with no unit. */
+export function figure(value: number | null | undefined, unit: QuantityUnit, system: UnitSystem): Figure {
+  if (value === null || value === undefined || !Number.isFinite(value)) return { value: NO_FIGURE, unit: '' };
+  switch (unit) {
+    case 'mm': {
+      if (system === 'inch') return { value: number(value / MM_PER_INCH, 3), unit: 'in' };
+      return { value: number(value, Math.abs(value) < 20 ? 1 : 0), unit: 'mm' };
+    }
+    case 'mm/s': {
+      if (system === 'inch') {
+        const perMinute = (value * 60) / MM_PER_INCH;
+        return { value: number(perMinute, speedDigits(perMinute)), unit: 'in/min' };
+      }
+      return { value: number(value, speedDigits(value)), unit: 'mm/s' };
+    }
+    case 'deg':
+      return { value: number(value, 0), unit: '°' };
+    case 'V':
+    case 'A':
+      return { value: number(value, 0), unit };
+    case 's':
+      return { value: number(value, Math.abs(value) < 10 ? 1 : 0), unit: 's' };
+    case '%':
+      return { value: number(value, 0), unit: '%' };
+    case 'share':
+      return { value: number(value * 100, 0), unit: '%' };
+    default:
+      return { value: number(value, 1), unit: '' };
+  }
+}
+
+/** Number and unit as one string; degrees and per cent sit tight, other units after a narrow gap. */
+export function quantity(value: number | null | undefined, unit: QuantityUnit, system: UnitSystem): string {
+  const { value: printed, unit: symbol } = figure(value, unit, system);
+  if (symbol === '') return printed;
+  return symbol === '°' || symbol === '%' ? `${printed}${symbol}` : `${printed}\u00a0${symbol}`;
+}
+
+/** A plate thickness keeps its trade name: whole millimetres, or decimal inches. */
+export function thickness(mm: number, system: UnitSystem): string {
+  if (system === 'inch') return `${number(mm / MM_PER_INCH, 3)}\u00a0in`;
+  return `${number(mm, Number.isInteger(mm) ? 0 : 1)}\u00a0mm`;
+}
+
+/** "15–30°" or "11–23 mm/s". */
+export function band(low: number | null, high: number | null, unit: QuantityUnit, system: UnitSystem): string {
+  if (low === null) return `≤ ${quantity(high, unit, system)}`;
+  if (high === null) return `≥ ${quantity(low, unit, system)}`;
+  const from = figure(low, unit, system);
+  return `${from.value}–${quantity(high, unit, system)}`;
+}
+
+/** What a value of the core is multiplied by before it is drawn on an axis in the reader's units. */
+export function axisScale(unit: QuantityUnit, system: UnitSystem): { factor: number; unit: string } {
+  if (unit === 'mm' && system === 'inch') return { factor: 1 / MM_PER_INCH, unit: 'in' };
+  if (unit === 'mm/s' && system === 'inch') return { factor: 60 / MM_PER_INCH, unit: 'in/min' };
+  if (unit === 'share') return { factor: 100, unit: '%' };
+  return { factor: 1, unit: unit === 'deg' ? '°' : unit };
+}
+
+/** Run clock, "0:07.3". */
+export function clock(seconds: number): string {
+  const tenths = Math.max(0, Math.round(seconds * 10));
+  const minutes = Math.floor(tenths / 600);
+  const rest = (tenths - minutes * 600) / 10;
+  return `${minutes}:${rest < 10 ? '0' : ''}${rest.toFixed(1)}`;
+}
