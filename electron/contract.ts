@@ -57,6 +57,8 @@ const digestHex = z.string().regex(/^[0-9a-f]{16}$/);
 const timeIso = z.iso.datetime();
 /** Base64 with padding, checked for form here and for meaning by the host. */
 const base64 = (maxBytes: number) => z.base64().max(Math.ceil(maxBytes / 3) * 4);
+/** Ticks of one run: somewhat over an hour, the same limit as a run file's. */
+const ticks = z.int().min(0).max(1_000_000);
 const count = z.int().min(0).max(100_000_000);
 const finite = z.number();
 const shortText = z.string().min(1).max(200);
@@ -77,11 +79,12 @@ export const personSchema = z.strictObject({
 });
 export type Person = z.infer<typeof personSchema>;
 
-/** A drill as a list shows it. `hash` is the SHA-256 of its exact text: it names one version of the drill for ever. */
+/** A drill as a list shows it. `hash` is the SHA-256 of its content (minified JSON): it names one version for ever. */
 export const drillSummarySchema = z.strictObject({
   id: drillIdSchema,
   hash: sha256Hex,
-  source: z.enum(['shipped', 'own']),
+  /** 'run-file': came with an imported run and is on no shelf. */
+  source: z.enum(['shipped', 'own', 'run-file']),
   title: shortText,
   technique: shortText,
   material: materialSchema,
@@ -100,13 +103,16 @@ export type RunState = (typeof RUN_STATES)[number];
 export const handSchema = z.strictObject({ kind: z.enum(['mouse', 'keyboard', 'gamepad', 'pen', 'script']), name: shortText });
 export type Hand = z.infer<typeof handSchema>;
 
-/** The score of sim-core as it is kept. The named parts are what lists need; the whole of it is kept as given. */
-export const scoreRecordSchema = z.looseObject({
+/**
+ * The score of sim-core as it is kept. The named parts are what lists need; the whole of it is kept as given. What else is in it
+ * depends on the core that gave it: compare `coreVersion` before reading it as a `Score`.
+ */
+export type ScoreRecord = { score: number; passed: boolean; measures: { id: string; mark: number; weight: number }[] };
+export const scoreRecordSchema: z.ZodType<ScoreRecord, ScoreRecord> = z.looseObject({
   score: finite.min(0).max(100),
   passed: z.boolean(),
-  measures: z.array(z.looseObject({ id: shortText, mark: finite.nullable(), weight: finite })).max(100),
+  measures: z.array(z.looseObject({ id: shortText, mark: finite, weight: finite })).max(100),
 });
-export type ScoreRecord = z.infer<typeof scoreRecordSchema>;
 
 /** Stored samples: little-endian Float32 columns one after another, in the order of `fields`, each of the same length. */
 export const traceRecordSchema = z.strictObject({
@@ -132,7 +138,7 @@ const runSummaryShape = {
   beganAt: timeIso,
   endedAt: timeIso.nullable(),
   /** Ticks of input that are on disk. */
-  tickCount: count,
+  tickCount: ticks,
   score: finite.nullable(),
   passed: z.boolean().nullable(),
 };
@@ -204,7 +210,7 @@ export const sessionSchema = z.strictObject({
 export type Session = z.infer<typeof sessionSchema>;
 
 const nothing = z.strictObject({});
-const DRILL_TEXT_LIMIT = 1024 * 1024;
+const DRILL_TEXT_LIMIT = 512 * 1024;
 const drillText = z.string().max(DRILL_TEXT_LIMIT);
 
 /**
@@ -238,26 +244,35 @@ export const VERBS = {
     reply: z.strictObject({ drill: drillSummarySchema, outcome: z.enum(['added', 'same', 'replaced', 'renamed']) }),
   },
 
+  /** To be called at the first tick that counts: a run that never got a chunk holds nothing and is dropped at the next start. */
   beginRun: {
-    request: z.strictObject({ drillId: drillIdSchema, seed, personId: id.nullable(), hand: handSchema, coreVersion: shortText }),
+    request: z.strictObject({
+      drillId: drillIdSchema,
+      /** Exactly this version; without it the current one. */
+      drillHash: sha256Hex.optional(),
+      seed,
+      personId: id.nullable(),
+      hand: handSchema,
+      coreVersion: shortText,
+    }),
     reply: z.strictObject({ runId: id, drillHash: sha256Hex, drillText: z.string() }),
   },
   appendToRun: {
     request: z.strictObject({
       runId: id,
       sequence: count,
-      firstTick: count,
+      firstTick: ticks,
       tickCount: z.int().min(1).max(CHUNK_LIMIT_TICKS),
       inputs: base64(256 * 1024),
     }),
     /** On disk: `tickCount` is that of the whole run so far, `nextSequence` the next one expected. */
-    reply: z.strictObject({ tickCount: count, nextSequence: count }),
+    reply: z.strictObject({ tickCount: ticks, nextSequence: count }),
   },
   finishRun: {
     request: z.strictObject({
       runId: id,
-      tickCount: count,
-      digests: z.array(digestHex).max(36_000),
+      tickCount: ticks,
+      digests: z.array(digestHex).max(5000),
       finalDigest: digestHex,
       score: scoreRecordSchema,
       trace: traceRecordSchema,

@@ -1,0 +1,38 @@
+import { randomUUID } from 'node:crypto';
+import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import path from 'node:path';
+import { storageFailure } from './storage-failure.ts';
+
+/**
+ * Writes a file so that at any moment, power cut included, its name leads to the whole old content or the whole new one.
+ * @throws HostError 'disk-full' or 'read-only'; the old file is then untouched and nothing is left beside it
+ */
+export function atomicWrite(file: string, content: string | Uint8Array): void {
+  const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
+  const temporary = path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
+  try {
+    const handle = openSync(temporary, 'wx');
+    try {
+      for (let at = 0; at < bytes.length; ) at += writeSync(handle, bytes, at);
+      fsyncSync(handle);
+    } finally {
+      closeSync(handle);
+    }
+    renameSync(temporary, file);
+    syncFolder(path.dirname(file));
+  } catch (error) {
+    rmSync(temporary, { force: true });
+    throw storageFailure(error, file) ?? error;
+  }
+}
+
+/** Makes the rename itself last. Windows has no such call on a folder and needs none. */
+function syncFolder(folder: string): void {
+  if (process.platform === 'win32') return;
+  const handle = openSync(folder, 'r');
+  try {
+    fsyncSync(handle);
+  } finally {
+    closeSync(handle);
+  }
+}

@@ -1,0 +1,135 @@
+import type { DrillSummary, ParsedRequest, Reply } from '../contract.ts';
+import { type DrillText, drillSummary, readDrillText } from './drill-text.ts';
+import { HostError } from './host-error.ts';
+import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
+import type { ShippedDrills } from './shipped-drills.ts';
+
+type DrillRow = RecordsTables['drill_versions'];
+/** Longest id that a drill may have, so that a counted-up one still fits. */
+const ID_LIMIT = 64;
+
+export interface Drills {
+  list(): Promise<{ drills: DrillSummary[] }>;
+  get(request: ParsedRequest<'getDrill'>): Promise<Reply<'getDrill'>>;
+  import(request: ParsedRequest<'importDrill'>): Promise<Reply<'importDrill'>>;
+  /** Keeps the version of a drill that a run is about to refer to: `hash`, or the current one. @throws HostError 'not-found' */
+  keepForRun(id: string, hash: string | undefined): Promise<{ hash: string; text: string }>;
+  /** Keeps a version that came with a run file, without putting it on the shelf. */
+  keepFromRun(read: DrillText): Promise<void>;
+}
+
+/** The shelf: shipped drills from their files, own ones from the records, and every version that a run ever referred to. */
+export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drills {
+  const ownRow = (id: string) =>
+    db
+      .selectFrom('own_drills')
+      .innerJoin('drill_versions', 'drill_versions.hash', 'own_drills.hash')
+      .selectAll('drill_versions')
+      .where('own_drills.drill_id', '=', id)
+      .executeTakeFirst();
+
+  async function current(id: string): Promise<{ drill: DrillSummary; text: string }> {
+    const fromFile = shipped.byId.get(id);
+    if (fromFile) return { drill: drillSummary(fromFile, 'shipped'), text: fromFile.text };
+    const row = await ownRow(id);
+    if (!row) throw new HostError('not-found', `There is no drill ${id} on this shelf.`);
+    return { drill: summaryOfRow(row, 'own'), text: row.text };
+  }
+
+  async function byHash(hash: string): Promise<{ drill: DrillSummary; text: string }> {
+    for (const read of shipped.byId.values())
+      if (read.hash === hash) return { drill: drillSummary(read, 'shipped'), text: read.text };
+    const row = await db.selectFrom('drill_versions').selectAll().where('hash', '=', hash).executeTakeFirst();
+    if (!row) throw new HostError('not-found', `There is no drill version ${hash.slice(0, 12)} in these records.`);
+    return { drill: summaryOfRow(row, row.source as DrillSummary['source']), text: row.text };
+  }
+
+  /** The first of id-2, id-3... that nobody has. */
+  async function freeId(id: string): Promise<string> {
+    for (let number = 2; ; number++) {
+      const suffix = `-${number}`;
+      const candidate = id.slice(0, ID_LIMIT - suffix.length).replace(/-+$/, '') + suffix;
+      if (!shipped.byId.has(candidate) && !(await ownRow(candidate))) return candidate;
+    }
+  }
+
+  async function putOnShelf(read: DrillText): Promise<DrillSummary> {
+    const drill = drillSummary(read, 'own');
+    await db.transaction().execute(async (step) => {
+      await keepVersion(step, read, 'own');
+      await step
+        .insertInto('own_drills')
+        .values({ drill_id: drill.id, hash: drill.hash })
+        .onConflict((conflict) => conflict.column('drill_id').doUpdateSet({ hash: drill.hash }))
+        .execute();
+    });
+    return drill;
+  }
+
+  return {
+    async list() {
+      const rows = await db
+        .selectFrom('own_drills')
+        .innerJoin('drill_versions', 'drill_versions.hash', 'own_drills.hash')
+        .selectAll('drill_versions')
+        .orderBy('own_drills.drill_id')
+        .execute();
+      const own = rows.map((row) => summaryOfRow(row, 'own'));
+      return { drills: [...[...shipped.byId.values()].map((read) => drillSummary(read, 'shipped')), ...own] };
+    },
+    get: (request) => ('id' in request ? current(request.id) : byHash(request.hash)),
+    async import({ text, onConflict }) {
+      const read = readDrillText(text);
+      const { id, title } = read.drill;
+      const fromFile = shipped.byId.get(id);
+      if (fromFile?.hash === read.hash) return { drill: drillSummary(fromFile, 'shipped'), outcome: 'same' };
+      const row = fromFile ? undefined : await ownRow(id);
+      if (row?.hash === read.hash) return { drill: summaryOfRow(row, 'own'), outcome: 'same' };
+      if (!fromFile && !row) return { drill: await putOnShelf(read), outcome: 'added' };
+      if (onConflict === 'keep-both') {
+        const renamed = { ...(JSON.parse(text) as object), id: await freeId(id) };
+        return { drill: await putOnShelf(readDrillText(`${JSON.stringify(renamed, null, 2)}\n`)), outcome: 'renamed' };
+      }
+      if (onConflict === 'replace' && row) return { drill: await putOnShelf(read), outcome: 'replaced' };
+      throw new HostError(
+        'conflict',
+        fromFile
+          ? `The id ${id} of "${title}" belongs to a drill that comes with Kerfhand, which is never replaced; keep both or give it another id.`
+          : `There is a different drill with the id ${id} of "${title}" already; replace it, keep both, or leave it.`,
+      );
+    },
+    async keepForRun(id, hash) {
+      const { drill, text } = hash === undefined ? await current(id) : await byHash(hash);
+      if (drill.id !== id)
+        throw new HostError('bad-request', `The drill version ${drill.hash.slice(0, 12)} is of ${drill.id}, not of ${id}.`);
+      if (drill.source === 'shipped') await keepVersion(db, readDrillText(text), 'shipped');
+      return { hash: drill.hash, text };
+    },
+    keepFromRun: (read) => keepVersion(db, read, 'run-file'),
+  };
+}
+
+async function keepVersion(db: RecordsDatabase, read: DrillText, source: DrillSummary['source']): Promise<void> {
+  const { id, hash, title, technique, material, thicknessMm } = drillSummary(read, source);
+  const row = { hash, drill_id: id, source, title, technique, material, thickness_mm: thicknessMm, text: read.text };
+  await db
+    .insertInto('drill_versions')
+    .values({ ...row, added_at: new Date().toISOString() })
+    .onConflict((conflict) => {
+      const known = conflict.column('hash');
+      return source === 'own' ? known.doUpdateSet({ source }) : known.doNothing();
+    })
+    .execute();
+}
+
+function summaryOfRow(row: DrillRow, source: DrillSummary['source']): DrillSummary {
+  return {
+    id: row.drill_id,
+    hash: row.hash,
+    source,
+    title: row.title,
+    technique: row.technique,
+    material: row.material as DrillSummary['material'],
+    thicknessMm: row.thickness_mm,
+  };
+}

@@ -1,0 +1,148 @@
+import { CORE_VERSION } from '../../sim-core/index.ts';
+import type { Answer, CallError, Session, Verb } from '../contract.ts';
+import { isVerb, VERBS } from '../contract.ts';
+import { createDrills } from './drills.ts';
+import { HostError } from './host-error.ts';
+import { type OpenRecords, openRecords } from './open-records.ts';
+import { createPeople } from './people.ts';
+import { createRunExchange } from './run-exchange.ts';
+import { createRunShelf } from './run-shelf.ts';
+import { createRunSpool, recoverOpenRuns } from './run-spool.ts';
+import { createRuns } from './runs.ts';
+import { createServices, type Services } from './services.ts';
+import { createSettingsStore } from './settings-store.ts';
+import { readShippedDrills } from './shipped-drills.ts';
+import { createSpeedWindows } from './speed-windows.ts';
+import { storageFailure } from './storage-failure.ts';
+
+export interface HostOptions {
+  /** Folder of the records, see `dataFolder`. */
+  folder: string;
+  /** Folder of the drills that come with Kerfhand. */
+  scenariosFolder: string;
+  shell: Session['shell'];
+  appVersion: string;
+  /** Asks a person where to put an exported file; null = cancelled. Absent where the shell cannot ask: the page downloads then. */
+  askWhereToSave?: (suggestedName: string) => Promise<string | null>;
+  /** Takes what only a developer needs to know. */
+  log?: (line: string) => void;
+  /** See `OpenRecordsOptions`. */
+  maxPages?: number;
+}
+
+export interface Host {
+  /** Answers one call of the page; never rejects. Request and reply are both held to the contract. */
+  call(verb: unknown, payload: unknown): Promise<Answer<Verb>>;
+  /** Waits for calls under way, then closes the records and lets go of the lock. */
+  close(): Promise<void>;
+}
+
+/**
+ * Opens records and drills and puts the services behind the contract. The same for every shell; imports nothing of Electron.
+ * @throws HostError with the sentence to show where the records cannot be opened
+ */
+export async function openHost(options: HostOptions): Promise<Host> {
+  const records = await openRecords(options);
+  try {
+    const services = await assemble(options, records);
+    return serve(services, records, options.log ?? (() => undefined));
+  } catch (error) {
+    await records.close();
+    throw storageFailure(error, records.where) ?? error;
+  }
+}
+
+async function assemble(options: HostOptions, records: OpenRecords): Promise<Services> {
+  const { db } = records;
+  const notices: Session['notices'] = [];
+  if (records.notKept) notices.push({ code: 'records-not-kept', message: records.notKept });
+  const recovered = await recoverOpenRuns(db);
+  if (recovered > 0) notices.push({ code: 'runs-recovered', message: recoveredSentence(recovered) });
+  const shipped = readShippedDrills(options.scenariosFolder);
+  for (const sentence of shipped.skipped) notices.push({ code: 'drill-skipped', message: sentence });
+
+  const settings = createSettingsStore(db);
+  const people = createPeople(db, settings);
+  const drills = createDrills(db, shipped);
+  const shelf = createRunShelf(db);
+  const spool = createRunSpool(db);
+  const runs = createRuns({ db, drills, people, shelf, spool });
+  const exchange = createRunExchange({ db, drills, shelf, askWhereToSave: options.askWhereToSave });
+  return createServices({
+    session: async () => ({
+      shell: options.shell,
+      appVersion: options.appVersion,
+      coreVersion: CORE_VERSION,
+      keepsRecords: records.notKept === null,
+      notices,
+      personId: await people.chosenId(),
+      settings: await settings.get(),
+    }),
+    settings,
+    people,
+    drills,
+    shelf,
+    spool,
+    runs,
+    exchange,
+    speedWindows: createSpeedWindows(db),
+  });
+}
+
+function serve(services: Services, records: OpenRecords, log: (line: string) => void): Host {
+  const underWay = new Set<Promise<unknown>>();
+  let closing: Promise<void> | null = null;
+
+  async function answer(verb: unknown, payload: unknown): Promise<Answer<Verb>> {
+    try {
+      if (!isVerb(verb))
+        throw new HostError('bad-request', `There is no call named ${JSON.stringify(String(verb).slice(0, 60))}.`);
+      const request = VERBS[verb].request.safeParse(payload);
+      if (!request.success)
+        throw new HostError('bad-request', `The call ${verb} was not understood: ${firstIssue(request.error.issues)}.`);
+      const service = services[verb] as (request: unknown) => Promise<unknown>;
+      const reply = VERBS[verb].reply.parse(await service(request.data));
+      return { ok: true, reply } as Answer<Verb>;
+    } catch (error) {
+      return { ok: false, error: callError(error, records.where, `call ${String(verb)}`, log) };
+    }
+  }
+
+  return {
+    call(verb, payload) {
+      if (closing)
+        return Promise.resolve({ ok: false, error: { code: 'internal', message: 'Kerfhand is closing; nothing was changed.' } });
+      const call = answer(verb, payload);
+      underWay.add(call);
+      void call.finally(() => underWay.delete(call));
+      return call;
+    },
+    close() {
+      closing ??= Promise.allSettled(underWay).then(() => records.close());
+      return closing;
+    },
+  };
+}
+
+/** Any failure as the page and a person may see it. What is not foreseen goes to the log in full and to the page in one sentence. */
+function callError(error: unknown, where: string, during: string, log: (line: string) => void): CallError {
+  const known = error instanceof HostError ? error : storageFailure(error, where);
+  if (known && known.code !== 'internal') return { code: known.code, message: known.message };
+  log(`${during}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+  return {
+    code: 'internal',
+    message: known?.message ?? `Something went wrong inside Kerfhand (${during}); what was kept before is safe.`,
+  };
+}
+
+function firstIssue(issues: readonly { path: PropertyKey[]; message: string }[]): string {
+  const [issue] = issues;
+  if (!issue) return 'it is malformed';
+  const place = issue.path.map(String).join('.');
+  return `${place ? `at ${place}: ` : ''}${issue.message.slice(0, 200)}`;
+}
+
+function recoveredSentence(count: number): string {
+  const runs = count === 1 ? 'One run that was' : `${count} runs that were`;
+  return `${runs} under way when Kerfhand last ended ${count === 1 ? 'is' : 'are'} kept as unfinished, up to the last inputs that reached the disk.`;
+}

@@ -1,0 +1,63 @@
+import type { Kysely } from 'kysely';
+
+/**
+ * Tables of the records file as kysely sees them. Times are ISO 8601 UTC text, truth values 0 or 1, structured values JSON text:
+ * all of it also means the same in PostgreSQL 15.
+ */
+export interface RecordsTables {
+  migrations: { version: number; name: string; applied_at: string; app_version: string };
+  people: { id: string; role: string; number: number; created_at: string };
+  /** Every version of a drill that was ever imported, cut or received, under the hash of its content. */
+  drill_versions: {
+    hash: string;
+    drill_id: string;
+    source: string;
+    title: string;
+    technique: string;
+    material: string;
+    thickness_mm: number;
+    text: string;
+    added_at: string;
+  };
+  /** Which version of an own drill is the current one. */
+  own_drills: { drill_id: string; hash: string };
+  runs: RunRow;
+  /** Acknowledged chunks of runs that are not finished; `inputs` is an encoded hand log of its own. */
+  run_spool: { run_id: string; sequence: number; first_tick: number; tick_count: number; inputs: Uint8Array; stored_at: string };
+  settings: { name: string; value: string };
+  speed_windows: {
+    core_version: string;
+    material: string;
+    thickness_mm: number;
+    current_a: number;
+    rig: string;
+    speed_window: string;
+  };
+}
+
+export interface RunRow {
+  id: string;
+  state: string;
+  source: string;
+  person_id: string | null;
+  drill_hash: string;
+  seed: number;
+  hand_kind: string;
+  hand_name: string;
+  core_version: string;
+  began_at: string;
+  ended_at: string | null;
+  tick_count: number;
+  /** One encoded hand log of all ticks once the run is finished; until then the chunks in run_spool hold them. */
+  inputs: Uint8Array | null;
+  digests: string | null;
+  final_digest: string | null;
+  score: number | null;
+  passed: number | null;
+  score_record: string | null;
+  trace_hz: number | null;
+  trace_fields: string | null;
+  trace_columns: Uint8Array | null;
+}
+
+export type RecordsDatabase = Kysely<RecordsTables>;

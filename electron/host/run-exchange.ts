@@ -1,0 +1,133 @@
+import { randomUUID } from 'node:crypto';
+import path from 'node:path';
+import { decodeRunFile, encodeRunFile, type ReadRunFile, sameJson } from '../../sim-core/index.ts';
+import type { Reply, RunRecord } from '../contract.ts';
+import { atomicWrite } from './atomic-write.ts';
+import { contentHash } from './drill-text.ts';
+import type { Drills } from './drills.ts';
+import { HostError } from './host-error.ts';
+import type { RecordsDatabase, RunRow } from './records-tables.ts';
+import type { RunShelf } from './run-shelf.ts';
+import { joinSpool } from './run-spool.ts';
+
+export interface RunExchange {
+  /** @throws HostError 'not-found', 'disk-full', 'read-only' */
+  export(runId: string): Promise<Reply<'exportRun'>>;
+  /** @throws HostError 'bad-file', 'newer-version' */
+  import(text: string): Promise<Reply<'importRun'>>;
+}
+
+export interface RunExchangeNeeds {
+  db: RecordsDatabase;
+  drills: Drills;
+  shelf: RunShelf;
+  askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined;
+}
+
+/** Runs out to run files and in from them. */
+export function createRunExchange({ db, drills, shelf, askWhereToSave }: RunExchangeNeeds): RunExchange {
+  /** A run in the records that is this very one: same inputs on the same plate with the same result. */
+  async function findSame(run: ReadRunFile, drillHash: string): Promise<string | null> {
+    const candidates = await db
+      .selectFrom('runs')
+      .select(['id', 'state', 'inputs', 'final_digest', 'score_record'])
+      .where('drill_hash', '=', drillHash)
+      .where('seed', '=', run.seed)
+      .where('tick_count', '=', run.tickCount)
+      .where('core_version', '=', run.coreVersion)
+      .where('hand_name', '=', run.hand.name)
+      .where('state', '!=', 'open')
+      .execute();
+    for (const row of candidates) {
+      if ((row.state === 'finished') !== run.finished || row.final_digest !== run.finalDigest) continue;
+      if (!sameJson(row.score_record === null ? null : JSON.parse(row.score_record), run.score)) continue;
+      if (Buffer.compare(row.inputs ?? (await joinSpool(db, row.id)), run.inputs) === 0) return row.id;
+    }
+    return null;
+  }
+
+  return {
+    async export(runId) {
+      const run = await shelf.get(runId);
+      const text = textOf(run);
+      const suggested = fileNameOf(run);
+      if (!askWhereToSave) return { outcome: 'text', fileName: suggested, text };
+      const file = await askWhereToSave(suggested);
+      if (file === null) return { outcome: 'cancelled' };
+      atomicWrite(file, text);
+      return { outcome: 'saved', fileName: path.basename(file) };
+    },
+
+    async import(text) {
+      const run = readRunText(text);
+      const drill = { text: run.drillText, drill: run.drill, hash: contentHash(run.drillText) };
+      const same = await findSame(run, drill.hash);
+      if (same !== null) return { run: await shelf.summary(same), outcome: 'same' };
+      await drills.keepFromRun(drill);
+      const row = rowOf(run, drill.hash);
+      await db.insertInto('runs').values(row).execute();
+      return { run: await shelf.summary(row.id), outcome: 'added' };
+    },
+  };
+}
+
+function textOf(run: RunRecord): string {
+  return encodeRunFile({
+    coreVersion: run.coreVersion,
+    drillText: run.drillText,
+    seed: run.seed,
+    hand: run.hand,
+    finished: run.state === 'finished',
+    tickCount: run.tickCount,
+    inputs: new Uint8Array(Buffer.from(run.inputs, 'base64')),
+    digests: run.digests ?? [],
+    finalDigest: run.finalDigest,
+    trace: run.trace,
+    score: run.scoreRecord,
+  });
+}
+
+/** `hanger-tab-straight-6-20300131-094500-1a2b3c4d.kerfhand-run`: drill, when it began (UTC), which one. */
+function fileNameOf(run: RunRecord): string {
+  const began = run.beganAt.slice(0, 19).replace(/[-:]/g, '').replace('T', '-');
+  return `${run.drillId}-${began}-${run.id.slice(0, 8)}.kerfhand-run`;
+}
+
+function readRunText(text: string): ReadRunFile {
+  const result = decodeRunFile(text);
+  if (result.ok) return result.run;
+  const [first] = result.problems;
+  const place = first && first.path !== '$' ? `At ${first.path}: ` : '';
+  throw new HostError(
+    result.why === 'newer' ? 'newer-version' : 'bad-file',
+    `${place}${first?.sentence ?? 'This is not a run file.'}`,
+  );
+}
+
+/** The file does not say when the run was made: it is listed under the time it came in. */
+function rowOf(run: ReadRunFile, drillHash: string): RunRow {
+  const now = new Date().toISOString();
+  return {
+    id: randomUUID(),
+    state: run.finished ? 'finished' : 'unfinished',
+    source: 'imported',
+    person_id: null,
+    drill_hash: drillHash,
+    seed: run.seed,
+    hand_kind: run.hand.kind,
+    hand_name: run.hand.name,
+    core_version: run.coreVersion,
+    began_at: now,
+    ended_at: now,
+    tick_count: run.tickCount,
+    inputs: run.inputs,
+    digests: run.finished ? JSON.stringify(run.digests) : null,
+    final_digest: run.finalDigest,
+    score: run.score?.score ?? null,
+    passed: run.score ? Number(run.score.passed) : null,
+    score_record: run.score ? JSON.stringify(run.score) : null,
+    trace_hz: run.trace?.hz ?? null,
+    trace_fields: run.trace ? JSON.stringify(run.trace.fields) : null,
+    trace_columns: run.trace ? new Uint8Array(Buffer.from(run.trace.columns, 'base64')) : null,
+  };
+}

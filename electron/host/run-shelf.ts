@@ -1,0 +1,146 @@
+import type { Hand, ParsedRequest, RunRecord, RunState, RunSummary } from '../contract.ts';
+import { HostError } from './host-error.ts';
+import { personName } from './people.ts';
+import type { RecordsDatabase } from './records-tables.ts';
+import { joinSpool } from './run-spool.ts';
+
+const SUMMARY_COLUMNS = [
+  'runs.id',
+  'runs.state',
+  'runs.source',
+  'runs.person_id',
+  'runs.drill_hash',
+  'runs.seed',
+  'runs.hand_kind',
+  'runs.hand_name',
+  'runs.core_version',
+  'runs.began_at',
+  'runs.ended_at',
+  'runs.tick_count',
+  'runs.score',
+  'runs.passed',
+  'drill_versions.drill_id',
+  'drill_versions.title',
+  'people.role',
+  'people.number',
+] as const;
+
+export interface RunShelf {
+  list(request: ParsedRequest<'listRuns'>): Promise<{ total: number; runs: RunSummary[] }>;
+  /** @throws HostError 'not-found' */
+  summary(runId: string): Promise<RunSummary>;
+  /** @throws HostError 'not-found' */
+  get(runId: string): Promise<RunRecord>;
+}
+
+/** Reads runs; changes nothing. */
+export function createRunShelf(db: RecordsDatabase): RunShelf {
+  const joined = () =>
+    db
+      .selectFrom('runs')
+      .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
+      .leftJoin('people', 'people.id', 'runs.person_id');
+
+  async function summary(runId: string): Promise<RunSummary> {
+    const row = await joined().select(SUMMARY_COLUMNS).where('runs.id', '=', runId).executeTakeFirst();
+    if (!row) throw new HostError('not-found', `There is no run ${runId} in these records.`);
+    return summaryOfRow(row);
+  }
+
+  return {
+    summary,
+    async list(request) {
+      let matching = joined();
+      if (request.personId !== undefined) matching = matching.where('runs.person_id', '=', request.personId);
+      if (request.drillId !== undefined) matching = matching.where('drill_versions.drill_id', '=', request.drillId);
+      if (request.states !== undefined) matching = matching.where('runs.state', 'in', request.states);
+      if (request.passed !== undefined) matching = matching.where('runs.passed', '=', request.passed ? 1 : 0);
+      const { total } = await matching.select((count) => count.fn.countAll<number>().as('total')).executeTakeFirstOrThrow();
+      const rows = await matching
+        .select(SUMMARY_COLUMNS)
+        .orderBy('runs.began_at', 'desc')
+        .orderBy('runs.id', 'desc')
+        .limit(request.limit)
+        .offset(request.offset)
+        .execute();
+      return { total: Number(total), runs: rows.map(summaryOfRow) };
+    },
+    async get(runId) {
+      const short = await summary(runId);
+      const row = await db
+        .selectFrom('runs')
+        .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
+        .select([
+          'runs.inputs',
+          'runs.digests',
+          'runs.final_digest',
+          'runs.score_record',
+          'runs.trace_hz',
+          'runs.trace_fields',
+          'runs.trace_columns',
+          'drill_versions.text',
+        ])
+        .where('runs.id', '=', runId)
+        .executeTakeFirstOrThrow();
+      const inputs = row.inputs ?? (await joinSpool(db, runId));
+      return {
+        ...short,
+        drillText: row.text,
+        inputs: base64(inputs),
+        digests: row.digests === null ? null : JSON.parse(row.digests),
+        finalDigest: row.final_digest,
+        scoreRecord: row.score_record === null ? null : JSON.parse(row.score_record),
+        trace:
+          row.trace_hz === null || row.trace_fields === null || row.trace_columns === null
+            ? null
+            : { hz: row.trace_hz, fields: JSON.parse(row.trace_fields), columns: base64(row.trace_columns) },
+      };
+    },
+  };
+}
+
+interface SummaryRow {
+  id: string;
+  state: string;
+  source: string;
+  person_id: string | null;
+  drill_hash: string;
+  seed: number;
+  hand_kind: string;
+  hand_name: string;
+  core_version: string;
+  began_at: string;
+  ended_at: string | null;
+  tick_count: number;
+  score: number | null;
+  passed: number | null;
+  drill_id: string;
+  title: string;
+  role: string | null;
+  number: number | null;
+}
+
+function summaryOfRow(row: SummaryRow): RunSummary {
+  return {
+    id: row.id,
+    state: row.state as RunState,
+    source: row.source as RunSummary['source'],
+    personId: row.person_id,
+    personName: row.role === null || row.number === null ? null : personName(row.role, row.number),
+    drillId: row.drill_id,
+    drillHash: row.drill_hash,
+    drillTitle: row.title,
+    seed: row.seed,
+    hand: { kind: row.hand_kind as Hand['kind'], name: row.hand_name },
+    coreVersion: row.core_version,
+    beganAt: row.began_at,
+    endedAt: row.ended_at,
+    tickCount: row.tick_count,
+    score: row.score,
+    passed: row.passed === null ? null : row.passed === 1,
+  };
+}
+
+function base64(bytes: Uint8Array): string {
+  return Buffer.from(bytes).toString('base64');
+}

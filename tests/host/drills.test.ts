@@ -1,0 +1,81 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { expect, test } from 'vitest';
+import { openTestHost, temporaryFolder } from './open-test-host.ts';
+import { SAMPLE_DRILL, SCENARIOS, sampleBegin } from './sample-hand.ts';
+
+const shippedText = readFileSync(path.join(SCENARIOS, `${SAMPLE_DRILL}.json`), 'utf8');
+const variant = (changes: object) => JSON.stringify({ ...JSON.parse(shippedText), ...changes });
+const own = variant({ id: 'own-tab', title: 'Own tab' });
+
+test('every shipped drill is on the shelf', async () => {
+  const host = await openTestHost();
+  const { drills } = await host.ask('listDrills', {});
+  const files = readdirSync(SCENARIOS).filter((name) => name.endsWith('.json') && !name.endsWith('.schema.json'));
+  expect(drills.map((drill) => `${drill.id}.json`)).toEqual(files.sort());
+  expect(drills.every((drill) => drill.source === 'shipped')).toBe(true);
+  expect((await host.ask('getSession', {})).notices).toEqual([]);
+  expect((await host.ask('getDrill', { id: SAMPLE_DRILL })).text).toBe(shippedText);
+});
+
+test('an own drill is added, found the same again however it is laid out, and outlasts the host', async () => {
+  const folder = temporaryFolder();
+  const first = await openTestHost({ folder });
+  const added = await first.ask('importDrill', { text: own });
+  expect(added).toMatchObject({ outcome: 'added', drill: { id: 'own-tab', title: 'Own tab', source: 'own' } });
+  expect((await first.ask('importDrill', { text: JSON.stringify(JSON.parse(own), null, 4) })).outcome).toBe('same');
+  expect((await first.ask('importDrill', { text: shippedText })).outcome).toBe('same');
+  await first.close();
+  const second = await openTestHost({ folder });
+  expect((await second.ask('listDrills', {})).drills.at(-1)).toEqual(added.drill);
+  expect((await second.ask('getDrill', { hash: added.drill.hash })).text).toBe(own);
+});
+
+test('nothing is overwritten silently: refuse, replace and keep-both', async () => {
+  const host = await openTestHost();
+  const first = await host.ask('importDrill', { text: own });
+  const { runId } = await host.ask('beginRun', { ...sampleBegin(), drillId: 'own-tab' });
+  const changed = variant({ id: 'own-tab', title: 'Own tab, changed' });
+  expect(await host.refusal('importDrill', { text: changed })).toMatch(
+    /^conflict: There is a different drill with the id own-tab/,
+  );
+  expect((await host.ask('getDrill', { id: 'own-tab' })).text).toBe(own);
+
+  const both = await host.ask('importDrill', { text: changed, onConflict: 'keep-both' });
+  expect(both).toMatchObject({ outcome: 'renamed', drill: { id: 'own-tab-2', title: 'Own tab, changed' } });
+
+  expect((await host.ask('importDrill', { text: changed, onConflict: 'replace' })).outcome).toBe('replaced');
+  expect((await host.ask('getDrill', { id: 'own-tab' })).text).toBe(changed);
+  // The version that a run was made with stays.
+  expect((await host.ask('getDrill', { hash: first.drill.hash })).text).toBe(own);
+  expect((await host.ask('getRun', { runId })).drillText).toBe(own);
+
+  const posing = variant({ title: 'Posing as a shipped one' });
+  expect(await host.refusal('importDrill', { text: posing, onConflict: 'replace' })).toMatch(/^conflict: .*never replaced/);
+  expect((await host.ask('importDrill', { text: posing, onConflict: 'keep-both' })).drill.id).toBe(`${SAMPLE_DRILL}-2`);
+  expect((await host.ask('getDrill', { id: SAMPLE_DRILL })).text).toBe(shippedText);
+});
+
+test('a run can be begun with an old version by its hash, never with the version of another drill', async () => {
+  const host = await openTestHost();
+  const { drill } = await host.ask('importDrill', { text: own });
+  await host.ask('importDrill', { text: variant({ id: 'own-tab', title: 'Newer' }), onConflict: 'replace' });
+  const begun = await host.ask('beginRun', { ...sampleBegin(), drillId: 'own-tab', drillHash: drill.hash });
+  expect(begun.drillText).toBe(own);
+  expect(await host.refusal('beginRun', { ...sampleBegin(), drillHash: drill.hash })).toMatch(
+    /^bad-request: .*is of own-tab, not of/,
+  );
+});
+
+test('a broken or newer drill is refused with place and reason and leaves nothing behind', async () => {
+  const host = await openTestHost();
+  const before = await host.ask('listDrills', {});
+  expect(await host.refusal('importDrill', { text: '{"format": ' })).toMatch(/^bad-file: At line 1/);
+  expect(await host.refusal('checkDrill', { text: variant({ rig: { class: '60', currentA: 'much' } }) })).toMatch(
+    /^bad-file: At \$\.rig\.currentA: /,
+  );
+  expect(await host.refusal('importDrill', { text: variant({ formatVersion: 99 }) })).toMatch(/^newer-version: .*99.*1/);
+  expect(await host.refusal('importDrill', { text: 'x'.repeat(600_000) })).toMatch(/^bad-request/);
+  expect(await host.ask('checkDrill', { text: own })).toEqual({ id: 'own-tab', title: 'Own tab' });
+  expect(await host.ask('listDrills', {})).toEqual(before);
+});

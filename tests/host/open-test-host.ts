@@ -1,0 +1,51 @@
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { expect, onTestFinished } from 'vitest';
+import type { Reply, Request, Verb } from '../../electron/contract.ts';
+import { type Host, type HostOptions, openHost } from '../../electron/host/host.ts';
+import { SCENARIOS } from './sample-hand.ts';
+
+/** A new empty folder that is removed when the test ends. */
+export function temporaryFolder(): string {
+  const folder = mkdtempSync(path.join(tmpdir(), 'kerfhand-test-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
+}
+
+export interface TestHost extends Host {
+  /** The reply of a call that must be answered. */
+  ask<V extends Verb>(verb: V, request: Request<V>): Promise<Reply<V>>;
+  /** The error of a call that must be refused, as 'code: message'. */
+  refusal(verb: Verb, request: unknown): Promise<string>;
+}
+
+/** A host on real shipped drills. The test fails where the host has anything to say to its fault log. */
+export async function openTestHost(options: Partial<HostOptions> = {}): Promise<TestHost> {
+  const faults: string[] = [];
+  const host = await openHost({
+    folder: options.folder ?? temporaryFolder(),
+    scenariosFolder: SCENARIOS,
+    shell: 'loopback',
+    appVersion: '0.1.0',
+    log: (line) => faults.push(line),
+    ...options,
+  });
+  onTestFinished(async () => {
+    await host.close();
+    expect(faults, 'the fault log of the host').toEqual([]);
+  });
+  return {
+    ...host,
+    async ask<V extends Verb>(verb: V, request: Request<V>) {
+      const answer = await host.call(verb, request);
+      if (!answer.ok) throw new Error(`${verb}: ${answer.error.code}: ${answer.error.message}`);
+      return answer.reply as Reply<V>;
+    },
+    async refusal(verb, request) {
+      const answer = await host.call(verb, request);
+      if (answer.ok) throw new Error(`${verb} was answered and should have been refused`);
+      return `${answer.error.code}: ${answer.error.message}`;
+    },
+  };
+}
