@@ -124,9 +124,10 @@ export function exp(x: number): number {
   return sum;
 }
 
-/** Natural logarithm of a positive number; NaN otherwise. */
+/** Natural logarithm of a positive number, Infinity of Infinity; NaN otherwise. */
 export function log(x: number): number {
   if (!(x > 0)) return 0 / 0;
+  if (x === 1 / 0) return x;
   let mantissa = x;
   let twos = 0;
   while (mantissa > 1.4142135623730951) {
