@@ -38,3 +38,4 @@ export { readTrace, type StoredTrace, storeTrace, TRACE_HZ } from './run/run-fil
 export { sameJson, type Verdict, type Verification, verifyRunFile } from './run/run-file-verify.ts';
 export { sha256Hex } from './math/sha-256.ts';
 export { fromBase64, toBase64 } from './math/base-64.ts';
+export { scanJson } from './drill/scan-json.ts';

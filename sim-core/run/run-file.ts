@@ -7,6 +7,7 @@ import type { Drill } from '../drill/schema.ts';
 import { fromBase64, toBase64 } from '../math/base-64.ts';
 import { sha256Hex } from '../math/sha-256.ts';
 import { utf8Bytes } from '../math/utf-8.ts';
+import type { Score } from '../scoring/score.ts';
 import { decodeHandLog, type HandLog } from './hand-input.ts';
 import type { StoredTrace } from './run-file-trace.ts';
 
@@ -28,7 +29,7 @@ export interface RunFile {
   digests: string[];
   finalDigest: string | null;
   trace: StoredTrace | null;
-  score: KeptScore | null;
+  score: KeptScore | Score | null;
 }
 
 /** A run file that was read: as above, with drill and inputs taken apart. */

@@ -14,7 +14,7 @@ const LOST_PER_TAB_MM = 25;
 /** The last stretch of the line in which an uncut piece is a tab, mm beside the thickness. */
 const TAB_ZONE_MM = 3;
 /** Time the trigger may stay pressed after the end has been passed or reached, s. */
-const LET_GO_S = 1;
+const LET_GO_S = 1.5;
 /** Keeping it pressed this much longer brings the mark to 0, s. */
 const LET_GO_ZERO_S = 3;
 
@@ -59,8 +59,10 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
     if (overrunMm > allowedMm) {
       tell('end-of-cut.overrun', endIndex, overrunIndex, overrunMm, 'mm', (50 * (overrunMm - allowedMm)) / allowedMm);
     }
-    const heldS = (last - endIndex) / TICK_HZ;
-    if (heldS > LET_GO_S) tell('end-of-cut.arc-left-on', endIndex, last, heldS, 's', (100 * (heldS - LET_GO_S)) / LET_GO_ZERO_S);
+    const passedIndex = drill.finish === 'run-off' ? firstBeyond(input, endIndex, last) : endIndex;
+    const heldS = (last - passedIndex) / TICK_HZ;
+    if (heldS > LET_GO_S)
+      tell('end-of-cut.arc-left-on', passedIndex, last, heldS, 's', (100 * (heldS - LET_GO_S)) / LET_GO_ZERO_S);
   }
   let lost = 0;
   for (const evidence of found) {
@@ -68,6 +70,12 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
     lost += evidence.lostMarks;
   }
   return { mark: lost >= 100 ? 0 : 100 - lost, band, evidence: mostCostly(found) };
+}
+
+/** First index at or past the end of the line, `last` where the hand stays before it. */
+function firstBeyond(input: MeasureInput, from: number, last: number): number {
+  for (let i = from; i < last; i++) if (input.trace.sMm[i] >= input.trace.lengthMm) return i;
+  return last;
 }
 
 /** Last index with the trigger held: pilot or arc burning. */

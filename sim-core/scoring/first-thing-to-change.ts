@@ -34,15 +34,36 @@ interface Candidate {
   cost: number;
 }
 
-/** The stretch that cost most, or, where it is the effect of something else in the run, that cause. Null for a run without fault. */
-export function firstThingToChange(measures: readonly MeasureScore[]): Advice | null {
+/** Below this purpose, or this worth of handling (see rubric.ts), there is no cut to refine. */
+const LEAST_PURPOSE = 0.25;
+const LEAST_WORTH = 0.25;
+
+/** What kind of run it is that advice is sought for. */
+export interface RunCharacter {
+  /** Share of the way gone with the arc on that served the line, as in PathTrace. */
+  purpose: number;
+  travelledShare: number;
+  /** Handling worth, as in rubric.ts. */
+  worth: number;
+}
+
+/**
+ * The stretch that cost most, or, where it is the effect of something else in the run, that cause. Null for a run without
+ * fault. A torch that was waved about is sent to its line, one that hardly cut to the cut itself, before anything finer.
+ */
+export function firstThingToChange(measures: readonly MeasureScore[], run: RunCharacter): Advice | null {
   const candidates: Candidate[] = [];
   for (const measure of measures) {
     for (const [index, evidence] of measure.evidence.entries()) {
       candidates.push({ measure, index, evidence, cost: evidence.lostMarks * measure.weight });
     }
   }
-  const top = dearest(groupByFault(candidates));
+  if (run.travelledShare > 0 && run.purpose < LEAST_PURPOSE) {
+    const line = candidates.find((candidate) => candidate.measure.id === 'line-following');
+    return { measureId: 'line-following', evidenceIndex: line?.index ?? null, key: 'line-following.off-line' };
+  }
+  const outcome = candidates.filter((candidate) => candidate.measure.id === 'severance');
+  const top = dearest(groupByFault(run.worth < LEAST_WORTH && outcome.length > 0 ? outcome : candidates));
   if (!top) return withoutEvidence(measures);
   const named = causeOf(top, candidates) ?? top;
   return { measureId: named.measure.id, evidenceIndex: named.index, key: named.evidence.fault };

@@ -12,7 +12,7 @@ const FULL_WORTH_DEPTH = 0.6;
 /**
  * What good handling is worth in this run, 0 to 1: as far as the line was travelled with the arc on, with a purpose, and
  * metal was cut on the way. It keeps a torch that hangs still and upright in the air, or is waved about, from earning marks
- * for being upright. Severance, the outcome, is never scaled.
+ * for being upright. Severance, the outcome, has its own rule.
  */
 export function handlingWorth(trace: PathTrace): number {
   return trace.travelledShare * trace.purpose * clamp(trace.depthShare / FULL_WORTH_DEPTH, 0, 1);

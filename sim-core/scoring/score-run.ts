@@ -3,7 +3,7 @@ import type { Drill } from '../drill/schema.ts';
 import type { Samples } from '../run/types.ts';
 import { firstThingToChange } from './first-thing-to-change.ts';
 import { pathTrace } from './path-trace.ts';
-import { failReasons, markMeasures, weighMarks } from './rubric.ts';
+import { failReasons, handlingWorth, markMeasures, weighMarks } from './rubric.ts';
 import type { Score } from './score.ts';
 import type { ScoreContext } from './score-context.ts';
 
@@ -17,5 +17,10 @@ export function scoreRun(drill: Drill, samples: Samples, context: ScoreContext):
   const measures = markMeasures(drill.rubric, { drill, geometry, samples, trace, context });
   const score = weighMarks(measures);
   const reasons = failReasons(drill.rubric, measures, score, trace);
-  return { score, passed: reasons.length === 0, reasons, measures, firstThingToChange: firstThingToChange(measures) };
+  const advice = firstThingToChange(measures, {
+    purpose: trace.purpose,
+    travelledShare: trace.travelledShare,
+    worth: handlingWorth(trace),
+  });
+  return { score, passed: reasons.length === 0, reasons, measures, firstThingToChange: advice };
 }

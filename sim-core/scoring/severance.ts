@@ -9,6 +9,9 @@ export const SEVERED_GAP_MM = 1;
 /** A groove that does not go through is worth this much of a cut of the same length, times its depth over the thickness. */
 const GROOVE_WORTH = 0.3;
 
+/** What a line that got open by scribbling is worth against one that was cut. */
+const SCRIBBLED_WORTH = 0.25;
+
 /** Best mark of a line that is not severed all along. */
 const BEST_UNSEVERED = 90;
 
@@ -31,7 +34,8 @@ export function markSeverance(input: MeasureInput): MeasureResult {
   for (let bin = 0; bin < bins; bin++) credit += trace.binSevered[bin] === 1 ? 1 : GROOVE_WORTH * trace.binDepth[bin];
   const whole = longestUncutMm(trace) <= SEVERED_GAP_MM;
   const share = (100 * credit) / bins;
-  const mark = whole ? 100 : share < BEST_UNSEVERED ? share : BEST_UNSEVERED;
+  const open = whole ? 100 : share < BEST_UNSEVERED ? share : BEST_UNSEVERED;
+  const mark = open * (SCRIBBLED_WORTH + (1 - SCRIBBLED_WORTH) * trace.purpose);
   const evidence = whole ? [] : gaps(trace).map((gap) => evidenceOf(input, gap));
   return { mark, band: { low: null, high: SEVERED_GAP_MM, unit: 'mm' }, evidence: mostCostly(evidence) };
 }

@@ -5,8 +5,9 @@ import { PHASE } from './path-trace.ts';
 import type { MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
-/** Getting under way and coming to the end take a moment; the speed there is not held against the hand, s. */
+/** Getting under way and coming to the end take a moment; the speed there is not held against the hand: s, and at most this share of the cut. */
 const GRACE_S = 0.3;
+const GRACE_SHARE = 0.1;
 
 /** Marks reach 0 this far below the window, as a share of its low end. */
 const ZERO_BELOW_SHARE = 0.4;
@@ -21,8 +22,10 @@ export function markTravelSpeed(input: MeasureInput): MeasureResult {
   const { windowLowMmPerS: low, windowHighMmPerS: high, losingSpeedMmPerS: losing } = input.context.window;
   if (low === null || high === null) return { mark: 0, band: null, evidence: [] };
   const zeroAbove = clamp(losing ?? high, high * ZERO_ABOVE_NEAREST, high * ZERO_ABOVE_FARTHEST);
-  const from = trace.departIndex + GRACE_S * TICK_HZ;
-  const to = trace.lastCutIndex - GRACE_S * TICK_HZ;
+  const under = GRACE_SHARE * (trace.lastCutIndex - trace.departIndex);
+  const grace = under < GRACE_S * TICK_HZ ? under : GRACE_S * TICK_HZ;
+  const from = trace.departIndex + grace;
+  const to = trace.lastCutIndex - grace;
   const { lostShare, evidence } = judgeTicks(input, {
     counts: (i) => trace.phase[i] === PHASE.cut && i >= from && i <= to,
     loss: (i) => lossOutside(trace.speedMmPerS[i], low, high, low * (1 - ZERO_BELOW_SHARE), zeroAbove),

@@ -1,0 +1,52 @@
+import type { FaultId, Score, ScoreReason } from '../../sim-core/index.ts';
+import { rows, shown } from './shown.ts';
+
+const FAULT_WORDS: Record<FaultId, string> = {
+  'severance.uncut': 'metal was left uncut',
+  'severance.not-reached': 'the arc never reached part of the line',
+  'travel-speed.too-fast': 'the hand was too fast',
+  'travel-speed.too-slow': 'the hand was too slow',
+  'spark-angle.too-flat': 'the sparks trailed too flat',
+  'spark-angle.too-steep': 'the sparks went too straight down',
+  'spark-angle.none-below': 'no sparks came out below',
+  'squareness.leaning': 'the handle leaned',
+  'stand-off.too-high': 'the tip was too high',
+  'stand-off.too-low': 'the tip was too low',
+  'line-following.off-line': 'the arc was off the line',
+  'edge-dwell.left-early': 'the hand left the edge before the arc was through',
+  'edge-dwell.left-late': 'the hand stayed too long at the edge',
+  'steadiness.uneven': 'the speed was uneven',
+  'steadiness.halted': 'the hand stopped on the way',
+  'end-of-cut.stopped-short': 'the cut stopped short of its end',
+  'end-of-cut.tab-left': 'a tab was left at the end',
+  'end-of-cut.arc-left-on': 'the trigger was held too long after the end',
+  'end-of-cut.overrun': 'the arc ran too far past the end',
+};
+
+/** A score for reading: marks, the costliest moment of each measure, why it fails, what to change first. */
+export function scoreText(score: Score): string {
+  const table = rows(
+    score.measures.map((measure): [string, string] => {
+      const [worst] = measure.evidence;
+      const moment = worst
+        ? `   ${FAULT_WORDS[worst.fault]}, ${shown(worst.value)} ${worst.unit}, from ${shown(worst.fromTick / 240)} s at x ${shown(worst.xMm)}, y ${shown(worst.yMm)}`
+        : '';
+      return [measure.id, `${measure.mark.toFixed(1).padStart(5)}  x ${measure.weight}${moment}`];
+    }),
+  );
+  const lines = [table, '', `Score ${score.score} of 100: ${score.passed ? 'passed' : 'not passed'}`];
+  for (const reason of score.reasons) lines.push(`  ${reasonWords(reason)}`);
+  if (score.firstThingToChange) lines.push(`First thing to change: ${FAULT_WORDS[score.firstThingToChange.key]}.`);
+  return lines.join('\n');
+}
+
+function reasonWords(reason: ScoreReason): string {
+  switch (reason.kind) {
+    case 'not-severed':
+      return `The plate is not severed: ${shown(reason.uncutMm)} mm in one piece are left.`;
+    case 'below-pass-mark':
+      return `The score of ${reason.score} is below ${reason.passMark}.`;
+    case 'measure-below':
+      return `The mark for ${reason.measureId}, ${reason.mark}, is below ${reason.mustReach}.`;
+  }
+}
