@@ -28,6 +28,8 @@ export interface HostOptions {
   log?: (line: string) => void;
   /** See `OpenRecordsOptions`. */
   maxPages?: number;
+  /** See `createRunSpool`. */
+  nowMs?: () => number;
 }
 
 export interface Host {
@@ -65,7 +67,7 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<Ser
   const people = createPeople(db, settings);
   const drills = createDrills(db, shipped);
   const shelf = createRunShelf(db);
-  const spool = createRunSpool(db);
+  const spool = createRunSpool(db, options.nowMs);
   const runs = createRuns({ db, drills, people, shelf, spool });
   const exchange = createRunExchange({ db, drills, shelf, askWhereToSave: options.askWhereToSave });
   return createServices({

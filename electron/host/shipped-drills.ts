@@ -15,7 +15,7 @@ export function readShippedDrills(folder: string): ShippedDrills {
   for (const name of drillFiles(folder)) {
     try {
       const read = readDrillText(readFileSync(path.join(folder, name), 'utf8'));
-      if (byId.has(read.drill.id)) throw new Error(`its id ${read.drill.id} belongs to another drill`);
+      if (byId.has(read.drill.id)) throw new Error(`its id ${read.drill.id} belongs to another drill.`);
       byId.set(read.drill.id, read);
     } catch (error) {
       skipped.push(`The shipped drill ${name} was left out: ${error instanceof Error ? error.message : error}`);

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
@@ -16,6 +16,21 @@ test('every shipped drill is on the shelf', async () => {
   expect(drills.every((drill) => drill.source === 'shipped')).toBe(true);
   expect((await host.ask('getSession', {})).notices).toEqual([]);
   expect((await host.ask('getDrill', { id: SAMPLE_DRILL })).text).toBe(shippedText);
+});
+
+test('a shipped drill that cannot be read is left out with a notice, the others stay', async () => {
+  const scenariosFolder = temporaryFolder();
+  writeFileSync(path.join(scenariosFolder, 'a-broken.json'), '{"format": "kerfhand-drill", "formatVersion": 1}');
+  writeFileSync(path.join(scenariosFolder, 'b-good.json'), own);
+  writeFileSync(path.join(scenariosFolder, 'c-same-id.json'), own);
+  const host = await openTestHost({ scenariosFolder });
+  expect((await host.ask('listDrills', {})).drills.map((drill) => drill.id)).toEqual(['own-tab']);
+  const { notices } = await host.ask('getSession', {});
+  expect(notices.map((notice) => notice.code)).toEqual(['drill-skipped', 'drill-skipped']);
+  expect(notices[0]?.message).toMatch(
+    /^The shipped drill a-broken\.json was left out: At \$\.\w+: .* \(and \d+ more problems\)$/,
+  );
+  expect(notices[1]?.message).toBe('The shipped drill c-same-id.json was left out: its id own-tab belongs to another drill.');
 });
 
 test('an own drill is added, found the same again however it is laid out, and outlasts the host', async () => {

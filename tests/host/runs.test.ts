@@ -120,6 +120,33 @@ describe('the end of a run', () => {
   });
 });
 
+test('a run that falls silent is listed as unfinished, and its next chunk opens it again', async () => {
+  let nowMs = 0;
+  const host = await openTestHost({ nowMs: () => nowMs });
+  const runId = await cutRun(host, 2);
+  const state = async () => (await host.ask('listRuns', {})).runs[0]?.state;
+  nowMs = 9_000;
+  expect(await state()).toBe('open');
+  nowMs = 11_000;
+  expect(await state()).toBe('unfinished');
+  await host.ask('appendToRun', sampleChunk(runId, 2));
+  expect(await state()).toBe('open');
+  nowMs = 30_000;
+  expect(await state()).toBe('unfinished');
+  expect((await host.ask('finishRun', sampleFinish(runId, 3 * CHUNK_TICKS))).state).toBe('finished');
+  expectSampleInputs((await host.ask('getRun', { runId })).inputs, 3 * CHUNK_TICKS);
+});
+
+test('a run that never got a chunk is dropped at the next start without a word', async () => {
+  const folder = temporaryFolder();
+  const first = await openTestHost({ folder });
+  await first.ask('beginRun', sampleBegin());
+  await first.close();
+  const second = await openTestHost({ folder });
+  expect((await second.ask('listRuns', {})).total).toBe(0);
+  expect((await second.ask('getSession', {})).notices).toEqual([]);
+});
+
 test('lists can be narrowed and paged, newest first', async () => {
   const host = await openTestHost();
   const one = await host.ask('createPerson', { role: 'apprentice' });

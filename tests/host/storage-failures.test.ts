@@ -107,6 +107,26 @@ test('a read-only folder: practice and old runs work, a notice says that nothing
   expect(readdirSync(folder).map((name) => [name, statSync(path.join(folder, name)).mtimeMs])).toEqual(before);
 });
 
+test('a disk that is full at the start: the same, and the notice says that it is full', async ({ skip }) => {
+  const folder = temporaryFolder();
+  if (!mount(folder, 'size=1m')) return skip(NO_MOUNT);
+  const first = await openTestHost({ folder });
+  const person = await first.ask('createPerson', { role: 'apprentice' });
+  await first.close();
+  fillDisk(path.join(folder, 'ballast'));
+  const host = await openTestHost({ folder });
+  const session = await host.ask('getSession', {});
+  expect([session.keepsRecords, session.notices[0]?.message]).toEqual([
+    false,
+    `The disk that holds ${folder} is full, so practice works but nothing of this session is kept; save a run as a file to keep it.`,
+  ]);
+  expect((await host.ask('listPeople', {})).people).toEqual([person]);
+  await host.ask('createPerson', { role: 'apprentice' });
+  await host.close();
+  rmSync(path.join(folder, 'ballast'));
+  expect((await (await openTestHost({ folder })).ask('listPeople', {})).people).toEqual([person]);
+});
+
 test('what a killed owner left in the log beside the file is also in the copy of a read-only folder', async ({ skip }) => {
   const folder = temporaryFolder();
   if (!mount(folder, 'size=8m')) return skip(NO_MOUNT);

@@ -280,6 +280,7 @@ describe('the window', () => {
       [session, 'will-download'],
       [contents, 'will-attach-webview'],
       [contents, 'will-navigate'],
+      [contents, 'will-frame-navigate'],
       [contents, 'will-redirect'],
     ] as const) {
       const event = new PreventableEvent();

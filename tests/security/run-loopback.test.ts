@@ -125,11 +125,12 @@ test('bad arguments, a taken port and a missing page are one sentence each', asy
     [['--port', port], undefined, /^That port is in use by another program; choose another or leave --port out\.\n$/],
     [[], path.join(folder, 'nowhere'), /^The page is not built \(no index\.html in .*\); npm start builds it\.\n$/],
   ];
-  for (const [args, page, expected] of cases) {
+  const ends = cases.map(async ([args, page, expected]) => {
     const loopback = startLoopback(temporaryFolder(), args, page);
     expect(await loopback.ended).toBe(1);
     expect(loopback.output.err).toMatch(expected);
     expect(loopback.output.out).toBe('');
     expect(existsSync(path.join(loopback.data, 'owner.json'))).toBe(false);
-  }
+  });
+  await Promise.all(ends);
 });
