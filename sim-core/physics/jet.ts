@@ -245,6 +245,9 @@ export function applyJet(
   const { meltingK, thrownJPerMm3 } = table;
   const cellsPerHeatShift = 2;
 
+  const wallLossMm = MODEL.wallLossRadii * Math.sqrt(jet.jetRadiusMm);
+  const perLength = lengthening * layerMm / wallLossMm;
+  let wallJ = 0;
   let throughJ = 0;
   let conductedJ = 0;
   let removedJ = 0;
@@ -257,6 +260,11 @@ export function applyJet(
       continue;
     }
     const base = rayBase[ray]!;
+    // What the walls of the kerf have taken on the way down.
+    const down = (k + gone[base + layerOffset[k]!]!) * perLength;
+    const arrived = left / (1 + down + 0.5 * down * down);
+    wallJ += left - arrived;
+    left = arrived;
     const column = (base / layers) | 0;
     const iy = (column / nx) | 0;
     const ix = column - iy * nx;
@@ -317,6 +325,9 @@ export function applyJet(
     }
     throughJ += left;
   }
+  const intoWalls = heatWalls(jet, metal, heat, footX, footY, ringMm + heat.cellMm * 0.5, meanDepthMm, wallJ);
+  conductedJ += intoWalls;
+  throughJ += wallJ - intoWalls;
   outcome.deliveredJ = energy;
   outcome.throughJ = sum > 0 ? throughJ : energy;
   outcome.conductedJ = conductedJ;
@@ -328,4 +339,38 @@ export function applyJet(
   outcome.penetration = deepest / layers;
   outcome.escape = escape;
   outcome.underShare = underShare;
+}
+
+/**
+ * Spreads what the jet lost on its way down over the metal around it, evenly over the layers above the mean depth; returns
+ * what found metal, J.
+ */
+function heatWalls(jet: Jet, metal: MetalField, heat: HeatField, footX: number, footY: number, ringMm: number, depthMm: number, wallJ: number): number {
+  if (wallJ <= 0) return 0;
+  const deepest = (depthMm / heat.layerMm) | 0;
+  const layers = deepest + 1 < heat.layers ? deepest + 1 : heat.layers;
+  const perPlace = wallJ / (layers * 12);
+  let spent = 0;
+  for (let level = 0; level < layers; level++) {
+    const k = level * MODEL.layersPerHeatLayer + 1;
+    const alongX = footX + jet.layerShiftX[k]! * metal.cellMm;
+    const alongY = footY + jet.layerShiftY[k]! * metal.cellMm;
+    let found = 0;
+    for (let pass = 0; pass < 2; pass++) {
+      for (let n = 0; n < 12; n++) {
+        const hx = ((alongX + RING_X[n]! * ringMm) / heat.cellMm) | 0;
+        const hy = ((alongY + RING_Y[n]! * ringMm) / heat.cellMm) | 0;
+        if (hx < 0 || hy < 0 || hx >= heat.nx || hy >= heat.ny) continue;
+        const cell = (level * heat.ny + hy) * heat.nx + hx;
+        if (heat.metal[cell]! < 0.25) continue;
+        if (pass === 0) found++;
+        else {
+          heat.heatJ[cell] = heat.heatJ[cell]! + (perPlace * 12) / found;
+          spent += (perPlace * 12) / found;
+        }
+      }
+      if (found === 0) break;
+    }
+  }
+  return spent;
 }
