@@ -2,8 +2,10 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app/App.tsx';
 import './ui/tokens.css';
 import './ui/base.css';
+import 'uplot/dist/uPlot.min.css';
 import './register/home.css';
 import './bench/bench.css';
+import './bench/card.css';
 import './review/review.css';
 
 const root = document.getElementById('root');

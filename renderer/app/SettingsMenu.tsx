@@ -10,7 +10,8 @@ import { changeSettings, useYard } from './yard-store.ts';
 /** Light, measures and richness of the picture; on every screen. `tier` is the one drawn now, where a scene is shown. */
 export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
   const settings = useYard((state) => state.settings);
-  const auto = tier === null ? say('settings.quality.auto-plain') : say('settings.quality.auto', { tier: say(`settings.quality.${tier}`) });
+  const auto =
+    tier === null ? say('settings.quality.auto-plain') : say('settings.quality.auto', { tier: say(`settings.quality.${tier}`) });
   return (
     <DialogTrigger>
       <Action kind="quiet">
@@ -42,7 +43,10 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
             label={say('settings.quality')}
             value={settings.qualityTier}
             onChange={(qualityTier) => changeSettings({ qualityTier })}
-            options={[{ value: 'auto', label: auto }, ...TIER_NAMES.map((name) => ({ value: name, label: say(`settings.quality.${name}`) }))]}
+            options={[
+              { value: 'auto', label: auto },
+              ...TIER_NAMES.map((name) => ({ value: name, label: say(`settings.quality.${name}`) })),
+            ]}
           />
         </Dialog>
       </Popover>

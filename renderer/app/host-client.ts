@@ -31,17 +31,23 @@ async function overLoopback<V extends Verb>(verb: V, request: Request<V>): Promi
       body: JSON.stringify(request),
     });
   } catch {
-    throw new HostError('unreachable', 'Kerfhand’s own service on this machine does not answer. Close this page and start Kerfhand again.');
+    throw new HostError(
+      'unreachable',
+      'Kerfhand’s own service on this machine does not answer. Close this page and start Kerfhand again.',
+    );
   }
   const answer: unknown = await response.json().catch(() => null);
-  if (!isAnswer(answer)) throw new HostError('unreachable', `Kerfhand’s own service answered ${response.status} without a reason.`);
+  if (!isAnswer(answer))
+    throw new HostError('unreachable', `Kerfhand’s own service answered ${response.status} without a reason.`);
   return answer as Answer<V>;
 }
 
 /** Calls the host by whichever way this page was opened. Throws HostError with the host's own sentence. */
 export async function callHost<V extends Verb>(verb: V, request: Request<V>): Promise<Reply<V>> {
   const shell = window.kerfhand;
-  const answer = shell ? await (shell[verb] as (request: Request<V>) => Promise<Answer<V>>)(request) : await overLoopback(verb, request);
+  const answer = shell
+    ? await (shell[verb] as (request: Request<V>) => Promise<Answer<V>>)(request)
+    : await overLoopback(verb, request);
   if (!answer.ok) throw new HostError(answer.error.code, answer.error.message);
   return answer.reply;
 }

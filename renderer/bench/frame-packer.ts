@@ -1,6 +1,6 @@
 import type { Simulation, TileView } from '../../sim-core/index.ts';
-import { EJECTA_FIELDS } from '../scene/ejecta-fields.ts';
 import { SAMPLE_FIELDS } from '../../sim-core/index.ts';
+import { EJECTA_FIELDS } from '../scene/ejecta-fields.ts';
 import type { FrameMessage } from './worker-messages.ts';
 
 /** Gathers what changed since the last frame. Tile numbers wait here while the page is busy drawing. */
@@ -58,7 +58,14 @@ export function createFramePacker(simulation: Simulation): FramePacker {
 
 /** What is handed over with a frame instead of being copied. */
 export function buffersOf(message: FrameMessage): Transferable[] {
-  return [message.sample, message.ejecta, message.hand, message.tiles, message.topDepthMm, message.bottomRiseMm, message.pieceOf, message.temperatureC].map(
-    (array) => array.buffer,
-  );
+  return [
+    message.sample,
+    message.ejecta,
+    message.hand,
+    message.tiles,
+    message.topDepthMm,
+    message.bottomRiseMm,
+    message.pieceOf,
+    message.temperatureC,
+  ].map((array) => array.buffer);
 }

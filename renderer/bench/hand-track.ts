@@ -7,6 +7,9 @@ import { clampPose, type HandLimits, type HandPose } from '../input/hand-pose.ts
  */
 const GLIDE_MS = 24;
 
+/** Events nearer together than this belong to one movement, however slowly a busy machine delivers them. */
+export const ONE_MOVEMENT_MS = 150;
+
 /** A late event is replayed as a movement, not as a jump, over at most this long. */
 const LATE_SPREAD_MS = 60;
 
@@ -57,7 +60,7 @@ export function createHandTrack(start: HandPose, startMs: number, limits: HandLi
       const pose = clampPose(event.pose, limits);
       const before = waiting.at(-1) ?? current;
       let atMs = Math.max(event.atMs, before.atMs);
-      let glideFromMs = atMs - before.atMs <= LATE_SPREAD_MS ? before.atMs : atMs - GLIDE_MS;
+      let glideFromMs = atMs - before.atMs <= ONE_MOVEMENT_MS ? before.atMs : atMs - GLIDE_MS;
       if (atMs < askedMs) {
         // Its moment has been simulated already. A rate or a trigger acts at once; a distance is walked, not jumped.
         const walked = event.rate === null && pose.trigger === before.pose.trigger;

@@ -8,7 +8,7 @@ export interface InputClock {
   due(nowMs: number): number;
   /** Wall time of a tick on the page's clock, ms. */
   tickTimeMs(tick: number): number;
-  /** Tells how late input arrived, ms; the driver waits for input a little longer than that. */
+  /** Tells that input of moments up to `lateMs` ago has only now become known; the clock waits a little longer than that. */
   noteLateness(lateMs: number): void;
   /** Stops the clock (page hidden), or lets it go on from now. */
   pause(nowMs: number): void;
@@ -32,7 +32,7 @@ const DELAY_DECAY = 0.02;
 const DELAY_MARGIN_MS = 4;
 
 export function createInputClock(options: InputClockOptions): InputClock {
-  const { tickHz, maxCatchUpMs = 1000, minDelayMs = 8, maxDelayMs = 120 } = options;
+  const { tickHz, maxCatchUpMs = 1000, minDelayMs = 8, maxDelayMs = 160 } = options;
   const msPerTick = 1000 / tickHz;
   let originMs = options.startMs;
   let stepped = 0;

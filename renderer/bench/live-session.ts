@@ -11,19 +11,20 @@ import {
   type SpeedWindow,
   scoreRun,
   setupFromDrill,
+  storeTrace,
   TICK_HZ,
 } from '../../sim-core/index.ts';
 import type { HandEvent } from '../input/hand-event.ts';
 import { type HandPose, limitsFor } from '../input/hand-pose.ts';
 import { buffersOf, createFramePacker } from './frame-packer.ts';
-import { createHandTrack } from './hand-track.ts';
+import { createHandTrack, ONE_MOVEMENT_MS } from './hand-track.ts';
 import { createInputClock } from './input-clock.ts';
-import { traceOf } from './trace-columns.ts';
 import type { FromWorker } from './worker-messages.ts';
 
 /** How often the clock is asked for due ticks, and how often inputs leave for the host, ms. */
 const WAKE_MS = 4;
 const CHUNK_MS = 300;
+const HEAD_START_MS = 14;
 
 export interface LiveSession {
   hand(events: HandEvent[]): void;
@@ -50,8 +51,9 @@ export function createLiveSession(options: LiveOptions): LiveSession {
   const setup = setupFromDrill(drill, seed);
   const simulation = createSimulation(setup);
   const limits = limitsFor(setup.lengthMm, setup.widthMm);
-  const track = createHandTrack(options.pose, options.nowMs, limits);
-  const clock = createInputClock({ tickHz: TICK_HZ, startMs: options.nowMs });
+  const track = createHandTrack(options.pose, options.nowMs - HEAD_START_MS, limits);
+  // Begins a little in the past, so that one tick is due at once and the torch can be drawn where it waits.
+  const clock = createInputClock({ tickHz: TICK_HZ, startMs: options.nowMs - HEAD_START_MS });
   const packer = createFramePacker(simulation);
   const log = createHandLog();
   const samples = createSamples();
@@ -62,6 +64,7 @@ export function createLiveSession(options: LiveOptions): LiveSession {
   let chunkSequence = 0;
   let mayPost = true;
   let postedTick = -1;
+  let lastEventMs = Number.NEGATIVE_INFINITY;
   let pose = options.pose;
 
   post({ kind: 'ready', grid: { ...simulation.grid }, tickCount: 0 });
@@ -105,9 +108,13 @@ export function createLiveSession(options: LiveOptions): LiveSession {
 
   return {
     hand(events) {
-      const first = events[0];
-      if (first) clock.noteLateness(now() - first.atMs);
-      for (const event of events) track.push(event);
+      for (const event of events) {
+        // Between two events of one movement the way is known only when the second has come.
+        const since = event.atMs - lastEventMs;
+        clock.noteLateness(now() - (event.rate === null && since < ONE_MOVEMENT_MS ? lastEventMs : event.atMs));
+        lastEventMs = event.atMs;
+        track.push(event);
+      }
     },
     hold(held, nowMs) {
       if (!held) {
@@ -136,7 +143,7 @@ export function createLiveSession(options: LiveOptions): LiveSession {
           digests,
           finalDigest: simulation.digest(),
           score,
-          trace: traceOf(samples),
+          trace: storeTrace(samples),
         },
       });
     },

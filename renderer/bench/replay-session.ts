@@ -1,4 +1,5 @@
 import {
+  ANGLE_QUANTUM_DEG,
   createReplay,
   type Drill,
   decodeHandLog,
@@ -6,10 +7,9 @@ import {
   readHandTick,
   setupFromDrill,
   TICK_HZ,
-  ANGLE_QUANTUM_DEG,
 } from '../../sim-core/index.ts';
 import { buffersOf, createFramePacker } from './frame-packer.ts';
-import type { FromWorker } from './worker-messages.ts';
+import type { FromWorker, RecordedDigests } from './worker-messages.ts';
 
 /** Ticks simulated between two looks at the mailbox while the run is rebuilt, and how often a playing replay moves on, ms. */
 const SLICE_TICKS = 480;
@@ -26,8 +26,8 @@ export interface ReplayOptions {
   drill: Drill;
   seed: number;
   inputs: Uint8Array;
-  /** Digests that were recorded with the run; null where there are none to compare. */
-  digests: string[] | null;
+  /** What was recorded with the run; null where there is nothing to compare. */
+  recorded: RecordedDigests | null;
   now(): number;
   post(message: FromWorker, transfer?: Transferable[]): void;
 }
@@ -64,17 +64,20 @@ export function createReplaySession(options: ReplayOptions): ReplaySession {
   }
 
   function verdict(): 'same' | 'different' | null {
-    const { digests } = options;
-    if (digests === null) return null;
-    return digests.length === replay.digests.length && digests.every((digest, n) => digest === replay.digests[n]) ? 'same' : 'different';
+    const { recorded } = options;
+    if (recorded === null) return null;
+    const same =
+      recorded.finalDigest === replay.finalDigest &&
+      recorded.digests.length === replay.digests.length &&
+      recorded.digests.every((digest, n) => digest === replay.digests[n]);
+    return same ? 'same' : 'different';
   }
 
   function build(): void {
     if (stopped) return;
     const more = replay.advance(SLICE_TICKS);
-    const ticks = more ? Math.min(replay.samples.length, replay.tickCount) : replay.tickCount;
     built = !more;
-    post({ kind: 'built', ticks, tickCount: replay.tickCount, verdict: built ? verdict() : null });
+    post({ kind: 'built', ticks: replay.reached, tickCount: replay.tickCount, verdict: built ? verdict() : null });
     if (!built) {
       setTimeout(build, 0);
       return;

@@ -1,4 +1,4 @@
-import type { Drill, FallenPiece, FieldGrid, Score, SpeedWindow } from '../../sim-core/index.ts';
+import type { Drill, FallenPiece, FieldGrid, Score, SpeedWindow, StoredTrace } from '../../sim-core/index.ts';
 import type { HandEvent } from '../input/hand-event.ts';
 import type { HandPose } from '../input/hand-pose.ts';
 
@@ -14,10 +14,16 @@ export type ToWorker =
   /** The page has drawn the last frame and can take another. */
   | { kind: 'drawn' }
   | { kind: 'end'; nowMs: number }
-  | { kind: 'replay'; drill: Drill; seed: number; inputs: Uint8Array; digests: string[] | null }
+  | { kind: 'replay'; drill: Drill; seed: number; inputs: Uint8Array; recorded: RecordedDigests | null }
   | { kind: 'seek'; tick: number; asked: number }
   | { kind: 'play'; rate: number }
   | { kind: 'stop' };
+
+/** What a run came out as when it was cut: the digest of every full second, and of the end. */
+export interface RecordedDigests {
+  digests: string[];
+  finalDigest: string;
+}
 
 /** Ticks of the hand since the last chunk, encoded, in order. */
 export interface HandChunk {
@@ -25,13 +31,6 @@ export interface HandChunk {
   firstTick: number;
   tickCount: number;
   inputs: Uint8Array;
-}
-
-export interface TraceColumns {
-  hz: number;
-  fields: string[];
-  /** One column after another, all of the same length. */
-  columns: Float32Array;
 }
 
 /** State of one tick and what changed in the metal since the last frame. Arrays follow the order of SAMPLE_FIELDS and EJECTA_FIELDS. */
@@ -60,7 +59,7 @@ export interface FinishedRun {
   digests: string[];
   finalDigest: string;
   score: Score;
-  trace: TraceColumns;
+  trace: StoredTrace;
 }
 
 export type FromWorker =

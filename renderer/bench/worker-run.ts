@@ -1,4 +1,11 @@
-import { type Ejecta, type FallenPiece, type FieldGrid, SAMPLE_FIELDS, type Sample, type SimulationSetup } from '../../sim-core/index.ts';
+import {
+  type Ejecta,
+  type FallenPiece,
+  type FieldGrid,
+  SAMPLE_FIELDS,
+  type Sample,
+  type SimulationSetup,
+} from '../../sim-core/index.ts';
 import { EJECTA_FIELDS } from '../scene/ejecta-fields.ts';
 import { applyPatch, createPlateField, type PlateField } from '../scene/plate-field.ts';
 import type { HandNow, RunSource } from '../scene/run-source.ts';

@@ -5,7 +5,7 @@ import { Action } from '../ui/Action.tsx';
 import { thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { PlateSketch } from './PlateSketch.tsx';
-import { passRules } from './pass-rules.ts';
+import { passInShort } from './pass-rules.ts';
 import { useDrill } from './use-drill.ts';
 
 /** One drill on the home page: what is cut, how, and what counts as a pass. */
@@ -27,7 +27,7 @@ export function DrillSheet({ summary }: { summary: DrillSummary }) {
       {reading.state === 'read' && (
         <p className="small drill-pass">
           <span className="soft">{say('home.drill.pass')}: </span>
-          {passRules(reading.drill).join('; ')}
+          {passInShort(reading.drill)}
         </p>
       )}
       <Action

@@ -1,5 +1,5 @@
-import { type Drill, parseDrill } from '../../sim-core/index.ts';
 import type { DrillSummary } from '../../electron/contract.ts';
+import { type Drill, parseDrill } from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
 
 const read = new Map<string, Promise<Drill>>();

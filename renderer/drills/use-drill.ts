@@ -1,6 +1,6 @@
 import { useEffect, useState } from 'react';
-import type { Drill } from '../../sim-core/index.ts';
 import type { DrillSummary } from '../../electron/contract.ts';
+import type { Drill } from '../../sim-core/index.ts';
 import { readDrill } from './read-drill.ts';
 
 export type DrillReading = { state: 'reading' } | { state: 'read'; drill: Drill } | { state: 'broken'; reason: string };

@@ -1,5 +1,5 @@
-import type { HandController } from './hand-controller.ts';
 import { connectedPad, createGamepadHand } from './gamepad-hand.ts';
+import type { HandController } from './hand-controller.ts';
 import type { KeyboardHand } from './keyboard-hand.ts';
 import type { PointerHand, PointerSample } from './pointer-hand.ts';
 

@@ -35,7 +35,7 @@ export function limitsFor(lengthMm: number, widthMm: number): HandLimits {
 }
 
 function clamp(value: number, low: number, high: number): number {
-  return value < low ? low : value > high ? high : value;
+  return Math.min(high, Math.max(low, value));
 }
 
 export function clampPose(pose: HandPose, limits: HandLimits): HandPose {

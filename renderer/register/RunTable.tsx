@@ -1,5 +1,5 @@
-import { TICK_HZ } from '../../sim-core/index.ts';
 import type { RunSummary } from '../../electron/contract.ts';
+import { TICK_HZ } from '../../sim-core/index.ts';
 import { goTo } from '../app/route.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';

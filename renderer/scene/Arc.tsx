@@ -3,10 +3,10 @@ import { useMemo, useRef } from 'react';
 import {
   AdditiveBlending,
   CanvasTexture,
+  CylinderGeometry,
   type Group,
   Mesh,
   MeshBasicMaterial,
-  CylinderGeometry,
   type PointLight,
   Sprite,
   SpriteMaterial,
@@ -47,8 +47,20 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
   const light = useRef<PointLight>(null);
   const strength = useRef(0);
   const parts = useMemo(() => {
-    const soft = new MeshBasicMaterial({ color: '#9fc6ff', transparent: true, opacity: 0.55, blending: AdditiveBlending, depthWrite: false });
-    const bright = new MeshBasicMaterial({ color: '#ffffff', transparent: true, opacity: 0.95, blending: AdditiveBlending, depthWrite: false });
+    const soft = new MeshBasicMaterial({
+      color: '#9fc6ff',
+      transparent: true,
+      opacity: 0.55,
+      blending: AdditiveBlending,
+      depthWrite: false,
+    });
+    const bright = new MeshBasicMaterial({
+      color: '#ffffff',
+      transparent: true,
+      opacity: 0.95,
+      blending: AdditiveBlending,
+      depthWrite: false,
+    });
     // Unit columns along -z from the tip.
     const make = (top: number, foot: number, material: MeshBasicMaterial) => {
       const geometry = new CylinderGeometry(top, foot, 1, 14, 1, true);

@@ -1,14 +1,15 @@
 import { Canvas, useThree } from '@react-three/fiber';
 import { type RefObject, useCallback, useEffect, useMemo, useState } from 'react';
 import { Arc } from './Arc.tsx';
+import { Lights } from './Lights.tsx';
 import { PlateMesh } from './PlateMesh.tsx';
-import { type Tier, type TierName, TIERS } from './quality-tiers.ts';
+import { TIERS, type Tier, type TierName } from './quality-tiers.ts';
 import type { RunSource } from './run-source.ts';
+import { Sparks } from './Sparks.tsx';
 import type { SceneHandle } from './scene-handle.ts';
 import type { MarkedLine } from './skin-canvas.ts';
-import { Sparks } from './Sparks.tsx';
-import { createTierChooser, firstTier } from './tier-chooser.ts';
 import { Torch } from './Torch.tsx';
+import { createTierChooser, firstTier } from './tier-chooser.ts';
 import { Views } from './Views.tsx';
 import { Yard } from './Yard.tsx';
 
@@ -76,44 +77,37 @@ export function CutScene(props: CutSceneProps) {
   );
 
   return (
-    <Canvas
-      className="scene-canvas"
-      aria-label={props.label}
-      role="img"
-      flat
-      shadows={tier.shadows}
-      dpr={pixelRatio(tier)}
-      frameloop={source.kind === 'live' ? 'always' : 'demand'}
-      gl={{ antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
-    >
-      <Yard
-        lengthMm={source.setup.lengthMm}
-        widthMm={source.setup.widthMm}
-        thicknessMm={source.setup.thicknessMm}
-        theme={theme}
-        full={tier.surroundings}
+    <div className="scene" role="img" aria-label={props.label}>
+      <Canvas
+        flat
         shadows={tier.shadows}
-      />
-      <PlateMesh
-        source={source}
-        line={props.line}
-        stopsAtEnd={props.stopsAtEnd}
-        rich={tier.richSurfaces}
-        shadows={tier.shadows}
-        tilesPerFrame={tier.tilesPerFrame}
-      />
-      <Torch source={source} shadows={tier.shadows} />
-      <Arc source={source} lit={name !== 'lite'} />
-      <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
-      <Waker source={source} />
-      <Views
-        source={source}
-        mainFrame={props.mainFrame}
-        underFrame={props.underFrame}
-        free={props.free}
-        handle={props.handle}
-        onFrameTime={onFrameTime}
-      />
-    </Canvas>
+        dpr={pixelRatio(tier)}
+        frameloop={source.kind === 'live' ? 'always' : 'demand'}
+        gl={{ alpha: false, antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
+      >
+        <Yard setup={source.setup} theme={theme} full={tier.surroundings} shadows={tier.shadows} />
+        <Lights source={source} theme={theme} shadows={tier.shadows} />
+        <PlateMesh
+          source={source}
+          line={props.line}
+          stopsAtEnd={props.stopsAtEnd}
+          rich={tier.richSurfaces}
+          shadows={tier.shadows}
+          tilesPerFrame={tier.tilesPerFrame}
+        />
+        <Torch source={source} shadows={tier.shadows} />
+        <Arc source={source} lit={name !== 'lite'} />
+        <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
+        <Waker source={source} />
+        <Views
+          source={source}
+          mainFrame={props.mainFrame}
+          underFrame={props.underFrame}
+          free={props.free}
+          handle={props.handle}
+          onFrameTime={onFrameTime}
+        />
+      </Canvas>
+    </div>
   );
 }

@@ -34,9 +34,7 @@ export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFra
   );
   const surface = useMemo(() => {
     dirtyAll(field);
-    return createPlateSurface(field, material);
-    // A new material is put on the old surface below; only another field makes another surface.
-    // biome-ignore lint/correctness/useExhaustiveDependencies: see above
+    return createPlateSurface(field);
   }, [field]);
 
   useEffect(() => {

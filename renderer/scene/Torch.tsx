@@ -23,7 +23,13 @@ export function Torch({ source, shadows }: { source: RunSource; shadows: boolean
     return torch;
   }, [shadows]);
   const ring = useMemo(() => {
-    const material = new MeshBasicMaterial({ color: '#ffe9b0', transparent: true, opacity: 0.85, side: DoubleSide, depthWrite: false });
+    const material = new MeshBasicMaterial({
+      color: '#ffe9b0',
+      transparent: true,
+      opacity: 0.85,
+      side: DoubleSide,
+      depthWrite: false,
+    });
     return new Mesh(new RingGeometry(1.9, 2.4, 32), material);
   }, []);
 

@@ -1,11 +1,14 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useMemo, useRef } from 'react';
-import { PerspectiveCamera } from 'three';
+import { Color, PerspectiveCamera } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { applyPose, BENCH_FOV_DEG, followUnder, type Station, stationPose, type UnderEye, underPose } from './cameras.ts';
 import type { RunSource } from './run-source.ts';
-import { createViewRects, type ViewRects } from './view-rects.ts';
 import type { SceneHandle } from './scene-handle.ts';
+import { createViewRects, type ViewRects } from './view-rects.ts';
+
+/** Behind the underside it is dark in every light, or sparks could not be seen. */
+const UNDER_DARK = new Color('#191e20');
 
 export interface ViewsProps {
   source: RunSource;
@@ -112,8 +115,8 @@ export function Views({ source, mainFrame, underFrame, free, handle, onFrameTime
       handle.seenGeneration = source.generation;
       followUnder(
         eye.current,
-        known ? sample.xMm : 0,
-        known ? sample.yMm : widthMm / 2,
+        known ? Math.min(lengthMm, Math.max(0, sample.xMm)) : 0,
+        known ? Math.min(widthMm, Math.max(0, sample.yMm)) : widthMm / 2,
         known && Number.isFinite(sample.headingRad) ? sample.headingRad : 0,
         still ? 0 : delta * source.rate,
       );
@@ -123,7 +126,10 @@ export function Views({ source, mainFrame, underFrame, free, handle, onFrameTime
       gl.setScissorTest(true);
       gl.setViewport(below.left, below.bottom, below.width, below.height);
       gl.setScissor(below.left, below.bottom, below.width, below.height);
+      const sky = state.scene.background;
+      state.scene.background = UNDER_DARK;
       gl.render(state.scene, under);
+      state.scene.background = sky;
     }
     gl.setScissorTest(false);
   }, 1);

@@ -1,5 +1,17 @@
 import { useMemo } from 'react';
-import { BoxGeometry, BufferGeometry, Color, Float32BufferAttribute, Group, Mesh, MeshLambertMaterial, PlaneGeometry } from 'three';
+import {
+  BackSide,
+  BoxGeometry,
+  BufferGeometry,
+  Color,
+  CylinderGeometry,
+  Float32BufferAttribute,
+  Group,
+  Mesh,
+  MeshLambertMaterial,
+  PlaneGeometry,
+} from 'three';
+import type { SimulationSetup } from '../../sim-core/index.ts';
 import { TRAY_DEPTH_MM } from './fall-pose.ts';
 
 export interface YardColours {
@@ -7,38 +19,68 @@ export interface YardColours {
   ground: string;
   far: string;
   bench: string;
+  /** Inside of the spark box: dark in both lights, so that sparks are seen. */
+  box: string;
   water: string;
 }
 
 /** Evening and morning at the slipway; chosen with the theme of the page. */
 export const YARD_COLOURS: Record<'dark' | 'light', YardColours> = {
-  dark: { sky: '#1b2426', ground: '#2b3232', far: '#233033', bench: '#4b4f4a', water: '#20343a' },
-  light: { sky: '#b9c4c1', ground: '#8d8f88', far: '#94a3a1', bench: '#5d615b', water: '#8aa5a8' },
+  dark: { sky: '#1b2426', ground: '#2b3232', far: '#233033', bench: '#565c57', box: '#23282a', water: '#20343a' },
+  light: { sky: '#b9c4c1', ground: '#8d8f88', far: '#94a3a1', bench: '#6d726b', box: '#3c4142', water: '#8aa5a8' },
 };
 
 const GROUND_MM = -820;
+const BOX_MARGIN_MM = 46;
+const BOX_DROP_MM = 12;
 
-function box(size: readonly [number, number, number], at: readonly [number, number, number], material: MeshLambertMaterial): Mesh {
+function box(
+  size: readonly [number, number, number],
+  at: readonly [number, number, number],
+  material: MeshLambertMaterial,
+): Mesh {
   const mesh = new Mesh(new BoxGeometry(...size), material);
   mesh.position.set(...at);
   return mesh;
 }
 
-/** The two rails the plate lies on, and the tray that catches what falls. Open to the eye from the front and from below. */
-function bench(lengthMm: number, widthMm: number, thicknessMm: number, colours: YardColours, shadows: boolean): Group {
+/**
+ * What the plate lies on: pins that stand in an open box, which catches sparks and what falls. The walls of the box are seen from
+ * inside only, so that an eye outside looks past them at the underside of the plate.
+ */
+function bench(setup: SimulationSetup, colours: YardColours, shadows: boolean): Group {
+  const { lengthMm, widthMm, thicknessMm } = setup;
   const group = new Group();
+  const inside = new MeshLambertMaterial({ color: colours.box, side: BackSide });
   const steel = new MeshLambertMaterial({ color: colours.bench });
-  const dark = new MeshLambertMaterial({ color: new Color(colours.bench).multiplyScalar(0.55) });
-  const underside = -thicknessMm;
-  for (const y of [widthMm * 0.1, widthMm * 0.9]) group.add(box([lengthMm + 90, 5, 14], [lengthMm / 2, y, underside - 7.1], steel));
-  const tray = box([lengthMm + 190, widthMm + 150, 4], [lengthMm / 2, widthMm / 2, -TRAY_DEPTH_MM - thicknessMm - 6], dark);
-  tray.receiveShadow = shadows;
-  group.add(tray);
-  for (const x of [-36, lengthMm + 36]) {
-    group.add(box([9, widthMm * 1.05, 9], [x, widthMm / 2, underside - 19], dark));
-    for (const y of [-8, widthMm + 8]) {
-      group.add(box([9, 9, -GROUND_MM - 30], [x, y, GROUND_MM / 2 - 15 + underside], dark));
+  const depth = TRAY_DEPTH_MM + 8;
+  const width = lengthMm + 2 * BOX_MARGIN_MM;
+  const across = widthMm + 2 * BOX_MARGIN_MM;
+  const middle = [lengthMm / 2, widthMm / 2] as const;
+  const shell = new BoxGeometry(width, across, depth);
+  // Without its lid: the faces of a box are +x -x +y -y +z -z, six indices each.
+  shell.setIndex(Array.from(shell.index?.array ?? []).filter((_, n) => Math.floor(n / 6) !== 4));
+  shell.clearGroups();
+  const catcher = new Mesh(shell, inside);
+  catcher.position.set(middle[0], middle[1], -thicknessMm - BOX_DROP_MM - depth / 2);
+  catcher.receiveShadow = shadows;
+  group.add(catcher);
+  const rim = -thicknessMm - BOX_DROP_MM;
+  for (const side of [-1, 1]) {
+    group.add(box([width + 12, 6, 5], [middle[0], middle[1] + (side * (across + 6)) / 2, rim], steel));
+    group.add(box([6, across, 5], [middle[0] + (side * (width + 6)) / 2, middle[1], rim], steel));
+    for (const end of [-1, 1]) {
+      const leg = -GROUND_MM - depth;
+      const at = [middle[0] + (side * (width - 20)) / 2, middle[1] + (end * (across - 20)) / 2, GROUND_MM + leg / 2] as const;
+      group.add(box([14, 14, leg], at, steel));
     }
+  }
+  for (const pin of setup.supports ?? []) {
+    const length = depth + BOX_DROP_MM;
+    const mesh = new Mesh(new CylinderGeometry(0.8, 2, length, 10), steel);
+    mesh.rotation.x = Math.PI / 2;
+    mesh.position.set(pin.xMm, pin.yMm, -thicknessMm - length / 2);
+    group.add(mesh);
   }
   return group;
 }
@@ -61,10 +103,7 @@ function surroundings(colours: YardColours): Group {
   const [bow, stern, half] = [1500, -1300, 520];
   hull.setAttribute(
     'position',
-    new Float32BufferAttribute(
-      [bow, 0, 620, stern, -half, 560, stern, half, 560, stern, 0, 0, bow * 0.6, 0, 0],
-      3,
-    ),
+    new Float32BufferAttribute([bow, 0, 620, stern, -half, 560, stern, half, 560, stern, 0, 0, bow * 0.6, 0, 0], 3),
   );
   hull.setIndex([0, 1, 4, 1, 3, 4, 0, 4, 2, 2, 4, 3, 1, 2, 3, 0, 2, 1]);
   hull.computeVertexNormals();
@@ -82,43 +121,25 @@ function surroundings(colours: YardColours): Group {
 }
 
 export interface YardProps {
-  lengthMm: number;
-  widthMm: number;
-  thicknessMm: number;
+  setup: SimulationSetup;
   theme: 'dark' | 'light';
   full: boolean;
   shadows: boolean;
 }
 
-export function Yard({ lengthMm, widthMm, thicknessMm, theme, full, shadows }: YardProps) {
+export function Yard({ setup, theme, full, shadows }: YardProps) {
   const colours = YARD_COLOURS[theme];
-  const stand = useMemo(
-    () => bench(lengthMm, widthMm, thicknessMm, colours, shadows),
-    [lengthMm, widthMm, thicknessMm, colours, shadows],
-  );
+  const stand = useMemo(() => bench(setup, colours, shadows), [setup, colours, shadows]);
   const around = useMemo(() => (full ? surroundings(colours) : null), [full, colours]);
   return (
     <>
       <color attach="background" args={[colours.sky]} />
-      <mesh position={[lengthMm / 2, 1400, GROUND_MM]}>
+      <mesh position={[setup.lengthMm / 2, 1400, GROUND_MM]}>
         <planeGeometry args={[16000, 7400]} />
         <meshLambertMaterial color={colours.ground} />
       </mesh>
       <primitive object={stand} />
       {around && <primitive object={around} />}
-      <hemisphereLight args={[theme === 'dark' ? '#c4d2d4' : '#ffffff', theme === 'dark' ? '#3a3a34' : '#8b857a', theme === 'dark' ? 1.5 : 1.9]} />
-      <directionalLight
-        position={[-120, -160, 300]}
-        intensity={theme === 'dark' ? 1.7 : 2.1}
-        castShadow={shadows}
-        shadow-mapSize={[1024, 1024]}
-        shadow-camera-left={-220}
-        shadow-camera-right={220}
-        shadow-camera-top={220}
-        shadow-camera-bottom={-220}
-        shadow-camera-far={900}
-      />
-      <directionalLight position={[160, 40, -260]} intensity={0.9} color="#ffd9b0" />
     </>
   );
 }

@@ -28,7 +28,8 @@ function lobe(nm: number, centre: number, below: number, above: number): number 
 }
 
 function observer(nm: number): [number, number, number] {
-  const x = 0.362 * lobe(nm, 442, 0.0624, 0.0374) + 1.056 * lobe(nm, 599.8, 0.0264, 0.0323) - 0.065 * lobe(nm, 501.1, 0.049, 0.0382);
+  const x =
+    0.362 * lobe(nm, 442, 0.0624, 0.0374) + 1.056 * lobe(nm, 599.8, 0.0264, 0.0323) - 0.065 * lobe(nm, 501.1, 0.049, 0.0382);
   const y = 0.821 * lobe(nm, 568.8, 0.0213, 0.0247) + 0.286 * lobe(nm, 530.9, 0.0613, 0.0322);
   const z = 1.217 * lobe(nm, 437, 0.0845, 0.0278) + 0.681 * lobe(nm, 459, 0.0385, 0.0725);
   return [x, y, z];
@@ -70,7 +71,10 @@ export function glowRampBytes(): Uint8Array {
   const bytes = new Uint8Array(GLOW_STEPS * 4);
   for (let step = 0; step < GLOW_STEPS; step += 1) {
     const colour = glowColour(GLOW_LOW_C + ((GLOW_HIGH_C - GLOW_LOW_C) * step) / (GLOW_STEPS - 1));
-    bytes.set([colour.r * 255, colour.g * 255, colour.b * 255, 255].map((v) => Math.min(255, Math.round(v))), step * 4);
+    bytes.set(
+      [colour.r * 255, colour.g * 255, colour.b * 255, 255].map((v) => Math.min(255, Math.round(v))),
+      step * 4,
+    );
   }
   return bytes;
 }

@@ -105,7 +105,13 @@ export function applyPatch(field: PlateField, patch: TilePatch): void {
   }
 }
 
-function markDirty(field: PlateField, tx: number, ty: number, low: { x: number; y: number }, high: { x: number; y: number }): void {
+function markDirty(
+  field: PlateField,
+  tx: number,
+  ty: number,
+  low: { x: number; y: number },
+  high: { x: number; y: number },
+): void {
   const { tilesX, tilesY, tileCells } = field.grid;
   const west = low.x < BORDER_CELLS ? -1 : 0;
   const east = high.x >= tileCells - BORDER_CELLS ? 1 : 0;

@@ -84,7 +84,10 @@ export function createPlateMaterial(
       plateSpan: { value: new Vector2(lengthMm, widthMm) },
     });
     shader.vertexShader = shader.vertexShader
-      .replace('#include <common>', '#include <common>\nattribute float cut;\nvarying vec3 vPlate;\nvarying float vCut;\nvarying float vUp;')
+      .replace(
+        '#include <common>',
+        '#include <common>\nattribute float cut;\nvarying vec3 vPlate;\nvarying float vCut;\nvarying float vUp;',
+      )
       .replace('#include <begin_vertex>', '#include <begin_vertex>\nvPlate = position;\nvCut = cut;\nvUp = normal.z;');
     shader.fragmentShader = shader.fragmentShader
       .replace(

@@ -1,4 +1,4 @@
-import { BufferAttribute, BufferGeometry, Group, type Material, Mesh, Sphere, Vector3 } from 'three';
+import { BufferAttribute, BufferGeometry, Group, type Material, Mesh, MeshBasicMaterial, Sphere, Vector3 } from 'three';
 import type { PlateField } from './plate-field.ts';
 import { buildTile, type TileMesh } from './tile-geometry.ts';
 
@@ -21,12 +21,12 @@ export interface PlateSurface {
   dispose(): void;
 }
 
-export function createPlateSurface(field: PlateField, firstMaterial: Material): PlateSurface {
+export function createPlateSurface(field: PlateField): PlateSurface {
   const { grid } = field;
   const root = new Group();
   const pieces = new Map<number, Group>();
   const slabs = new Map<string, Slab>();
-  let material = firstMaterial;
+  let material: Material = new MeshBasicMaterial();
   let shadows = false;
 
   function pieceGroup(piece: number): Group {

@@ -24,7 +24,7 @@ export const TIERS: Record<TierName, Tier> = {
     resolutionScale: 0.5,
     shadows: false,
     richSurfaces: false,
-    sparkCount: 160,
+    sparkCount: 240,
     tilesPerFrame: 12,
     surroundings: false,
   },

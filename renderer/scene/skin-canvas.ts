@@ -36,7 +36,13 @@ function noise(): () => number {
 }
 
 /** Draws the upper face: skin of the material, the marked line in chalk with a tick at its start, and a bar across its end. */
-export function paintSkin(material: MaterialId, lengthMm: number, widthMm: number, line: MarkedLine, stopsAtEnd: boolean): HTMLCanvasElement {
+export function paintSkin(
+  material: MaterialId,
+  lengthMm: number,
+  widthMm: number,
+  line: MarkedLine,
+  stopsAtEnd: boolean,
+): HTMLCanvasElement {
   const scale = Math.min(10, PIXELS_HIGH / Math.max(lengthMm, widthMm));
   const canvas = document.createElement('canvas');
   canvas.width = Math.round(lengthMm * scale);
@@ -60,29 +66,40 @@ function paintMetal(context: CanvasRenderingContext2D, look: SkinLook, random: (
   const [r, g, b] = look.base;
   context.fillStyle = `rgb(${r} ${g} ${b})`;
   context.fillRect(0, 0, width, height);
-  for (let n = 0; n < 420; n += 1) {
-    const shade = (random() - 0.5) * 2 * look.mottle;
-    const radius = 18 + random() * 120;
-    const x = random() * width;
-    const y = random() * height;
-    const blot = context.createRadialGradient(x, y, 0, x, y, radius);
-    const tone = shade > 0 ? '255 250 240' : '20 24 34';
-    blot.addColorStop(0, `rgb(${tone} / ${Math.abs(shade) / 255})`);
-    blot.addColorStop(1, `rgb(${tone} / 0)`);
-    context.fillStyle = blot;
-    context.fillRect(x - radius, y - radius, radius * 2, radius * 2);
+  // Broad clouds, then scale flakes of every size down to a pixel, then the direction of rolling.
+  for (let n = 0; n < 60; n += 1)
+    blot(context, random() * width, random() * height, 120 + random() * 320, (random() - 0.5) * look.mottle);
+  for (let n = 0; n < 2600; n += 1) {
+    const size = 1 + random() ** 4 * 22;
+    const shade = (random() - 0.45) * 2 * look.mottle;
+    context.fillStyle = shade > 0 ? `rgb(214 216 216 / ${shade / 190})` : `rgb(22 24 30 / ${-shade / 120})`;
+    context.beginPath();
+    context.ellipse(random() * width, random() * height, size * 1.9, size, 0, 0, Math.PI * 2);
+    context.fill();
   }
-  for (let n = 0; n < 500; n += 1) {
+  for (let n = 0; n < 1400; n += 1) {
     const shade = (random() - 0.5) * 2 * look.streak;
-    context.fillStyle = shade > 0 ? `rgb(255 255 255 / ${shade / 180})` : `rgb(0 0 0 / ${-shade / 180})`;
-    context.fillRect(random() * width, random() * height, 60 + random() * 500, 1);
+    context.fillStyle = shade > 0 ? `rgb(255 255 255 / ${shade / 160})` : `rgb(0 0 0 / ${-shade / 160})`;
+    context.fillRect(random() * width, random() * height, 40 + random() * 420, 1);
   }
+}
+
+function blot(context: CanvasRenderingContext2D, x: number, y: number, radius: number, shade: number): void {
+  const gradient = context.createRadialGradient(x, y, 0, x, y, radius);
+  const tone = shade > 0 ? '255 250 240' : '16 20 30';
+  gradient.addColorStop(0, `rgb(${tone} / ${Math.abs(shade) / 110})`);
+  gradient.addColorStop(1, `rgb(${tone} / 0)`);
+  context.fillStyle = gradient;
+  context.fillRect(x - radius, y - radius, radius * 2, radius * 2);
 }
 
 function paintChalk(context: CanvasRenderingContext2D, line: MarkedLine, random: () => number): void {
   context.lineCap = 'round';
   context.lineJoin = 'round';
-  for (const [width, alpha] of [[1.3, 0.28], [0.75, 0.85]] as const) {
+  for (const [width, alpha] of [
+    [1.3, 0.28],
+    [0.75, 0.85],
+  ] as const) {
     context.lineWidth = width;
     context.strokeStyle = `rgb(244 240 226 / ${alpha})`;
     context.beginPath();

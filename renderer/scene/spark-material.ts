@@ -1,4 +1,4 @@
-import { AdditiveBlending, type IUniform, ShaderMaterial } from 'three';
+import { CustomBlending, type IUniform, OneFactor, OneMinusSrcAlphaFactor, ShaderMaterial } from 'three';
 import { TRAY_DEPTH_MM } from './fall-pose.ts';
 import { GRAVITY_MM_PER_S2 } from './spark-pool.ts';
 
@@ -27,7 +27,7 @@ void main() {
   vTop = kind.w;
   vAcross = position.xy * 2.0;
   vec3 head = place(age);
-  float streak = kind.w > 0.5 ? 0.006 : 0.016;
+  float streak = kind.w > 0.5 ? 0.008 : 0.024;
   vec3 tail = place(max(0.0, age - streak));
   bool gone = vAge < 0.0 || vAge > 1.0 || kind.y <= 0.0 || head.z < -${TRAY_DEPTH_MM.toFixed(1)} || (kind.w > 0.5 && head.z < -1.0);
   vec4 headView = modelViewMatrix * vec4(head, 1.0);
@@ -52,7 +52,9 @@ void main() {
   vec3 young = vTop > 0.5 ? vec3(1.0, 0.36, 0.1) : vec3(1.0, 0.93, 0.72);
   vec3 old = vTop > 0.5 ? vec3(0.45, 0.06, 0.02) : vec3(1.0, 0.45, 0.1);
   float fade = 1.0 - vAge * vAge;
-  gl_FragColor = vec4(mix(young, old, vAge) * edge * fade * (vTop > 0.5 ? 1.0 : 0.95), 1.0);
+  float cover = vTop > 0.5 ? smoothstep(0.0, 0.35, edge) * fade : 0.0;
+  vec3 shine = mix(young, old, vAge) * fade * (vTop > 0.5 ? cover : edge);
+  gl_FragColor = vec4(shine, cover);
 }`;
 
 export interface SparkUniforms extends Record<string, IUniform<number>> {
@@ -67,7 +69,10 @@ export function createSparkMaterial(): ShaderMaterial & { uniforms: SparkUniform
     uniforms,
     vertexShader: VERTEX,
     fragmentShader: FRAGMENT,
-    blending: AdditiveBlending,
+    // Premultiplied: light adds to what is behind it, drops of metal cover it.
+    blending: CustomBlending,
+    blendSrc: OneFactor,
+    blendDst: OneMinusSrcAlphaFactor,
     depthWrite: false,
     transparent: true,
   }) as ShaderMaterial & { uniforms: SparkUniforms };

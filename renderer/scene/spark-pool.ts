@@ -5,8 +5,8 @@ export const SPARK_FLOATS = 10;
 
 export const GRAVITY_MM_PER_S2 = 9810;
 
-/** One spark stands for about this much metal, so that a fast cut on a thin plate throws some hundreds a second. */
-const METAL_PER_SPARK_MM3 = 0.11;
+/** A cut that throws this much metal a second keeps two thirds of the pool in the air. */
+const FULL_STREAM_MM3_PER_S = 130;
 const UNDER_SPEED_MM_PER_S = 1050;
 const TOP_SPEED_MM_PER_S = 430;
 /** Half width of the lobe around the core's mean direction, as a share of the speed. */
@@ -65,13 +65,15 @@ export function createSparkPool(capacity: number, thicknessMm: number): SparkPoo
 
   function side(ejecta: Readonly<Ejecta>, top: boolean, count: number, fromS: number, toS: number): void {
     const start = top ? [ejecta.topXMm, ejecta.topYMm, ejecta.topZMm] : [ejecta.underXMm, ejecta.underYMm, -thicknessMm];
-    const direction = top ? [ejecta.topDirX, ejecta.topDirY, ejecta.topDirZ] : [ejecta.underDirX, ejecta.underDirY, ejecta.underDirZ];
+    const direction = top
+      ? [ejecta.topDirX, ejecta.topDirY, ejecta.topDirZ]
+      : [ejecta.underDirX, ejecta.underDirY, ejecta.underDirZ];
     if (![...start, ...direction].every(Number.isFinite)) return;
     for (let n = 0; n < count; n += 1) put(start, direction, top, fromS + (toS - fromS) * random());
   }
 
-  const share = capacity / 1400;
-  const rateOf = (mm3PerS: number) => (Number.isFinite(mm3PerS) ? (mm3PerS / METAL_PER_SPARK_MM3) * Math.min(1, share * 1.5) : 0);
+  const sparksPerMm3 = (capacity * 0.66) / (FULL_STREAM_MM3_PER_S * UNDER_LIFE_S);
+  const rateOf = (mm3PerS: number) => (Number.isFinite(mm3PerS) ? mm3PerS * sparksPerMm3 : 0);
 
   return {
     data,

@@ -211,8 +211,24 @@ function flat(thicknessMm: number, i: number, j: number, w: number, h: number): 
   const x1 = points.x[i + w] as number;
   const y0 = points.y[j] as number;
   const y1 = points.y[j + h] as number;
-  for (const [x, y] of [[x0, y0], [x1, y0], [x1, y1], [x0, y0], [x1, y1], [x0, y1]] as const) sink.vertex(x, y, 0, UP, 0);
-  for (const [x, y] of [[x0, y0], [x1, y1], [x1, y0], [x0, y0], [x0, y1], [x1, y1]] as const) sink.vertex(x, y, -thicknessMm, DOWN, 0);
+  for (const [x, y] of [
+    [x0, y0],
+    [x1, y0],
+    [x1, y1],
+    [x0, y0],
+    [x1, y1],
+    [x0, y1],
+  ] as const)
+    sink.vertex(x, y, 0, UP, 0);
+  for (const [x, y] of [
+    [x0, y0],
+    [x1, y1],
+    [x1, y0],
+    [x0, y0],
+    [x0, y1],
+    [x1, y1],
+  ] as const)
+    sink.vertex(x, y, -thicknessMm, DOWN, 0);
 }
 
 function square(thicknessMm: number, i: number, j: number): void {
@@ -225,7 +241,9 @@ function square(thicknessMm: number, i: number, j: number): void {
     const solidHere = points.solid[here] === 1;
     if (solidHere) outline.push(corner(thicknessMm, i + di, j + dj));
     if (solidHere !== (points.solid[next] === 1)) {
-      outline.push(solidHere ? crossing(thicknessMm, i + di, j + dj, i + ei, j + ej) : crossing(thicknessMm, i + ei, j + ej, i + di, j + dj));
+      outline.push(
+        solidHere ? crossing(thicknessMm, i + di, j + dj, i + ei, j + ej) : crossing(thicknessMm, i + ei, j + ej, i + di, j + dj),
+      );
     }
   }
   if (outline.length < 3) return;

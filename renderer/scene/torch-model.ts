@@ -1,4 +1,14 @@
-import { CatmullRomCurve3, CylinderGeometry, Group, LatheGeometry, Mesh, MeshLambertMaterial, TubeGeometry, Vector2, Vector3 } from 'three';
+import {
+  CatmullRomCurve3,
+  CylinderGeometry,
+  Group,
+  LatheGeometry,
+  Mesh,
+  MeshLambertMaterial,
+  TubeGeometry,
+  Vector2,
+  Vector3,
+} from 'three';
 
 /**
  * The torch: our own plain shape. Tip at the origin, axis along +z. A short head, a straight round grip that leaves it level, a
@@ -27,7 +37,13 @@ export function createTorchModel(): Group {
   head.rotation.x = Math.PI / 2;
   group.add(head);
 
-  const cup = new Mesh(new LatheGeometry(outline.slice(0, 4).map((p) => new Vector2(p.x + 0.06, p.y)), 24), metal);
+  const cup = new Mesh(
+    new LatheGeometry(
+      outline.slice(0, 4).map((p) => new Vector2(p.x + 0.06, p.y)),
+      24,
+    ),
+    metal,
+  );
   cup.rotation.x = Math.PI / 2;
   group.add(cup);
 

@@ -27,7 +27,12 @@ export function createViewRects(
     for (const name of ['main', 'under'] as const) {
       const rect = frames[name]?.getBoundingClientRect();
       if (!rect || rect.width < 8 || rect.height < 8) continue;
-      boxes.set(name, { left: rect.left - whole.left, bottom: whole.bottom - rect.bottom, width: rect.width, height: rect.height });
+      boxes.set(name, {
+        left: rect.left - whole.left,
+        bottom: whole.bottom - rect.bottom,
+        width: rect.width,
+        height: rect.height,
+      });
     }
     onChange();
   };

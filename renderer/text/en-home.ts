@@ -6,6 +6,7 @@ export const enHome = {
   'app.caution': 'Practice on a screen. It qualifies nobody to cut: real plate only under supervision.',
   'app.trouble': 'Something did not work',
   'app.dismiss': 'Put away',
+  'app.wait': '…',
   'app.loading': 'Opening the yard…',
   'app.records-off': 'Nothing is kept: the records folder cannot be written. Practice works until the app is closed.',
 
@@ -34,8 +35,8 @@ export const enHome = {
   'home.drill.open': 'Go to the bench',
   'home.drill.open-long': 'Go to the bench: {title}',
   'home.drill.pass': 'Counts as a pass',
-  'home.drill.pass-mark': 'Score of {mark} or more',
-  'home.drill.must-reach': '{measure}: {mark} or more',
+  'home.drill.pass-mark': 'Score {mark} or more',
+  'home.drill.must-reach': '{measure} {mark} or more',
   'home.drill.broken': 'This drill cannot be read: {reason}',
   'home.drill.reading': 'Reading the drill…',
   'home.runs': 'Last runs',

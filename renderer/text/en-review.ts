@@ -25,8 +25,10 @@ export const enReview = {
   'review.loading': 'Fetching the run…',
   'review.building': 'Cutting it again from the recorded hand: {percent}',
   'review.verdict.same': 'Cut again from the recorded hand: every second the same',
-  'review.verdict.different': 'Cut again from the recorded hand, it comes out different. The record has been changed or is not from this core.',
-  'review.other-core': 'Cut with core {version}; this is core {own}. Shown from its stored figures, not cut again and not judged again.',
+  'review.verdict.different':
+    'Cut again from the recorded hand, it comes out different. The record has been changed or is not from this core.',
+  'review.other-core':
+    'Cut with core {version}; this is core {own}. Shown from its stored figures, not cut again and not judged again.',
   'review.unfinished': 'This run was not finished. What was kept, up to its last second, can be replayed; it has no score.',
   'review.abandoned': 'This run was given up. What was kept can be replayed; it has no score.',
   'review.not-kept': 'This run is not in the records: {reason}',
@@ -92,7 +94,8 @@ export const enReview = {
   'fault.end-of-cut.arc-left-on': 'Arc left on past the end',
   'fault.end-of-cut.overrun': 'Ran on past the end',
 
-  'advice.severance.uncut': 'Part of the line is not cut through. Wait for sparks below before you move, and watch that they never stop.',
+  'advice.severance.uncut':
+    'Part of the line is not cut through. Wait for sparks below before you move, and watch that they never stop.',
   'advice.severance.not-reached': 'Go the whole way: part of the line never saw the arc.',
   'advice.travel-speed.too-fast': 'Go slower. Right for this plate is {band}; here it was {value}.',
   'advice.travel-speed.too-slow': 'Go a little faster. Right for this plate is {band}; here it was {value}.',

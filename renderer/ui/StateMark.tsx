@@ -6,7 +6,7 @@ export type Outcome = 'passed' | 'not-yet' | Exclude<RunState, 'finished'>;
 const SHAPES: Record<'passed' | 'not-yet' | 'other', string> = {
   // A sheet cut right through; a sheet with a cut that stops; an empty sheet.
   passed: 'M2 3h5.2L5 17H2zM10.4 3H18v14H8.2z',
-  'not-yet': 'M2 3h5.2L6.3 9h2.9l1.2-6H18v14H2z',
+  'not-yet': 'M2 3h6.4L7.2 9.5h2.6L11 3h7v14H2z',
   other: 'M2 3h16v14H2zm2 2v10h12V5z',
 };
 

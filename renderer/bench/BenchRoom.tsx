@@ -1,0 +1,193 @@
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { ToggleButton } from 'react-aria-components';
+import type { DrillSummary } from '../../electron/contract.ts';
+import type { Drill } from '../../sim-core/index.ts';
+import { callHost } from '../app/host-client.ts';
+import { goTo } from '../app/route.ts';
+import { SettingsMenu } from '../app/SettingsMenu.tsx';
+import { useShownTheme } from '../app/theme.ts';
+import { changeSettings, useYard } from '../app/yard-store.ts';
+import { markedLine } from '../drills/marked-line.ts';
+import { drillFromText } from '../drills/read-drill.ts';
+import { CutScene } from '../scene/CutScene.tsx';
+import type { TierName } from '../scene/quality-tiers.ts';
+import { createSceneHandle } from '../scene/scene-handle.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { quantity, thickness } from '../ui/units.ts';
+import { useUnits } from '../ui/use-units.ts';
+import { ArcState } from './ArcState.tsx';
+import { CuePanel } from './CuePanel.tsx';
+import { cuesShown } from './cue-state.ts';
+import { DrillCard } from './DrillCard.tsx';
+import { guideSentence } from './guide-sentence.ts';
+import { KeysDialog } from './KeysDialog.tsx';
+import { PointerLock } from './PointerLock.tsx';
+import { useCutting } from './use-cutting.ts';
+
+const UNDER_VIEW = 'under-plate';
+
+/** The bench for one drill: its card, then the cut. */
+export function BenchRoom({ drillId }: { drillId: string }) {
+  const [found, setFound] = useState<{ drill: Drill; summary: DrillSummary; earlier: number } | null>(null);
+  const [failure, setFailure] = useState<string | null>(null);
+  const personId = useYard((state) => state.chosenId);
+  useEffect(() => {
+    let wanted = true;
+    const who = personId ? { personId } : {};
+    Promise.all([
+      callHost('getDrill', { id: drillId }),
+      callHost('listRuns', { drillId, ...who, limit: 1 }).catch(() => ({ total: 0 })),
+    ])
+      .then(([{ drill: summary, text }, { total }]) => {
+        if (wanted) setFound({ drill: drillFromText(text), summary, earlier: total });
+      })
+      .catch((error: Error) => wanted && setFailure(error.message));
+    return () => {
+      wanted = false;
+    };
+  }, [drillId, personId]);
+
+  if (failure !== null) {
+    return (
+      <main className="waiting">
+        <div>
+          <p role="alert">{say('bench.failed', { reason: failure })}</p>
+          <Action onPress={() => goTo({ at: 'home' })}>{say('bench.back')}</Action>
+        </div>
+      </main>
+    );
+  }
+  if (found === null) return <p className="waiting">{say('app.loading')}</p>;
+  return <DrillOnBench drill={found.drill} drillHash={found.summary.hash} earlier={found.earlier} />;
+}
+
+function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: string; earlier: number }) {
+  const units = useUnits();
+  const theme = useShownTheme();
+  const settings = useYard((state) => state.settings);
+  const stage = useRef<HTMLDivElement>(null);
+  const underFrame = useRef<HTMLElement>(null);
+  const progress = useRef<HTMLDivElement>(null);
+  const scene = useMemo(createSceneHandle, []);
+  const line = useMemo(() => markedLine(drill), [drill]);
+  const [tier, setTier] = useState<TierName | null>(null);
+  const cutting = useCutting(drill, drillHash, stage, progress, scene);
+  const { phase, source, window: speedWindow, step } = cutting;
+  const atWork = phase === 'cutting' || phase === 'scoring';
+  const underShown = settings.pinnedViews.includes(UNDER_VIEW);
+  const guide = guideSentence(step, drill, units);
+
+  useEffect(() => {
+    document.title = `${drill.title} · ${say('app.name')}`;
+  }, [drill]);
+
+  return (
+    <div className="bench" data-phase={phase} data-step={step} data-tier={tier ?? ''}>
+      <header className="bench-head">
+        <Action kind="quiet" onPress={() => goTo({ at: 'home' })}>
+          {phase === 'cutting' ? say('bench.leave') : say('bench.back')}
+        </Action>
+        <p className="bench-title">
+          <strong>{drill.title}</strong>
+          <span>
+            {say(`material.${drill.plate.material}`)} {thickness(drill.plate.thicknessMm, units)}
+          </span>
+          <span>{quantity(drill.rig.currentA, 'A', units)}</span>
+        </p>
+        <KeysDialog onOpen={cutting.hold} />
+        <SettingsMenu tier={tier} />
+        {phase === 'cutting' && (
+          <Action kind="main" onPress={cutting.end}>
+            {say('bench.end')}
+          </Action>
+        )}
+      </header>
+
+      {phase === 'card' && (
+        <main className="bench-card">
+          <DrillCard drill={drill} window={speedWindow} units={units} earlier={earlier} onStart={cutting.begin} />
+        </main>
+      )}
+      {phase === 'failed' && (
+        <main className="waiting">
+          <p role="alert">{say('bench.failed', { reason: cutting.failure ?? '' })}</p>
+        </main>
+      )}
+      {atWork && (
+        <main className={`bench-work ${underShown ? '' : 'bench-work-plain'}`}>
+          {source && (
+            <CutScene
+              source={source}
+              line={line}
+              stopsAtEnd={drill.finish === 'stop'}
+              theme={theme}
+              pinnedTier={settings.qualityTier}
+              onTier={setTier}
+              mainFrame={stage}
+              underFrame={underFrame}
+              free={false}
+              handle={scene}
+              label={say('bench.scene')}
+            />
+          )}
+          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the stage takes the keys that move the torch */}
+          <div className="bench-stage" ref={stage} tabIndex={0} role="application" aria-label={say('bench.stage')} />
+          <div className="bench-guide">
+            <p className="guide-sentence" role="status" data-guide={step}>
+              {phase === 'scoring' ? say('bench.scoring') : guide.sentence}
+            </p>
+            <p className="guide-help">{phase === 'scoring' ? '' : guide.help}</p>
+            <div className="guide-progress" ref={progress} aria-hidden="true" />
+          </div>
+          {cutting.held && (
+            <p className="bench-held" role="status">
+              <strong>{say('bench.held')}.</strong> {say('bench.held-hint')}
+            </p>
+          )}
+          <div className="bench-side">
+            <section className="under-view" aria-label={say('bench.view.under')}>
+              <div className="under-head">
+                <h2>{say('bench.view.under')}</h2>
+                <ToggleButton
+                  className="action action-quiet under-pin"
+                  isSelected={underShown}
+                  aria-label={say(underShown ? 'bench.view.under.hide' : 'bench.view.under.show')}
+                  onChange={(shown) =>
+                    changeSettings({
+                      pinnedViews: [
+                        ...settings.pinnedViews.filter((view) => view !== UNDER_VIEW),
+                        ...(shown ? [UNDER_VIEW] : []),
+                      ],
+                    })
+                  }
+                >
+                  <svg viewBox="0 0 20 20" aria-hidden="true" focusable="false">
+                    <path fill="currentColor" fillRule="evenodd" d="M2 4h16v12H2zm2 2v4h12V6z" />
+                  </svg>
+                </ToggleButton>
+              </div>
+              {underShown && <section className="under-frame" ref={underFrame} aria-hidden="true" />}
+            </section>
+            {source && speedWindow && (
+              <section className="bench-cues" aria-label={say('cue.title')}>
+                <ArcState source={source} />
+                {cuesShown(drill.cueLevel, earlier) ? (
+                  <CuePanel source={source} tolerances={drill.tolerances} window={speedWindow} units={units} />
+                ) : (
+                  <p className="soft">{say('cue.off')}</p>
+                )}
+              </section>
+            )}
+          </div>
+          <footer className="bench-foot">
+            <p>{say('app.caution')}</p>
+            <p className="figure">{say('bench.set-speed', { speed: quantity(cutting.setSpeedMmPerS, 'mm/s', units) })}</p>
+            {cutting.padReady && <p>{say('bench.pad')}</p>}
+            <PointerLock stage={stage} />
+          </footer>
+        </main>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,111 @@
+import type { Drill, SpeedWindow } from '../../sim-core/index.ts';
+import { PlateSketch } from '../drills/PlateSketch.tsx';
+import { passInShort, passRules } from '../drills/pass-rules.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { band, quantity, thickness, type UnitSystem } from '../ui/units.ts';
+import { CautionList } from './CautionList.tsx';
+
+export interface DrillCardProps {
+  drill: Drill;
+  /** Null until the core has found it. */
+  window: SpeedWindow | null;
+  units: UnitSystem;
+  /** Attempts made before, by whoever practises; null while it is not known. */
+  earlier: number | null;
+  onStart(): void;
+}
+
+function attemptsText(drill: Drill, earlier: number | null): string {
+  if (drill.attempts === null) return say('card.attempts-free');
+  return say('card.attempts-left', { left: Math.max(0, drill.attempts - (earlier ?? 0)), all: drill.attempts });
+}
+
+/** What a trainee reads before the arc: purpose, task, hints, figures, cautions. */
+export function DrillCard({ drill, window, units, earlier, onStart }: DrillCardProps) {
+  const spent = drill.attempts !== null && earlier !== null && earlier >= drill.attempts;
+  return (
+    <article className="drill-card" aria-labelledby="card-title">
+      <div className="card-read">
+        <h1 id="card-title">{drill.title}</h1>
+        <section>
+          <h2>{say('card.purpose')}</h2>
+          <p>{drill.card.purpose}</p>
+        </section>
+        <section>
+          <h2>{say('card.task')}</h2>
+          <p className="card-task">{drill.card.task}</p>
+        </section>
+        {drill.card.hints.length > 0 && (
+          <section>
+            <h2>{say('card.hints')}</h2>
+            <ul className="card-hints">
+              {drill.card.hints.map((hint) => (
+                <li key={hint}>{hint}</li>
+              ))}
+            </ul>
+          </section>
+        )}
+        <section>
+          <h2>{say('home.drill.pass')}</h2>
+          <ul className="card-floors">
+            {passRules(drill).map((rule) => (
+              <li key={rule}>{rule}</li>
+            ))}
+          </ul>
+        </section>
+        <section className="card-cautions">
+          <h2 className="kerf-rule">{say('card.cautions')}</h2>
+          <p>{drill.card.onRealPlate}</p>
+          <CautionList cautions={drill.card.cautions} />
+          <p>
+            <strong>{say('caution.always')}</strong>
+          </p>
+        </section>
+      </div>
+      <aside className="card-side">
+        <PlateSketch drill={drill} />
+        <h2>{say('card.figures')}</h2>
+        <dl className="card-figures">
+          <dt>{say('card.plate')}</dt>
+          <dd>
+            {say(`material.${drill.plate.material}`)}, {thickness(drill.plate.thicknessMm, units)}
+          </dd>
+          <dt>{say('card.rig')}</dt>
+          <dd>{say('card.rig-value', { class: drill.rig.class, current: quantity(drill.rig.currentA, 'A', units) })}</dd>
+          <dt>{say('card.window')}</dt>
+          <dd data-window={window?.windowLowMmPerS ?? ''}>{windowText(window, units)}</dd>
+          {window?.edgeDwellS != null && (
+            <>
+              <dt>{say('card.dwell')}</dt>
+              <dd>{quantity(window.edgeDwellS, 's', units)}</dd>
+            </>
+          )}
+          <dt>{say('card.spark')}</dt>
+          <dd>{band(drill.tolerances.sparkAngleDeg.low, drill.tolerances.sparkAngleDeg.high, 'deg', units)}</dd>
+          <dt>{say('card.stand-off')}</dt>
+          <dd>{band(drill.tolerances.standOffMm.low, drill.tolerances.standOffMm.high, 'mm', units)}</dd>
+          <dt>{say('home.drill.pass')}</dt>
+          <dd>{passInShort(drill)}</dd>
+          <dt>{say('card.attempts')}</dt>
+          <dd>{attemptsText(drill, earlier)}</dd>
+        </dl>
+        <Action kind="main" className="card-start" autoFocus isDisabled={window === null || spent} onPress={onStart}>
+          {window === null ? say('card.start-waiting') : say('card.start')}
+        </Action>
+        {window === null && (
+          <p className="soft small" role="status">
+            {say('bench.preparing')}
+          </p>
+        )}
+      </aside>
+    </article>
+  );
+}
+
+function windowText(window: SpeedWindow | null, units: UnitSystem): string {
+  if (window === null) return say('app.wait');
+  if (window.windowLowMmPerS === null || window.windowHighMmPerS === null)
+    return say('card.window-none', { reason: window.reason ?? '' });
+  return band(window.windowLowMmPerS, window.windowHighMmPerS, 'mm/s', units);
+}

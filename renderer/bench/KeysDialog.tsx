@@ -1,0 +1,60 @@
+import { Dialog, DialogTrigger, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import type { TextKey } from '../text/en.ts';
+import { isTextKey, say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+
+const ROWS = ['move', 'height', 'lean', 'trigger', 'set-speed', 'fine', 'end'] as const;
+const DEVICES = ['mouse', 'keyboard', 'gamepad'] as const;
+
+function cell(row: string, device: string): string {
+  const key = `keys.${row}.${device}`;
+  return isTextKey(key) ? say(key) : say('keys.none');
+}
+
+/** Every control of the bench, by device. Opening it holds the bench. */
+export function KeysDialog({ onOpen }: { onOpen(): void }) {
+  return (
+    <DialogTrigger onOpenChange={(open) => open && onOpen()}>
+      <Action kind="quiet">{say('bench.keys')}</Action>
+      <ModalOverlay className="veil" isDismissable>
+        <Modal>
+          <Dialog className="dialog">
+            {({ close }) => (
+              <>
+                <Heading slot="title" level={2} className="kerf-rule">
+                  {say('keys.title')}
+                </Heading>
+                <table className="keys-table">
+                  <thead>
+                    <tr>
+                      <th scope="col">{say('keys.action')}</th>
+                      {DEVICES.map((device) => (
+                        <th key={device} scope="col">
+                          {say(`keys.${device}`)}
+                        </th>
+                      ))}
+                    </tr>
+                  </thead>
+                  <tbody>
+                    {ROWS.map((row) => (
+                      <tr key={row}>
+                        <th scope="row">{say(`keys.${row}` as TextKey)}</th>
+                        {DEVICES.map((device) => (
+                          <td key={device}>{cell(row, device)}</td>
+                        ))}
+                      </tr>
+                    ))}
+                  </tbody>
+                </table>
+                <p className="soft small">{say('keys.tab')}</p>
+                <Action kind="main" onPress={close}>
+                  {say('bench.close')}
+                </Action>
+              </>
+            )}
+          </Dialog>
+        </Modal>
+      </ModalOverlay>
+    </DialogTrigger>
+  );
+}

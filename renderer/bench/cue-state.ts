@@ -1,0 +1,59 @@
+import { ARC_STATES, type DrillTolerances, type Sample, type SpeedWindow } from '../../sim-core/index.ts';
+
+export type CueVerdict = 'low' | 'ok' | 'high' | 'none' | 'top' | 'still';
+
+/** What the cue panel says about the latest sample. */
+export interface CueState {
+  speed: CueVerdict;
+  spark: CueVerdict;
+  standOff: CueVerdict;
+  lean: CueVerdict;
+  /** Lean of the handle from upright, deg. */
+  leanDeg: number;
+}
+
+const TRANSFERRED = ARC_STATES.indexOf('transferred');
+const STILL_MM_PER_S = 0.5;
+
+function inside(value: number, low: number | null, high: number | null): CueVerdict {
+  if (low !== null && value < low) return 'low';
+  if (high !== null && value > high) return 'high';
+  return 'ok';
+}
+
+/** Lean from upright out of its two parts. */
+export function wholeLeanDeg(leanXDeg: number, leanYDeg: number): number {
+  const x = Math.tan((leanXDeg * Math.PI) / 180);
+  const y = Math.tan((leanYDeg * Math.PI) / 180);
+  return (Math.atan(Math.hypot(x, y)) * 180) / Math.PI;
+}
+
+export function cueState(
+  sample: Readonly<Sample>,
+  leanXDeg: number,
+  leanYDeg: number,
+  tolerances: DrillTolerances,
+  window: Pick<SpeedWindow, 'windowLowMmPerS' | 'windowHighMmPerS'>,
+): CueState {
+  const arc = sample.arcState === TRANSFERRED;
+  const leanDeg = wholeLeanDeg(leanXDeg, leanYDeg);
+  const moving = sample.speedMmPerS >= STILL_MM_PER_S;
+  const spark = Number.isFinite(sample.sparkAngleDeg);
+  const top = arc && sample.topMm3PerS > sample.underMm3PerS && sample.topMm3PerS > 0;
+  return {
+    speed: moving ? inside(sample.speedMmPerS, window.windowLowMmPerS, window.windowHighMmPerS) : 'still',
+    spark: top
+      ? 'top'
+      : spark
+        ? inside(sample.sparkAngleDeg, tolerances.sparkAngleDeg.low, tolerances.sparkAngleDeg.high)
+        : 'none',
+    standOff: inside(sample.standOffMm, tolerances.standOffMm.low, tolerances.standOffMm.high),
+    lean: leanDeg > tolerances.leanDeg ? 'high' : 'ok',
+    leanDeg,
+  };
+}
+
+/** Whether an attempt is made with cues: always, every other time, or never. `earlier` attempts have been made before this one. */
+export function cuesShown(level: 'full' | 'alternate' | 'none', earlier: number): boolean {
+  return level === 'full' || (level === 'alternate' && earlier % 2 === 0);
+}

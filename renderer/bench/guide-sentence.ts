@@ -1,0 +1,48 @@
+import type { Drill } from '../../sim-core/index.ts';
+import type { TextKey } from '../text/en.ts';
+import { say } from '../text/say.ts';
+import { figure, quantity, type UnitSystem } from '../ui/units.ts';
+import type { GuideStep } from './guidance.ts';
+
+export type PlateEdge = 'left' | 'right' | 'near' | 'far';
+
+/** The edge of the plate on which a path begins; null where it begins inside. */
+export function startEdge(drill: Drill): PlateEdge | null {
+  const { xMm, yMm } = drill.path.start;
+  const { lengthMm, widthMm } = drill.plate;
+  const distances: [PlateEdge, number][] = [
+    ['left', Math.abs(xMm)],
+    ['right', Math.abs(lengthMm - xMm)],
+    ['near', Math.abs(yMm)],
+    ['far', Math.abs(widthMm - yMm)],
+  ];
+  const [edge, distance] = distances.reduce((best, next) => (next[1] < best[1] ? next : best));
+  return distance <= 1 ? edge : null;
+}
+
+const HELP: Partial<Record<GuideStep, TextKey>> = {
+  approach: 'guide.help.mouse-move',
+  lower: 'guide.help.height',
+  raise: 'guide.help.height',
+  'lower-cutting': 'guide.help.height',
+  'raise-cutting': 'guide.help.height',
+  upright: 'guide.help.lean',
+  strike: 'guide.help.trigger',
+  pilot: 'guide.help.hold',
+  'wait-through': 'guide.help.hold',
+  move: 'guide.help.steady',
+  done: 'guide.help.end',
+};
+
+/** The sentence for a step of the guide, and which hand movement carries it out. */
+export function guideSentence(step: GuideStep, drill: Drill, units: UnitSystem): { sentence: string; help: string } {
+  const { low, high } = drill.tolerances.standOffMm;
+  const edge = startEdge(drill);
+  const values = {
+    low: figure(low, 'mm', units).value,
+    high: quantity(high, 'mm', units),
+    ...(edge ? { edge: say(`edge.${edge}`) } : {}),
+  };
+  const key: TextKey = step === 'approach' && edge === null ? 'guide.approach-plate' : `guide.${step}`;
+  return { sentence: say(key, values), help: say(HELP[step] ?? 'guide.help.none') };
+}

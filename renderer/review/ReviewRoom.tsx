@@ -1,0 +1,166 @@
+import { useEffect, useMemo, useRef, useState } from 'react';
+import { CORE_VERSION, type Evidence, TICK_HZ } from '../../sim-core/index.ts';
+import { goTo } from '../app/route.ts';
+import { SettingsMenu } from '../app/SettingsMenu.tsx';
+import { useShownTheme } from '../app/theme.ts';
+import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { markedLine } from '../drills/marked-line.ts';
+import { CutScene } from '../scene/CutScene.tsx';
+import type { TierName } from '../scene/quality-tiers.ts';
+import { createSceneHandle } from '../scene/scene-handle.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { thickness } from '../ui/units.ts';
+import { useUnits } from '../ui/use-units.ts';
+import { exportRun } from './export-run.ts';
+import { FreeCamera } from './FreeCamera.tsx';
+import { type ReviewedRun, UNKEPT_RUN_ID } from './fresh-run.ts';
+import { loadRun } from './load-run.ts';
+import { ScorePanel } from './ScorePanel.tsx';
+import { TraceWall } from './TraceWall.tsx';
+import { Transport } from './Transport.tsx';
+import { useReplay } from './use-replay.ts';
+
+/** A deduction is shown from a moment before it begins. */
+const LEAD_TICKS = TICK_HZ / 4;
+
+/** Score, traces and replay of one run. */
+export function ReviewRoom({ runId }: { runId: string }) {
+  const [run, setRun] = useState<ReviewedRun | null>(null);
+  const [failure, setFailure] = useState<string | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    loadRun(runId).then(
+      (loaded) => wanted && setRun(loaded),
+      (error: Error) => wanted && setFailure(error.message),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [runId]);
+  if (failure !== null) {
+    return (
+      <main className="waiting">
+        <div>
+          <p role="alert">{failure}</p>
+          <Action onPress={() => goTo({ at: 'home' })}>{say('review.home')}</Action>
+        </div>
+      </main>
+    );
+  }
+  return run ? <Review run={run} /> : <p className="waiting">{say('review.loading')}</p>;
+}
+
+function Review({ run }: { run: ReviewedRun }) {
+  const units = useUnits();
+  const theme = useShownTheme();
+  const pinnedTier = useYard((state) => state.settings.qualityTier);
+  const mainFrame = useRef<HTMLDivElement>(null);
+  const underFrame = useRef<HTMLDivElement>(null);
+  const scene = useMemo(createSceneHandle, []);
+  const line = useMemo(() => markedLine(run.drill), [run]);
+  const [tier, setTier] = useState<TierName | null>(null);
+  const replay = useReplay(run);
+  const { drill, score } = run;
+  const marks = useMemo(() => score?.measures.flatMap((measure) => measure.evidence) ?? [], [score]);
+  const otherCore = run.coreVersion !== CORE_VERSION;
+
+  useEffect(() => {
+    document.title = `${say('review.title')}: ${drill.title} · ${say('app.name')}`;
+  }, [drill]);
+
+  function show(evidence: Evidence): void {
+    replay.setPlaying(false);
+    replay.seek(Math.max(0, evidence.fromTick - LEAD_TICKS));
+  }
+
+  return (
+    <div
+      className="review"
+      data-ready={replay.ready}
+      data-tick={replay.tick}
+      data-tier={tier ?? ''}
+      data-verdict={replay.verdict ?? ''}
+      data-seek-ms={replay.seekMs?.whole.toFixed(1) ?? ''}
+      data-seek-core-ms={replay.seekMs?.core.toFixed(1) ?? ''}
+    >
+      <header className="bench-head">
+        <Action kind="quiet" onPress={() => goTo({ at: 'home' })}>
+          {say('review.home')}
+        </Action>
+        <h1 className="bench-title review-title">
+          <strong>{drill.title}</strong>
+          <span>
+            {say(`material.${drill.plate.material}`)} {thickness(drill.plate.thicknessMm, units)}
+          </span>
+          {run.personName && <span>{run.personName}</span>}
+        </h1>
+        <SettingsMenu tier={tier} />
+        {run.id !== UNKEPT_RUN_ID && (
+          <Action kind="quiet" onPress={() => exportRun(run.id).catch(tellTrouble)}>
+            {say('review.export')}
+          </Action>
+        )}
+        <Action kind="main" onPress={() => goTo({ at: 'bench', drillId: drill.id })}>
+          {say('review.again')}
+        </Action>
+      </header>
+      <main className="review-work">
+        {replay.source && (
+          <CutScene
+            source={replay.source}
+            line={line}
+            stopsAtEnd={drill.finish === 'stop'}
+            theme={theme}
+            pinnedTier={pinnedTier}
+            onTier={setTier}
+            mainFrame={mainFrame}
+            underFrame={underFrame}
+            free
+            handle={scene}
+            label={say('bench.scene')}
+          />
+        )}
+        <FreeCamera frame={mainFrame} handle={scene} />
+        <div className="review-under" aria-hidden="true">
+          <p className="review-under-name">{say('bench.view.under')}</p>
+          <div className="under-frame" ref={underFrame} />
+        </div>
+        <div className="review-play">
+          {replay.ready ? (
+            <Transport replay={replay} tickCount={run.tickCount} marks={marks} />
+          ) : (
+            <p className="review-building" role="status">
+              {say('review.building', { percent: `${Math.floor(replay.built * 100)} %` })}
+            </p>
+          )}
+        </div>
+        <div className="review-traces">
+          {run.trace && (
+            <TraceWall
+              drill={drill}
+              score={score}
+              trace={run.trace}
+              tick={replay.tick}
+              units={units}
+              theme={theme}
+              onPick={replay.seek}
+            />
+          )}
+        </div>
+        <aside className="review-side" aria-label={say('review.score')}>
+          {replay.failure !== null && <p role="alert">{say('bench.failed', { reason: replay.failure })}</p>}
+          {run.notKept !== null && <p role="alert">{say('review.not-kept', { reason: run.notKept })}</p>}
+          {otherCore && <p className="notice">{say('review.other-core', { version: run.coreVersion, own: CORE_VERSION })}</p>}
+          {run.state === 'unfinished' && <p className="notice">{say('review.unfinished')}</p>}
+          {run.state === 'abandoned' && <p className="notice">{say('review.abandoned')}</p>}
+          {score && <ScorePanel score={score} units={units} ready={replay.ready} onShow={show} />}
+          {replay.verdict !== null && (
+            <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>
+          )}
+          <p className="small soft review-caution">{say('app.caution')}</p>
+        </aside>
+      </main>
+    </div>
+  );
+}

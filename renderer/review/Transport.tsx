@@ -1,0 +1,87 @@
+import { Slider, SliderThumb, SliderTrack, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
+import { TICK_HZ } from '../../sim-core/index.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { Glyph } from '../ui/Glyph.tsx';
+import { clock } from '../ui/units.ts';
+import type { Replay } from './use-replay.ts';
+
+export const RATES = [0.25, 0.5, 1, 2, 4] as const;
+const RATE_NAMES: Record<number, string> = { 0.25: '¼', 0.5: '½', 1: '1', 2: '2', 4: '4' };
+
+export interface Mark {
+  fromTick: number;
+  toTick: number;
+}
+
+/** Play, step, speed and scrub. The marks under the slider are the deductions. */
+export function Transport({ replay, tickCount, marks }: { replay: Replay; tickCount: number; marks: readonly Mark[] }) {
+  const { tick, playing, ready } = replay;
+  return (
+    <div className="transport">
+      <Slider
+        className="scrub"
+        aria-label={say('replay.position')}
+        isDisabled={!ready}
+        minValue={0}
+        maxValue={tickCount}
+        step={1}
+        value={tick}
+        onChange={(value) => replay.seek(value as number)}
+      >
+        <SliderTrack className="scrub-track">
+          <svg className="scrub-marks" viewBox={`0 0 ${Math.max(1, tickCount)} 10`} preserveAspectRatio="none" aria-hidden="true">
+            {marks.map((mark) => (
+              <rect
+                key={`${mark.fromTick}-${mark.toTick}`}
+                x={mark.fromTick}
+                y={0}
+                width={Math.max(mark.toTick - mark.fromTick, tickCount / 250)}
+                height={10}
+              />
+            ))}
+          </svg>
+          <SliderThumb className="scrub-thumb" aria-label={say('replay.position')} />
+        </SliderTrack>
+      </Slider>
+      <div className="transport-buttons">
+        <Action isDisabled={!ready} aria-label={say('replay.jump-back')} onPress={() => replay.step(-TICK_HZ / 2)}>
+          <Glyph name="jump-back" />
+        </Action>
+        <Action isDisabled={!ready} aria-label={say('replay.tick-back')} onPress={() => replay.step(-1)}>
+          <Glyph name="tick-back" />
+        </Action>
+        <Action kind="main" isDisabled={!ready} className="transport-play" onPress={() => replay.setPlaying(!playing)}>
+          <Glyph name={playing ? 'pause' : 'play'} />
+          {say(playing ? 'replay.pause' : 'replay.play')}
+        </Action>
+        <Action isDisabled={!ready} aria-label={say('replay.tick-on')} onPress={() => replay.step(1)}>
+          <Glyph name="tick-on" />
+        </Action>
+        <Action isDisabled={!ready} aria-label={say('replay.jump-on')} onPress={() => replay.step(TICK_HZ / 2)}>
+          <Glyph name="jump-on" />
+        </Action>
+      </div>
+      <p className="transport-clock figure">
+        <strong>{clock(tick / TICK_HZ)}</strong> / {clock(tickCount / TICK_HZ)}
+      </p>
+      <ToggleButtonGroup
+        className="rates"
+        aria-label={say('replay.speed')}
+        selectionMode="single"
+        disallowEmptySelection
+        selectedKeys={[String(replay.rate)]}
+        onSelectionChange={(keys) => {
+          const [key] = keys;
+          if (key !== undefined) replay.setRate(Number(key));
+        }}
+      >
+        {RATES.map((rate) => (
+          <ToggleButton key={rate} id={String(rate)} className="action rate">
+            {say('replay.speed-of', { rate: RATE_NAMES[rate] ?? rate })}
+          </ToggleButton>
+        ))}
+      </ToggleButtonGroup>
+    </div>
+  );
+}

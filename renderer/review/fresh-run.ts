@@ -1,0 +1,33 @@
+import type { Drill, Score, StoredTrace } from '../../sim-core/index.ts';
+import type { RecordedDigests } from '../bench/worker-messages.ts';
+
+/** Everything the review shows of a run, wherever it came from. */
+export interface ReviewedRun {
+  id: string;
+  drill: Drill;
+  seed: number;
+  coreVersion: string;
+  personName: string | null;
+  state: 'finished' | 'unfinished' | 'abandoned' | 'open';
+  inputs: Uint8Array;
+  tickCount: number;
+  score: Score | null;
+  trace: StoredTrace | null;
+  recorded: RecordedDigests | null;
+  /** Why the run is not in the records; null where it is. */
+  notKept: string | null;
+}
+
+/** Name in the address of a run that could not be kept. */
+export const UNKEPT_RUN_ID = 'just-now';
+
+let fresh: ReviewedRun | null = null;
+
+/** The run that was just cut goes from the bench to the review by hand: its score shows at once, even where nothing can be kept. */
+export function handOver(run: ReviewedRun): void {
+  fresh = run;
+}
+
+export function freshRun(id: string): ReviewedRun | null {
+  return fresh?.id === id ? fresh : null;
+}

@@ -1,0 +1,26 @@
+import { fromBase64, type Score, type StoredTrace } from '../../sim-core/index.ts';
+import { callHost } from '../app/host-client.ts';
+import { drillFromText } from '../drills/read-drill.ts';
+import { freshRun, type ReviewedRun } from './fresh-run.ts';
+
+/** A run by its id: the one just cut, or one from the records. Throws with one sentence where it cannot be shown. */
+export async function loadRun(id: string): Promise<ReviewedRun> {
+  const fresh = freshRun(id);
+  if (fresh) return fresh;
+  const record = await callHost('getRun', { runId: id });
+  return {
+    id,
+    drill: drillFromText(record.drillText),
+    seed: record.seed,
+    coreVersion: record.coreVersion,
+    personName: record.personName,
+    state: record.state,
+    inputs: fromBase64(record.inputs),
+    tickCount: record.tickCount,
+    // The host keeps the core's own score whole; its named parts were checked on the way in.
+    score: record.scoreRecord as Score | null,
+    trace: record.trace as StoredTrace | null,
+    recorded: record.digests && record.finalDigest ? { digests: record.digests, finalDigest: record.finalDigest } : null,
+    notKept: null,
+  };
+}

@@ -1,0 +1,56 @@
+import type { Evidence, FaultId, FigureUnit, MeasureScore, Score, ScoreReason } from '../../sim-core/index.ts';
+import type { TextKey } from '../text/en.ts';
+import { isTextKey, say } from '../text/say.ts';
+import { band, type QuantityUnit, quantity, type UnitSystem } from '../ui/units.ts';
+
+/** The core's unit names are the page's, but a share is printed per cent. */
+function unitOf(unit: FigureUnit): QuantityUnit {
+  return unit;
+}
+
+export function evidenceFigure(evidence: Pick<Evidence, 'value' | 'unit'>, units: UnitSystem): string {
+  return quantity(evidence.value, unitOf(evidence.unit), units);
+}
+
+export function bandWords(measure: Pick<MeasureScore, 'band'>, units: UnitSystem): string | null {
+  if (measure.band === null) return null;
+  return band(measure.band.low, measure.band.high, unitOf(measure.band.unit), units);
+}
+
+export function faultWords(fault: FaultId): string {
+  return say(`fault.${fault}`);
+}
+
+/** The one thing to change, in a sentence with the figures of the stretch that shows it; null for a run without fault. */
+export function adviceWords(score: Score, units: UnitSystem): string | null {
+  const advice = score.firstThingToChange;
+  if (advice === null) return null;
+  const measure = score.measures.find((one) => one.id === advice.measureId);
+  const evidence = advice.evidenceIndex === null ? undefined : measure?.evidence[advice.evidenceIndex];
+  const key: TextKey = `advice.${advice.key}`;
+  return say(key, {
+    value: evidence ? evidenceFigure(evidence, units) : '–',
+    band: (measure && bandWords(measure, units)) ?? '–',
+  });
+}
+
+export function reasonWords(reason: ScoreReason, units: UnitSystem): string {
+  switch (reason.kind) {
+    case 'not-severed':
+      return say('review.why.not-severed', { length: quantity(reason.uncutMm, 'mm', units) });
+    case 'below-pass-mark':
+      return say('review.why.below-pass-mark', { score: Math.floor(reason.score), passMark: reason.passMark });
+    case 'measure-below':
+      return say('review.why.measure-below', {
+        measure: measureName(reason.measureId),
+        mark: Math.floor(reason.mark),
+        mustReach: reason.mustReach,
+      });
+  }
+}
+
+/** A record of another core may hold a measure this page has no word for; then its id stands. */
+export function measureName(id: string): string {
+  const key = `measure.${id}`;
+  return isTextKey(key) ? say(key) : id;
+}
