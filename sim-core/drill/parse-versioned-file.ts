@@ -54,7 +54,7 @@ export function readVersionedValue<T>(value: unknown, kind: FileFormat<T>): Pars
   }
   const version = file.formatVersion;
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 0) {
-    return refused('$.formatVersion', 'formatVersion must be a whole number, 0 or more.');
+    return refused('$.formatVersion', 'The formatVersion must be a whole number, 0 or more.');
   }
   if (version > kind.version) {
     return refused(

@@ -86,7 +86,7 @@ function withoutPause(script: HandScript): HandStep[] {
 function halts(move: Move): HandStep[] {
   const steps: HandStep[] = [];
   for (let eighth = 1; eighth < 8; eighth++) {
-    steps.push({ ...move, to: { alongShare: eighth / 8 } }, { do: 'wait', for: 'seconds', seconds: 0.3 });
+    steps.push({ ...move, to: { alongShare: eighth / 8 } }, { do: 'wait', for: 'seconds', seconds: 0.5 });
   }
   return [...steps, move];
 }

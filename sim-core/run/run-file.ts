@@ -86,7 +86,7 @@ export function decodeRunFile(text: string): RunFileResult {
   if (!scan.ok) return { ok: false, why: 'unreadable', problems: [scan.problem] };
   const read = readVersionedValue(scan.value, runFormat);
   if (!read.ok) return { ok: false, why: isNewer(scan.value) ? 'newer' : 'unreadable', problems: read.problems };
-  const { drill: drillFile, inputs: inputText, ...rest } = read.value;
+  const { format: _format, formatVersion: _version, drill: drillFile, inputs: inputText, ...rest } = read.value;
   const drill = readVersionedValue(drillFile, drillFormat);
   if (!drill.ok) {
     const problems = drill.problems.map(({ path, sentence }) => ({ path: path.replace('$', '$.drill'), sentence }));

@@ -17,7 +17,6 @@ const CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
   'spark-angle.none-below': ['edge-dwell.left-early', 'travel-speed.too-fast', 'stand-off.too-high', 'squareness.leaning'],
   'end-of-cut.tab-left': ['travel-speed.too-fast'],
   'travel-speed.too-slow': ['steadiness.halted'],
-  'travel-speed.too-fast': ['steadiness.uneven'],
 };
 
 /** An effect is looked for up to this long after its cause, ticks: half a second of front lag. */

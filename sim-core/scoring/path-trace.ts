@@ -82,9 +82,12 @@ export function pathTrace(geometry: PathGeometry, samples: Samples, context: Sco
   return trace;
 }
 
+const UPRIGHT = { x: 0, y: 0 };
+
 /** Lean of the handle toward +x and +y at a tick, as tangents. */
 function leanTangents(samples: Samples, index: number): { x: number; y: number } {
   const { travelAngleDeg, workAngleDeg, headingRad } = samples.columns;
+  if (travelAngleDeg[index] === 0 && workAngleDeg[index] === 0) return UPRIGHT;
   const ahead = tan(travelAngleDeg[index] * RAD_PER_DEG);
   const left = tan(workAngleDeg[index] * RAD_PER_DEG);
   const c = cos(headingRad[index]);

@@ -11,10 +11,10 @@ const GRACE_S = 0.4;
 /** Marks reach 0 at this many times the tolerated variation. */
 const ZERO_AT_TIMES = 4;
 
-/** A speed this far below the hand's own mean, as a share of it, is a halt. */
+/** A speed this far below the hand's own pace, as a share of it, is a halt. */
 const HALT_SHARE = -0.75;
 
-/** How even the speed is, whatever its height: its standard deviation over the hand's own mean, by time. Value: distance from that mean, as a share of it. */
+/** How even the speed is, whatever its height: root mean square of its distance from the hand's own pace, as a share of the pace. Value: that distance. */
 export function markSteadiness(input: MeasureInput): MeasureResult {
   const { trace, drill } = input;
   const allowed = drill.tolerances.speedVariation;
@@ -27,18 +27,20 @@ export function markSteadiness(input: MeasureInput): MeasureResult {
   let squares = 0;
   for (let i = 0; i < trace.ticks; i++) {
     if (!counts(i)) continue;
+    const speed = trace.speedMmPerS[i];
     count++;
-    sum += trace.speedMmPerS[i];
-    squares += trace.speedMmPerS[i] * trace.speedMmPerS[i];
+    sum += speed;
+    squares += speed * speed;
   }
-  const mean = count > 0 ? sum / count : 0;
-  if (!(mean > 0)) return { mark: 0, band, evidence: [] };
-  const variance = squares / count - mean * mean;
-  const variation = Math.sqrt(variance > 0 ? variance : 0) / mean;
+  // The mean by distance: the pace while under way, which a halt does not pull down.
+  const pace = sum > 0 ? squares / sum : 0;
+  if (!(pace > 0)) return { mark: 0, band, evidence: [] };
+  const variance = squares / count - (2 * pace * sum) / count + pace * pace;
+  const variation = Math.sqrt(variance > 0 ? variance : 0) / pace;
   const lost = clamp((variation - allowed) / (allowed * (ZERO_AT_TIMES - 1)), 0, 1);
   if (lost === 0) return { mark: 100, band, evidence: [] };
-  // The stretches that make the variation: those farther from the mean than the tolerated one, each by its square.
-  const unevenness = (i: number): number => trace.speedMmPerS[i] / mean - 1;
+  // The stretches that make the variation: those farther from the pace than is tolerated, each by its square.
+  const unevenness = (i: number): number => trace.speedMmPerS[i] / pace - 1;
   const { lostShare, evidence } = judgeTicks(input, {
     counts,
     loss: (i) => (abs(unevenness(i)) > allowed ? unevenness(i) * unevenness(i) : 0),
