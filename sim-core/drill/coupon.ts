@@ -33,6 +33,11 @@ export interface CouponResult {
 
 export const COUPON_LENGTH_MM = 120;
 export const COUPON_WIDTH_MM = 60;
+/**
+ * The line runs 1 in 60 askew: half a millimetre, two cells, over the middle half. A line along the rows of cells would beat
+ * with them, and a kerf's width would come in steps of two cells.
+ */
+const SKEW = 1 / 60;
 /** Longest wait at the edge, s. */
 export const LONGEST_WAIT_S = 10;
 
@@ -61,12 +66,12 @@ export function runCoupon(options: CouponOptions): CouponResult {
   const leanXDeg = -workAngleDeg;
   const tanX = tan(leanXDeg * RAD_PER_DEG);
   const tanY = tan(travelAngleDeg * RAD_PER_DEG);
-  const tipX = COUPON_LENGTH_MM / 2 + tanX * standOffMm;
-  const tipOffsetY = tanY * standOffMm;
+  const lineX = (yMm: number): number => COUPON_LENGTH_MM / 2 + SKEW * (yMm - COUPON_WIDTH_MM / 2);
+  const lengthening = Math.sqrt(1 + SKEW * SKEW);
   let alongMm = 0;
   const input = quantiseHand({
-    xMm: tipX,
-    yMm: tipOffsetY,
+    xMm: lineX(0),
+    yMm: 0,
     heightMm: standOffMm,
     leanXDeg,
     leanYDeg: travelAngleDeg,
@@ -74,7 +79,14 @@ export function runCoupon(options: CouponOptions): CouponResult {
   });
   const move = (): void => {
     quantiseHand(
-      { xMm: tipX, yMm: alongMm + tipOffsetY, heightMm: standOffMm, leanXDeg, leanYDeg: travelAngleDeg, trigger: true },
+      {
+        xMm: lineX(alongMm) + tanX * standOffMm,
+        yMm: alongMm + tanY * standOffMm,
+        heightMm: standOffMm,
+        leanXDeg,
+        leanYDeg: travelAngleDeg,
+        trigger: true,
+      },
       input,
     );
     simulation.step(input);
@@ -86,7 +98,7 @@ export function runCoupon(options: CouponOptions): CouponResult {
     move();
     if (simulation.sample.arcState === 3) litTicks++;
     if (litTicks > LONGEST_WAIT_S * TICK_HZ) break;
-    if (litTicks > 0 && simulation.isOpenAlongAxis(COUPON_LENGTH_MM / 2, 0.15, leanXDeg, travelAngleDeg)) {
+    if (litTicks > 0 && simulation.isOpenAlongAxis(lineX(0), 0.15, leanXDeg, travelAngleDeg)) {
       edgeDwellS = litTicks / TICK_HZ;
       break;
     }
@@ -96,7 +108,7 @@ export function runCoupon(options: CouponOptions): CouponResult {
   const frontMm = (depthMm: number): number => {
     const { cellMm } = simulation.grid;
     const ahead = alongMm + 8 - (alongMm % cellMm);
-    const x = COUPON_LENGTH_MM / 2 - tanX * depthMm;
+    const x = lineX(alongMm) - tanX * depthMm;
     let solid = 0;
     for (let back = 0; back < 60; back += cellMm) {
       const gone = simulation.goneAt(x, ahead - back - tanY * depthMm, depthMm);
@@ -106,7 +118,7 @@ export function runCoupon(options: CouponOptions): CouponResult {
     return ahead - solid - tanY * depthMm;
   };
   const mean = { drag: 0, drags: 0, angle: 0, angles: 0, steps: 0, under: 0, top: 0, through: 0, volts: 0, lit: 0 };
-  const stepMm = speedMmPerS / TICK_HZ;
+  const stepMm = speedMmPerS / TICK_HZ / lengthening;
   while (alongMm < COUPON_WIDTH_MM + 6) {
     alongMm += stepMm;
     move();
@@ -141,14 +153,14 @@ export function runCoupon(options: CouponOptions): CouponResult {
     }
     return open / places;
   };
-  const kerf: KerfWidths = measureKerf(simulation, COUPON_LENGTH_MM / 2, COUPON_WIDTH_MM * 0.25, COUPON_WIDTH_MM * 0.75, tanX);
+  const kerf: KerfWidths = measureKerf(simulation, lineX, COUPON_WIDTH_MM * 0.25, COUPON_WIDTH_MM * 0.75, tanX);
   const angle = mean.angles * 2 >= mean.steps && mean.steps > 0 ? mean.angle / mean.angles : null;
   const thrown = mean.under + mean.top;
   return {
     sparkAngleDeg: angle,
     sparkSide: thrown < 1e-9 ? 'none' : mean.under > 0.9 * thrown ? 'under' : mean.top > 0.9 * thrown ? 'top' : 'both',
     severedFraction:
-      edgeDwellS === null ? 0 : severed((y) => simulation.isOpenAlongAxis(COUPON_LENGTH_MM / 2, y, leanXDeg, travelAngleDeg)),
+      edgeDwellS === null ? 0 : severed((y) => simulation.isOpenAlongAxis(lineX(y), y, leanXDeg, travelAngleDeg)),
     topKerfMm: kerf.topMm,
     bottomKerfMm: kerf.bottomMm,
     dragMm: mean.drags > 0 ? mean.drag / mean.drags : 0,

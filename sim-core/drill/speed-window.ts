@@ -66,10 +66,12 @@ function search(condition: CutCondition): SpeedWindow {
     loses *= 2;
   }
   const losing = bisect(keeps, loses, (speed) => !complete(cut(speed)));
-  const low = bisect(SLOWEST_MM_PER_S, losing, (speed) => (cut(speed).sparkAngleDeg ?? 90) >= SPARK_BAND_DEG.low);
+  // A complete cut without a stream to read is so slow that the arc keeps letting go: as far below the band as can be.
+  const angle = (result: CouponResult): number => result.sparkAngleDeg ?? (complete(result) ? 0 : 90);
+  const low = bisect(SLOWEST_MM_PER_S, losing, (speed) => angle(cut(speed)) >= SPARK_BAND_DEG.low);
   const high = bisect(low, losing, (speed) => {
     const result = cut(speed);
-    return !complete(result) || (result.sparkAngleDeg ?? 90) > SPARK_BAND_DEG.high;
+    return !complete(result) || angle(result) > SPARK_BAND_DEG.high;
   });
   const best = cut(low * (1 + PRECISION));
   if (!complete(best) || (best.sparkAngleDeg ?? 0) < SPARK_BAND_DEG.low - 0.5) {

@@ -20,15 +20,15 @@ export const MODEL = {
   voltageGradientVPerMm: 3.6,
 
   /** Radius of the jet at the nozzle, mm, at 45 A; grows with a power of the current. Design default. */
-  jetRadiusAt45AMm: 1.15,
+  jetRadiusAt45AMm: 1.2,
   /** Power of the current by which the jet's radius grows. 0.5 is bore area in proportion to current; less, because flux rises with current. */
   jetRadiusPower: 0.4,
   /** Growth of the jet's radius per mm along its axis. Design default, range 0.05 to 0.15. */
   jetSpread: 0.14,
   /** Shape b of the jet's profile (1 - p)(1 + b p), p = (r/R)^2: 0 a parabola, 1 flatter. Design default. */
-  jetShape: 0.5,
-  /** Conductance from the lit surface to the heat cell under it: k over this depth, mm. Design default, range 0.2 to 0.6. */
-  contactDepthMm: 0.2,
+  jetShape: 0.25,
+  /** Conductance from the lit surface to the heat cell under it: k over this depth, mm. Design default, range 0.1 to 0.6. */
+  contactDepthMm: 0.12,
 
   /** Way down the kerf over which the walls take about 1/e of the jet's heat, in radii of the jet at the nozzle. Design default, range 3 to 12. */
   wallLossRadii: 4.5,

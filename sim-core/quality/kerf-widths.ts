@@ -27,8 +27,8 @@ export function openWidthMm(simulation: Simulation, xMm: number, yMm: number, de
   return width;
 }
 
-/** Mean top and bottom width of a kerf that runs along y from one y to another, its middle at xMm on top and leaning by a tangent. */
-export function measureKerf(simulation: Simulation, xMm: number, fromYMm: number, toYMm: number, leanTanX: number): KerfWidths {
+/** Mean top and bottom width of a kerf that runs along y from one y to another, its middle at lineX(y) on top and leaning by a tangent. */
+export function measureKerf(simulation: Simulation, lineX: (yMm: number) => number, fromYMm: number, toYMm: number, leanTanX: number): KerfWidths {
   const { grid, setup } = simulation;
   const topDepth = 0.5 * grid.layerMm;
   const bottomDepth = setup.thicknessMm - 0.5 * grid.layerMm;
@@ -36,8 +36,8 @@ export function measureKerf(simulation: Simulation, xMm: number, fromYMm: number
   let bottom = 0;
   let places = 0;
   for (let y = fromYMm; y < toYMm; y += grid.cellMm) {
-    top += openWidthMm(simulation, xMm - leanTanX * topDepth, y, topDepth);
-    bottom += openWidthMm(simulation, xMm - leanTanX * bottomDepth, y, bottomDepth);
+    top += openWidthMm(simulation, lineX(y) - leanTanX * topDepth, y, topDepth);
+    bottom += openWidthMm(simulation, lineX(y) - leanTanX * bottomDepth, y, bottomDepth);
     places++;
   }
   return { topMm: top / places, bottomMm: bottom / places };
