@@ -81,7 +81,7 @@ export async function obtainElectron({ retry, say }) {
   const present = findElectron();
   if (present) return { binary: present };
   const failure = lastFailure();
-  if (failure && !retry) return { reason: `Electron could not be fetched earlier (${failure.reason}); --electron tries again` };
+  if (failure && !retry) return { reason: `it could not be fetched earlier (${failure.reason}); npm start -- --electron tries again` };
   say(`fetching Electron ${electronVersion()}, once, for at most ${FETCH_LIMIT_S} s`);
   const reason = await runFetch(say);
   const binary = findElectron();
@@ -90,5 +90,5 @@ export async function obtainElectron({ retry, say }) {
     return { binary };
   }
   rememberFailure(reason ?? 'its installer left no binary');
-  return { reason: `Electron could not be fetched (${reason ?? 'its installer left no binary'})` };
+  return { reason: `it could not be fetched (${reason ?? 'its installer left no binary'})` };
 }
