@@ -7,7 +7,9 @@ import { untilExit } from './run-child.mjs';
 
 const packageFolder = join(root, 'node_modules', 'electron');
 const failurePath = join(buildFolder, 'electron-fetch-failed.json');
+/** Nobody waits longer than this unasked; who asks for Electron by --electron has a slow line perhaps. */
 const FETCH_LIMIT_S = 60;
+const ASKED_FETCH_LIMIT_S = 600;
 
 /** Path of Electron's binary where it is in place, else null. The package is never loaded for this: loading it starts a download. */
 export function findElectron() {
@@ -39,10 +41,11 @@ function rememberFailure(reason) {
 
 /**
  * Runs the package's own fetch, says every few seconds that it goes on, and ends it at the limit.
+ * @param {number} limitS
  * @param {(line: string) => void} say
  * @returns {Promise<string | null>} null when it is done, else why not
  */
-async function runFetch(say) {
+async function runFetch(limitS, say) {
   const fetching = spawn(process.execPath, ['install.js'], { cwd: packageFolder, stdio: ['ignore', 'ignore', 'pipe'] });
   const started = Date.now();
   let complaint = '';
@@ -52,12 +55,12 @@ async function runFetch(say) {
   let timedOut = false;
   const ticker = setInterval(() => {
     const seconds = Math.round((Date.now() - started) / 1000);
-    if (seconds < FETCH_LIMIT_S) return say(`fetching Electron, ${seconds} s of at most ${FETCH_LIMIT_S} s`);
+    if (seconds < limitS) return say(`fetching Electron, ${seconds} s of at most ${limitS} s`);
     timedOut = true;
     fetching.kill('SIGKILL');
   }, 5000);
   const code = await untilExit(fetching).finally(() => clearInterval(ticker));
-  if (timedOut) return `it was not there after ${FETCH_LIMIT_S} s`;
+  if (timedOut) return `it was not there after ${limitS} s`;
   if (code > 128) process.exit(code); // Ctrl-C meant everything, not only the fetch
   return code === 0 ? null : firstLine(complaint) || `its installer ended with code ${code}`;
 }
@@ -81,9 +84,11 @@ export async function obtainElectron({ retry, say }) {
   const present = findElectron();
   if (present) return { binary: present };
   const failure = lastFailure();
-  if (failure && !retry) return { reason: `it could not be fetched earlier (${failure.reason}); npm start -- --electron tries again` };
-  say(`fetching Electron ${electronVersion()}, once, for at most ${FETCH_LIMIT_S} s`);
-  const reason = await runFetch(say);
+  if (failure && !retry)
+    return { reason: `it could not be fetched earlier (${failure.reason}); npm start -- --electron tries again` };
+  const limitS = retry ? ASKED_FETCH_LIMIT_S : FETCH_LIMIT_S;
+  say(`fetching Electron ${electronVersion()}, once, for at most ${limitS} s`);
+  const reason = await runFetch(limitS, say);
   const binary = findElectron();
   if (binary) {
     rmSync(failurePath, { force: true });
