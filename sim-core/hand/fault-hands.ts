@@ -1,7 +1,8 @@
 import type { HandScript, HandStep } from '../drill/hand-script-schema.ts';
 import type { MeasureId } from '../drill/measure-ids.ts';
+import { pathGeometry } from '../drill/path-geometry.ts';
 import type { Drill } from '../drill/schema.ts';
-import type { HandWindow } from './hand-window.ts';
+import { type HandWindow, speedMmPerS } from './hand-window.ts';
 import { referenceHand } from './reference-hand.ts';
 
 /** Hands that do one thing wrong and all else as the reference hand does, with the measure that should name it. */
@@ -56,7 +57,7 @@ export function faultHand(fault: FaultHandId, drill: Drill, window: HandWindow):
     case 'stops-short':
       return { ...named, steps: eachMove(good, (step) => ({ ...step, to: { alongShare: 0.88 } })) };
     case 'halting':
-      return { ...named, steps: good.steps.flatMap((step) => (step.do === 'move' ? halts(step) : [step])) };
+      return { ...named, steps: good.steps.flatMap((step) => (step.do === 'move' ? halts(step, drill, window) : [step])) };
   }
 }
 
@@ -82,11 +83,12 @@ function withoutPause(script: HandScript): HandStep[] {
   });
 }
 
-/** Stops dead for a moment at every eighth of the way. */
-function halts(move: Move): HandStep[] {
+/** Stops dead at every eighth of the way, for a third of the time that an eighth takes. */
+function halts(move: Move, drill: Drill, window: HandWindow): HandStep[] {
+  const seconds = pathGeometry(drill.path).lengthMm / 8 / speedMmPerS(move.speed, window) / 3;
   const steps: HandStep[] = [];
   for (let eighth = 1; eighth < 8; eighth++) {
-    steps.push({ ...move, to: { alongShare: eighth / 8 } }, { do: 'wait', for: 'seconds', seconds: 0.5 });
+    steps.push({ ...move, to: { alongShare: eighth / 8 } }, { do: 'wait', for: 'seconds', seconds });
   }
   return [...steps, move];
 }

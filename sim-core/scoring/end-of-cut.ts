@@ -13,8 +13,12 @@ const REACHED_MM = 1;
 const LOST_PER_TAB_MM = 25;
 /** The last stretch of the line in which an uncut piece is a tab, mm beside the thickness. */
 const TAB_ZONE_MM = 3;
-/** Time the trigger may stay pressed after the end has been passed or reached, s. */
-const LET_GO_S = 1.5;
+/** Time the trigger may stay pressed after the hand has come to rest at or past the end, s. */
+const LET_GO_S = 1;
+/** Within this distance of the farthest place the hand is at rest, mm. */
+const REST_MM = 0.5;
+/** Share of the line before its last stretch that may be uncut for a tab still to be a matter of the finish. */
+const LOST_BEFORE_SHARE = 0.1;
 /** Keeping it pressed this much longer brings the mark to 0, s. */
 const LET_GO_ZERO_S = 3;
 
@@ -35,7 +39,7 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
   let furthestMm = 0;
   let endIndex = -1;
   for (let i = 0; i <= last; i++) {
-    if (trace.phase[i] === PHASE.away) continue;
+    if (endIndex < 0 && trace.phase[i] === PHASE.away) continue;
     if (trace.sMm[i] > furthestMm) furthestMm = trace.sMm[i];
     if (endIndex < 0 && trace.sMm[i] >= trace.lengthMm - REACHED_MM) endIndex = i;
   }
@@ -59,7 +63,7 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
     if (overrunMm > allowedMm) {
       tell('end-of-cut.overrun', endIndex, overrunIndex, overrunMm, 'mm', (50 * (overrunMm - allowedMm)) / allowedMm);
     }
-    const passedIndex = drill.finish === 'run-off' ? firstBeyond(input, endIndex, last) : endIndex;
+    const passedIndex = firstAtRest(input, endIndex, last, furthestMm);
     const heldS = (last - passedIndex) / TICK_HZ;
     if (heldS > LET_GO_S)
       tell('end-of-cut.arc-left-on', passedIndex, last, heldS, 's', (100 * (heldS - LET_GO_S)) / LET_GO_ZERO_S);
@@ -72,9 +76,9 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
   return { mark: lost >= 100 ? 0 : 100 - lost, band, evidence: mostCostly(found) };
 }
 
-/** First index at or past the end of the line, `last` where the hand stays before it. */
-function firstBeyond(input: MeasureInput, from: number, last: number): number {
-  for (let i = from; i < last; i++) if (input.trace.sMm[i] >= input.trace.lengthMm) return i;
+/** First index, from the end on, after which the hand goes on no farther: what it holds the trigger for then serves nothing. */
+function firstAtRest(input: MeasureInput, from: number, last: number, furthestMm: number): number {
+  for (let i = from; i < last; i++) if (input.trace.sMm[i] >= furthestMm - REST_MM) return i;
   return last;
 }
 
@@ -85,15 +89,17 @@ function lastArcIndex(input: MeasureInput): number {
   return -1;
 }
 
-/** Uncut length in the last stretch of the line; 0 where the cut had been lost before it, which is no matter of the finish. */
+/** Uncut length in the last stretch of the line; 0 where the cut was being lost before it already, which is no matter of the finish. */
 function tabLengthMm(input: MeasureInput): number {
   const { trace, drill } = input;
   const bins = trace.binSevered.length;
   const binMm = trace.lengthMm / bins;
   let uncut = 0;
-  let bin = bins - 1;
-  for (; bin >= 0 && (bins - bin) * binMm <= drill.plate.thicknessMm + TAB_ZONE_MM; bin--) {
-    if (trace.binSevered[bin] === 0) uncut += binMm;
+  let uncutBefore = 0;
+  for (let bin = 0; bin < bins; bin++) {
+    if (trace.binSevered[bin] === 1) continue;
+    if ((bins - bin) * binMm <= drill.plate.thicknessMm + TAB_ZONE_MM) uncut += binMm;
+    else uncutBefore += binMm;
   }
-  return bin >= 0 && trace.binSevered[bin] === 0 ? 0 : uncut;
+  return uncutBefore > LOST_BEFORE_SHARE * trace.lengthMm ? 0 : uncut;
 }

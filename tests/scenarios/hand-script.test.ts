@@ -1,7 +1,17 @@
 // Scripted hands: what a file may say, and that what is done with it is what a hand can do.
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
+import { publishedSchemas } from '../../sim-core/drill/published-schemas.ts';
 import { HAND_ACCELERATION_MM_PER_S2 } from '../../sim-core/hand/glide.ts';
-import { createScriptedHand, FAULT_HAND_IDS, faultHand, type HandSight, parseHandScript, TICK_HZ } from '../../sim-core/index.ts';
+import {
+  createScriptedHand,
+  FAULT_HAND_IDS,
+  faultHand,
+  type HandSight,
+  parseHandScript,
+  referenceHand,
+  TICK_HZ,
+} from '../../sim-core/index.ts';
 import { shippedDrill } from './drill-files.ts';
 
 const drill = shippedDrill('gangway-bracket-corner-6');
@@ -57,6 +67,18 @@ describe('a file', () => {
   ])('with steps %j is refused at %s', (steps, path) => {
     const result = parseHandScript(JSON.stringify({ format: 'kerfhand-hand', formatVersion: 1, name: 'x', steps }));
     expect(result.ok ? [] : result.problems.map((problem) => problem.path)).toContain(path);
+  });
+
+  test('of every built-in hand is valid by the published schema', () => {
+    const published = publishedSchemas().find(({ fileName }) => fileName === 'hand.schema.json');
+    const validate = new Ajv2020({ strict: false }).compile(published?.schema ?? false);
+    for (const hand of [referenceHand(drill, window), ...FAULT_HAND_IDS.map((fault) => faultHand(fault, drill, window))]) {
+      expect(validate(hand), JSON.stringify(validate.errors)).toBe(true);
+      expect(parseHandScript(JSON.stringify(hand))).toMatchObject({ ok: true, migratedFrom: null });
+    }
+    expect(validate({ format: 'kerfhand-hand', formatVersion: 1, name: 'x', steps: [{ do: 'dance' }, { do: 'dance' }] })).toBe(
+      false,
+    );
   });
 
   test('of a newer version is refused with both versions named', () => {
