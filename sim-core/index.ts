@@ -1,41 +1,66 @@
 // The only public door of the core. Each room adds its line here.
-export { MATERIAL_IDS, type MaterialId } from './materials/material-id.ts';
-export type { EnergyLedger } from './physics/energy-ledger.ts';
-export * from './run/types.ts';
+
 export { CAUTION_IDS, type CautionId } from './drill/caution-ids.ts';
+export { COUPON_LENGTH_MM, COUPON_WIDTH_MM, type CouponOptions, type CouponResult, runCoupon } from './drill/coupon.ts';
+export { checkFeasibility } from './drill/feasibility.ts';
+export type { HandHabits, HandScript, HandStep } from './drill/hand-script-schema.ts';
 export { MEASURE_IDS, type MeasureId } from './drill/measure-ids.ts';
 export { DRILL_TEXT_LIMIT, parseDrill } from './drill/parse-drill.ts';
+export { HAND_TEXT_LIMIT, parseHandScript } from './drill/parse-hand-script.ts';
 export type { ParseProblem, ParseResult } from './drill/parse-problem.ts';
 export { type PathFoot, type PathGeometry, type PathPlace, pathGeometry } from './drill/path-geometry.ts';
-export { DRILL_FORMAT, DRILL_FORMAT_VERSION, type Drill, type DrillPath, type DrillRubric, type DrillTolerances, drillSchema } from './drill/schema.ts';
+export { HAND_KINDS, type HandKind, type KeptScore } from './drill/run-file-schema.ts';
+export { scanJson } from './drill/scan-json.ts';
+export {
+  DRILL_FORMAT,
+  DRILL_FORMAT_VERSION,
+  type Drill,
+  type DrillPath,
+  type DrillRubric,
+  type DrillTolerances,
+  drillSchema,
+} from './drill/schema.ts';
 export { setupFromDrill } from './drill/setup-from-drill.ts';
-export { handlingWorth } from './scoring/rubric.ts';
-export * from './scoring/score.ts';
-export type { ScoreContext } from './scoring/score-context.ts';
-export { scoreRun } from './scoring/score-run.ts';
-export * from './run/hand-input.ts';
-export { createSamples, appendSample, readSample } from './run/samples.ts';
-export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
-export { createReplay, createRecording, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
-export { createTickDriver, type TickDriver } from './run/tick-driver.ts';
-export { RIGS, type Rig, smallestRigFor } from './physics/rig.ts';
-export { COUPON_LENGTH_MM, COUPON_WIDTH_MM, type CouponOptions, type CouponResult, runCoupon } from './drill/coupon.ts';
-export { COMPLETE_SHARE, type CutCondition, primeSpeedWindow, SPARK_BAND_DEG, type SpeedWindow, speedWindow, speedWindowKey } from './drill/speed-window.ts';
 export { RATED_SHARE, severingThicknessMm } from './drill/severing.ts';
-export { MATERIALS } from './materials/materials.ts';
-export { longestUncutMm, SEVERED_GAP_MM } from './scoring/severance.ts';
-export { checkFeasibility } from './drill/feasibility.ts';
-export { type HandHabits, type HandScript, type HandStep } from './drill/hand-script-schema.ts';
-export { HAND_TEXT_LIMIT, parseHandScript } from './drill/parse-hand-script.ts';
+export {
+  COMPLETE_SHARE,
+  type CutCondition,
+  primeSpeedWindow,
+  SPARK_BAND_DEG,
+  type SpeedWindow,
+  speedWindow,
+  speedWindowKey,
+} from './drill/speed-window.ts';
 export { FAULT_HAND_IDS, FAULT_HANDS, type FaultHandId, faultHand } from './hand/fault-hands.ts';
 export type { HandWindow } from './hand/hand-window.ts';
 export { referenceHand } from './hand/reference-hand.ts';
 export { createScriptedHand, type HandSight, type ScriptedHand } from './hand/scripted-hand.ts';
-export { type CompletedRun, runHand, windowOfDrill } from './run/run-hand.ts';
-export { decodeRunFile, encodeRunFile, type ReadRunFile, RUN_TEXT_LIMIT, type RunFile, type RunFileResult } from './run/run-file.ts';
+export { MATERIAL_IDS, type MaterialId } from './materials/material-id.ts';
+export { MATERIALS } from './materials/materials.ts';
+export { fromBase64, toBase64 } from './math/base-64.ts';
+export { sha256Hex } from './math/sha-256.ts';
+export type { EnergyLedger } from './physics/energy-ledger.ts';
+export { RIGS, type Rig, smallestRigFor } from './physics/rig.ts';
+export * from './run/hand-input.ts';
+export { createRecording, createReplay, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
+export {
+  decodeRunFile,
+  encodeRunFile,
+  type ReadRunFile,
+  RUN_TEXT_LIMIT,
+  type RunFile,
+  type RunFileResult,
+} from './run/run-file.ts';
 export { type Resimulated, resimulate } from './run/run-file-resimulate.ts';
 export { readTrace, type StoredTrace, storeTrace, TRACE_HZ } from './run/run-file-trace.ts';
 export { sameJson, type Verdict, type Verification, verifyRunFile } from './run/run-file-verify.ts';
-export { sha256Hex } from './math/sha-256.ts';
-export { fromBase64, toBase64 } from './math/base-64.ts';
-export { scanJson } from './drill/scan-json.ts';
+export { type CompletedRun, runHand, windowOfDrill } from './run/run-hand.ts';
+export { appendSample, createSamples, readSample } from './run/samples.ts';
+export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
+export { createTickDriver, type TickDriver } from './run/tick-driver.ts';
+export * from './run/types.ts';
+export { handlingWorth } from './scoring/rubric.ts';
+export * from './scoring/score.ts';
+export type { ScoreContext } from './scoring/score-context.ts';
+export { scoreRun } from './scoring/score-run.ts';
+export { longestUncutMm, SEVERED_GAP_MM } from './scoring/severance.ts';
