@@ -131,11 +131,11 @@ export function runCoupon(options: CouponOptions): CouponResult {
     mean.under += sample.underMm3PerS;
     mean.top += sample.topMm3PerS;
     mean.through += sample.throughFraction;
-    if (sample.arcVoltageV === sample.arcVoltageV) {
+    if (!Number.isNaN(sample.arcVoltageV)) {
       mean.volts += sample.arcVoltageV;
       mean.lit++;
     }
-    if (sample.sparkAngleDeg === sample.sparkAngleDeg && sample.underMm3PerS > sample.topMm3PerS) {
+    if (!Number.isNaN(sample.sparkAngleDeg) && sample.underMm3PerS > sample.topMm3PerS) {
       mean.angle += sample.sparkAngleDeg;
       mean.angles++;
     }
@@ -159,8 +159,7 @@ export function runCoupon(options: CouponOptions): CouponResult {
   return {
     sparkAngleDeg: angle,
     sparkSide: thrown < 1e-9 ? 'none' : mean.under > 0.9 * thrown ? 'under' : mean.top > 0.9 * thrown ? 'top' : 'both',
-    severedFraction:
-      edgeDwellS === null ? 0 : severed((y) => simulation.isOpenAlongAxis(lineX(y), y, leanXDeg, travelAngleDeg)),
+    severedFraction: edgeDwellS === null ? 0 : severed((y) => simulation.isOpenAlongAxis(lineX(y), y, leanXDeg, travelAngleDeg)),
     topKerfMm: kerf.topMm,
     bottomKerfMm: kerf.bottomMm,
     dragMm: mean.drags > 0 ? mean.drag / mean.drags : 0,

@@ -1,7 +1,7 @@
 import { ALUMINIUM } from './aluminium.ts';
-import { MILD_STEEL } from './mild-steel.ts';
 import type { Material } from './material.ts';
 import type { MaterialId } from './material-id.ts';
+import { MILD_STEEL } from './mild-steel.ts';
 import { STAINLESS_STEEL } from './stainless-steel.ts';
 
 export const MATERIALS: Record<MaterialId, Material> = {

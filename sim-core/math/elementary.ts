@@ -6,7 +6,6 @@
 export const PI = 3.141592653589793;
 export const TAU = 2 * PI;
 const HALF_PI = PI / 2;
-const QUARTER_PI = PI / 4;
 export const RAD_PER_DEG = PI / 180;
 export const DEG_PER_RAD = 180 / PI;
 

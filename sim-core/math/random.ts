@@ -4,7 +4,7 @@
 export function multiply32(a: number, b: number): number {
   const low = (a & 0xffff) * b;
   const high = ((a >>> 16) * (b & 0xffff)) & 0xffff;
-  return ((low % 4294967296) + high * 65536) % 4294967296 | 0;
+  return (((low % 4294967296) + high * 65536) % 4294967296) | 0;
 }
 
 export interface RandomState {

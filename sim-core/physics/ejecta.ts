@@ -10,8 +10,19 @@ export interface EjectaState extends Ejecta {
 
 export function createEjecta(): EjectaState {
   return {
-    underRateMm3PerS: 0, underXMm: 0, underYMm: 0, underDirX: 0, underDirY: 0, underDirZ: -1,
-    topRateMm3PerS: 0, topXMm: 0, topYMm: 0, topZMm: 0, topDirX: 0, topDirY: 0, topDirZ: 1,
+    underRateMm3PerS: 0,
+    underXMm: 0,
+    underYMm: 0,
+    underDirX: 0,
+    underDirY: 0,
+    underDirZ: -1,
+    topRateMm3PerS: 0,
+    topXMm: 0,
+    topYMm: 0,
+    topZMm: 0,
+    topDirX: 0,
+    topDirY: 0,
+    topDirZ: 1,
     blowbackMj: 0,
   };
 }
@@ -20,14 +31,23 @@ export function createEjecta(): EjectaState {
  * Where thrown metal goes. Below: along the front's slope in the plane of travel, along the axis's lean across it.
  * Above: the jet mirrored at the floor around it, as a wide lobe; the torch front catches its share by solid angle.
  */
-export function followEjecta(out: EjectaState, jet: JetOutcome, pose: JetPose, sparkAngleDeg: number, thicknessMm: number, tickS: number): void {
+export function followEjecta(
+  out: EjectaState,
+  jet: JetOutcome,
+  pose: JetPose,
+  sparkAngleDeg: number,
+  thicknessMm: number,
+  tickS: number,
+): void {
   const { leanTanX, leanTanY, headingX, headingY } = pose;
   const footX = pose.xMm - leanTanX * pose.heightMm;
   const footY = pose.yMm - leanTanY * pose.heightMm;
   out.underRateMm3PerS = jet.underMm3 / tickS;
   if (out.underRateMm3PerS > 0) {
-    const known = sparkAngleDeg === sparkAngleDeg;
-    const trail = known ? sin(sparkAngleDeg * RAD_PER_DEG) / cos(sparkAngleDeg * RAD_PER_DEG) : leanTanX * headingX + leanTanY * headingY;
+    const known = !Number.isNaN(sparkAngleDeg);
+    const trail = known
+      ? sin(sparkAngleDeg * RAD_PER_DEG) / cos(sparkAngleDeg * RAD_PER_DEG)
+      : leanTanX * headingX + leanTanY * headingY;
     const side = leanTanY * headingX - leanTanX * headingY;
     const dx = -trail * headingX + side * headingY;
     const dy = -trail * headingY - side * headingX;

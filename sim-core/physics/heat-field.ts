@@ -45,7 +45,13 @@ export function stableStepS(field: HeatField, table: EnthalpyTable): number {
  * cell enters its neighbour. Faces to the outside are adiabatic.
  */
 export function conduct(
-  field: HeatField, table: EnthalpyTable, stepS: number, ix0: number, iy0: number, ix1: number, iy1: number,
+  field: HeatField,
+  table: EnthalpyTable,
+  stepS: number,
+  ix0: number,
+  iy0: number,
+  ix1: number,
+  iy1: number,
 ): void {
   const { nx, ny, layers, cellMm, layerMm } = field;
   const left = ix0 > 0 ? ix0 - 1 : 0;

@@ -47,7 +47,13 @@ export function createHeatWindow(field: HeatField, table: EnthalpyTable, tilesX:
 
 /** Steps the heat after a tick. (tileX, tileY) is the tile under the jet, `lit` whether the arc heats it. Returns the far tile visited, or -1. */
 export function stepHeat(
-  window: HeatWindow, field: HeatField, table: EnthalpyTable, tick: number, tileX: number, tileY: number, lit: boolean,
+  window: HeatWindow,
+  field: HeatField,
+  table: EnthalpyTable,
+  tick: number,
+  tileX: number,
+  tileY: number,
+  lit: boolean,
 ): number {
   if (tick % window.strideTicks !== 0) return -1;
   const { cursor, tilesX, tilesY, side } = window;
@@ -64,7 +70,14 @@ export function stepHeat(
   return visitNext(window, field, table, tick);
 }
 
-function warmAround(window: HeatWindow, field: HeatField, table: EnthalpyTable, tick: number, tileX: number, tileY: number): void {
+function warmAround(
+  window: HeatWindow,
+  field: HeatField,
+  table: EnthalpyTable,
+  tick: number,
+  tileX: number,
+  tileY: number,
+): void {
   const { cursor, tilesX, tilesY } = window;
   if (cursor.tileX === tileX && cursor.tileY === tileY) return;
   for (let ty = tileY - 1; ty <= tileY + 1; ty++) {
@@ -155,7 +168,15 @@ function relax(window: HeatWindow, field: HeatField, table: EnthalpyTable, tile:
   if (ty + 1 < tilesY) exchange(window, field, tile, tile + tilesX, cells, part, tick);
 }
 
-function exchange(window: HeatWindow, field: HeatField, tile: number, other: number, cells: number, part: number, tick: number): void {
+function exchange(
+  window: HeatWindow,
+  field: HeatField,
+  tile: number,
+  other: number,
+  cells: number,
+  part: number,
+  tick: number,
+): void {
   const { side, tilesX } = window;
   const ty = (tile / tilesX) | 0;
   const oy = (other / tilesX) | 0;

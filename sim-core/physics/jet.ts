@@ -64,14 +64,25 @@ export const STEEPEST_LEAN_TAN = 3.7320508075688767;
 export function createJet(metal: MetalField, heat: HeatField, jetRadiusMm: number): Jet {
   const deepest = metal.layers * metal.layerMm;
   const radius = jetRadiusMm + MODEL.jetSpread * 4 * (40 + deepest);
-  const across = 2 * radius / metal.cellMm + 4;
+  const across = (2 * radius) / metal.cellMm + 4;
   const capacity = ((across * across * 4) | 0) + 16;
   const heatPlane = new Int32Array(metal.layers);
   for (let k = 0; k < metal.layers; k++) heatPlane[k] = ((k / MODEL.layersPerHeatLayer) | 0) * heat.nx * heat.ny;
   return {
     outcome: {
-      deliveredJ: 0, throughJ: 0, conductedJ: 0, removedJ: 0, underMm3: 0, topMm3: 0, metShare: 0, meanDepthMm: 0,
-      penetration: 0, escape: 1, underShare: 0, floorSlopeX: 0, floorSlopeY: 0,
+      deliveredJ: 0,
+      throughJ: 0,
+      conductedJ: 0,
+      removedJ: 0,
+      underMm3: 0,
+      topMm3: 0,
+      metShare: 0,
+      meanDepthMm: 0,
+      penetration: 0,
+      escape: 1,
+      underShare: 0,
+      floorSlopeX: 0,
+      floorSlopeY: 0,
     },
     capacity,
     rayBase: new Int32Array(capacity),
@@ -121,7 +132,13 @@ export function firstMetal(jet: Jet, metal: MetalField, ix: number, iy: number, 
  * The weights are normalised over the footprint, so that what is delivered is exactly powerW * stepS.
  */
 export function applyJet(
-  jet: Jet, metal: MetalField, heat: HeatField, table: EnthalpyTable, pose: JetPose, powerW: number, stepS: number,
+  jet: Jet,
+  metal: MetalField,
+  heat: HeatField,
+  table: EnthalpyTable,
+  pose: JetPose,
+  powerW: number,
+  stepS: number,
   anyFallen: boolean,
 ): void {
   const { nx, ny, layers, layerMm, cellMm, gone, pieceOf } = metal;
@@ -227,14 +244,13 @@ export function applyJet(
   const vent = (throughShare + ringOpen / 24) / MODEL.ventShare;
   const underShare = vent < 1 ? vent : 1;
   const escapeUp = 1 / (1 + climb * climb);
-  const escape = underShare + (1 - underShare) * escapeUp;
+  const escaping = underShare + (1 - underShare) * escapeUp;
 
   const energy = powerW * stepS;
   const perWeight = sum > 0 ? energy / sum : 0;
   const planArea = cellMm * cellMm * cosine;
   const cellVolume = cellMm * cellMm * layerMm;
   const heatVolume = heat.cellMm * heat.cellMm * heat.layerMm;
-  const goneInHeat = cellVolume / heatVolume;
   const contact = (planArea * stepS) / MODEL.contactDepthMm;
   const { heatJ, metal: metalShare } = heat;
   const heatNx = heat.nx;
@@ -246,7 +262,7 @@ export function applyJet(
   const cellsPerHeatShift = 2;
 
   const wallLossMm = MODEL.wallLossRadii * Math.sqrt(jet.jetRadiusMm);
-  const perLength = lengthening * layerMm / wallLossMm;
+  const perLength = (lengthening * layerMm) / wallLossMm;
   let wallJ = 0;
   let throughJ = 0;
   let conductedJ = 0;
@@ -295,7 +311,7 @@ export function applyJet(
           left -= into;
           if (left <= 0) break;
         }
-        const kept = left * (1 - escape);
+        const kept = left * (1 - escaping);
         if (kept > 0) {
           heatJ[warm] = heatJ[warm]! + kept;
           conductedJ += kept;
@@ -315,7 +331,7 @@ export function applyJet(
       const used = volume * need;
       const carried = volume * density;
       left -= used;
-      const shareAfter = share - volume * goneInHeat / cellVolume;
+      const shareAfter = share - volume / heatVolume;
       metalShare[warm] = shareAfter > 1e-9 ? shareAfter : 0;
       heatJ[warm] = heatJ[warm]! - carried;
       conductedJ -= carried;
@@ -337,7 +353,7 @@ export function applyJet(
   outcome.metShare = 1 - throughShare;
   outcome.meanDepthMm = meanDepthMm;
   outcome.penetration = deepest / layers;
-  outcome.escape = escape;
+  outcome.escape = escaping;
   outcome.underShare = underShare;
 }
 
@@ -345,7 +361,16 @@ export function applyJet(
  * Spreads what the jet lost on its way down over the metal around it, evenly over the layers above the mean depth; returns
  * what found metal, J.
  */
-function heatWalls(jet: Jet, metal: MetalField, heat: HeatField, footX: number, footY: number, ringMm: number, depthMm: number, wallJ: number): number {
+function heatWalls(
+  jet: Jet,
+  metal: MetalField,
+  heat: HeatField,
+  footX: number,
+  footY: number,
+  ringMm: number,
+  depthMm: number,
+  wallJ: number,
+): number {
   if (wallJ <= 0) return 0;
   const deepest = (depthMm / heat.layerMm) | 0;
   const layers = deepest + 1 < heat.layers ? deepest + 1 : heat.layers;

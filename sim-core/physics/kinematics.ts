@@ -29,7 +29,16 @@ export interface Trail {
 
 export function createKinematics(): Kinematics {
   return {
-    xMm: 0, yMm: 0, heightMm: 0, leanTanX: 0, leanTanY: 0, speedMmPerS: 0, headingX: 1, headingY: 0, trailNext: 0, trailFilled: 0,
+    xMm: 0,
+    yMm: 0,
+    heightMm: 0,
+    leanTanX: 0,
+    leanTanY: 0,
+    speedMmPerS: 0,
+    headingX: 1,
+    headingY: 0,
+    trailNext: 0,
+    trailFilled: 0,
   };
 }
 

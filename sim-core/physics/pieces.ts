@@ -81,7 +81,15 @@ function relabel(label: Uint8Array, from: number, to: number): void {
   for (let i = 0; i < label.length; i++) if (label[i] === from) label[i] = to;
 }
 
-function takeAway(state: SimulationState, label: Uint8Array, id: number, areaMm2: number, sx: number, sy: number, levels: number): void {
+function takeAway(
+  state: SimulationState,
+  label: Uint8Array,
+  id: number,
+  areaMm2: number,
+  sx: number,
+  sy: number,
+  levels: number,
+): void {
   const { metal } = state;
   let sumX = 0;
   let sumY = 0;

@@ -24,5 +24,7 @@ export function smallestRigFor(currentA: number): Rig {
     const rig = RIGS[id];
     if (currentA >= rig.dialMinA && currentA <= rig.dialMaxA) return rig;
   }
-  throw new RangeError(`No rig's dial reaches ${currentA} A: the dials go from ${RIGS['40'].dialMinA} to ${RIGS['100'].dialMaxA} A.`);
+  throw new RangeError(
+    `No rig's dial reaches ${currentA} A: the dials go from ${RIGS['40'].dialMinA} to ${RIGS['100'].dialMaxA} A.`,
+  );
 }

@@ -5,7 +5,15 @@
 export interface SeveredPath {
   /** Waiting places: x, y of the axis's foot on the top surface, its lean tangents, and the step's length; a ring of PLACES. */
   places: Float64Array;
-  marks: { first: number; count: number; lastXMm: number; lastYMm: number; begun: number; severedMm: number; travelledMm: number };
+  marks: {
+    first: number;
+    count: number;
+    lastXMm: number;
+    lastYMm: number;
+    begun: number;
+    severedMm: number;
+    travelledMm: number;
+  };
 }
 
 export const STEP_MM = 0.25;
@@ -23,7 +31,15 @@ export function createSeveredPath(): SeveredPath {
 }
 
 /** Adds the place of the axis's foot while the arc is on the metal, and judges those that lie `lagMm` behind. */
-export function followSevered(path: SeveredPath, xMm: number, yMm: number, leanTanX: number, leanTanY: number, lagMm: number, open: OpenTest): void {
+export function followSevered(
+  path: SeveredPath,
+  xMm: number,
+  yMm: number,
+  leanTanX: number,
+  leanTanY: number,
+  lagMm: number,
+  open: OpenTest,
+): void {
   const { marks } = path;
   if (marks.begun === 0) {
     marks.begun = 1;

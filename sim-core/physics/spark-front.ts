@@ -61,7 +61,8 @@ export function readSparkFront(front: SparkFront, jet: Jet, metal: MetalField, p
   if (breadth <= 0) return;
   // Sum of weights per mm of travel turns a sum of solid cells into a place.
   const perMm = breadth / (2 * reach + cellMm);
-  const slope = -moment / ((count * (count * count - 1)) / 12) / perMm / layerMm - (pose.leanTanX * headingX + pose.leanTanY * headingY);
+  const slope =
+    -moment / ((count * (count * count - 1)) / 12) / perMm / layerMm - (pose.leanTanX * headingX + pose.leanTanY * headingY);
   front.slope = front.known === 1 ? keep * front.slope + (1 - keep) * slope : slope;
   front.known = 1;
 }

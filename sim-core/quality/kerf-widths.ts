@@ -28,7 +28,13 @@ export function openWidthMm(simulation: Simulation, xMm: number, yMm: number, de
 }
 
 /** Mean top and bottom width of a kerf that runs along y from one y to another, its middle at lineX(y) on top and leaning by a tangent. */
-export function measureKerf(simulation: Simulation, lineX: (yMm: number) => number, fromYMm: number, toYMm: number, leanTanX: number): KerfWidths {
+export function measureKerf(
+  simulation: Simulation,
+  lineX: (yMm: number) => number,
+  fromYMm: number,
+  toYMm: number,
+  leanTanX: number,
+): KerfWidths {
   const { grid, setup } = simulation;
   const topDepth = 0.5 * grid.layerMm;
   const bottomDepth = setup.thicknessMm - 0.5 * grid.layerMm;

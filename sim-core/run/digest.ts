@@ -23,7 +23,8 @@ export function digestWord(digest: Digest, word: number): void {
 /** Bytes four at a time, and their number. */
 export function digestBytes(digest: Digest, bytes: Uint8Array): void {
   const whole = bytes.length - (bytes.length % 4);
-  for (let i = 0; i < whole; i += 4) digestWord(digest, bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24));
+  for (let i = 0; i < whole; i += 4)
+    digestWord(digest, bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24));
   for (let i = whole; i < bytes.length; i++) digestWord(digest, bytes[i]!);
   digestWord(digest, bytes.length);
 }

@@ -15,7 +15,10 @@ const FURTHEST_MM = 10000;
 const STEEPEST_DEG = 80;
 
 /** Rounds a pose to whole quanta; what is recorded is exactly what is simulated. Throws RangeError where a figure is not finite. */
-export function quantiseHand(pose: HandPose, out: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 }): HandTick {
+export function quantiseHand(
+  pose: HandPose,
+  out: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 },
+): HandTick {
   out.x = quanta(pose.xMm, LENGTH_QUANTUM_MM, FURTHEST_MM, 'xMm');
   out.y = quanta(pose.yMm, LENGTH_QUANTUM_MM, FURTHEST_MM, 'yMm');
   out.height = quanta(pose.heightMm < 0 ? 0 : pose.heightMm, LENGTH_QUANTUM_MM, FURTHEST_MM, 'heightMm');
@@ -133,7 +136,8 @@ export function decodeHandLog(bytes: Uint8Array): HandLog {
       if ((mask & (1 << f)) === 0) continue;
       const zigzag = read();
       const value = last[f]! + (zigzag % 2 === 1 ? -(zigzag + 1) / 2 : zigzag / 2);
-      if (value > 2147483647 || value < -2147483648) throw new RangeError(`The recorded inputs hold a value out of range at byte ${at}.`);
+      if (value > 2147483647 || value < -2147483648)
+        throw new RangeError(`The recorded inputs hold a value out of range at byte ${at}.`);
       last[f] = value;
     }
     if (last[5] !== 0 && last[5] !== 1) throw new RangeError(`The recorded trigger is neither on nor off at byte ${at}.`);

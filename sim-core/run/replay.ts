@@ -47,7 +47,8 @@ export function createReplay(recording: Recording): Replay {
   let finalDigest = tickCount === 0 ? simulation.digest() : '';
 
   function seek(tick: number): void {
-    if (!(tick >= 0 && tick <= reached && tick % 1 === 0)) throw new RangeError(`There is no tick ${tick} yet: 0 to ${reached} are there.`);
+    if (!(tick >= 0 && tick <= reached && tick % 1 === 0))
+      throw new RangeError(`There is no tick ${tick} yet: 0 to ${reached} are there.`);
     const key = (tick - (tick % KEYFRAME_TICKS)) / KEYFRAME_TICKS;
     const ahead = tick - simulation.tick;
     // Going forward a little is cheaper on foot than by keyframe.

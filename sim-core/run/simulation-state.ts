@@ -1,7 +1,7 @@
-import type { EnergyLedger } from '../physics/energy-ledger.ts';
 import { type EnthalpyTable, enthalpyTable } from '../materials/enthalpy-table.ts';
 import { MATERIALS } from '../materials/materials.ts';
 import { type Arc, createArc } from '../physics/arc.ts';
+import type { EnergyLedger } from '../physics/energy-ledger.ts';
 import { createHeatField, type HeatField } from '../physics/heat-field.ts';
 import { createHeatWindow, type HeatWindow } from '../physics/heat-window.ts';
 import { createJet, type Jet } from '../physics/jet.ts';
@@ -56,14 +56,17 @@ const LONGEST_MM = 600;
 
 /** Checks a setup. Throws RangeError with one sentence that names the field. */
 export function checkSetup(setup: SimulationSetup): void {
-  if (!(setup.material in MATERIALS)) throw new RangeError(`The metal '${String(setup.material)}' is not known: ${Object.keys(MATERIALS).join(', ')}.`);
+  if (!(setup.material in MATERIALS))
+    throw new RangeError(`The metal '${String(setup.material)}' is not known: ${Object.keys(MATERIALS).join(', ')}.`);
   if (!(setup.rig in RIGS)) throw new RangeError(`The rig '${String(setup.rig)}' is not known: ${Object.keys(RIGS).join(', ')}.`);
   within('thicknessMm', setup.thicknessMm, 0.5, 60);
   within('lengthMm', setup.lengthMm, 5, LONGEST_MM);
   within('widthMm', setup.widthMm, 5, LONGEST_MM);
   const rig = RIGS[setup.rig];
   if (!(setup.currentA >= rig.dialMinA && setup.currentA <= rig.dialMaxA)) {
-    throw new RangeError(`The current, ${setup.currentA} A, is off the dial of the ${rig.id} A rig: ${rig.dialMinA} to ${rig.dialMaxA} A.`);
+    throw new RangeError(
+      `The current, ${setup.currentA} A, is off the dial of the ${rig.id} A rig: ${rig.dialMinA} to ${rig.dialMaxA} A.`,
+    );
   }
   if (!(setup.seed >= 0 && setup.seed <= 4294967295 && setup.seed % 1 === 0)) {
     throw new RangeError(`The seed, ${setup.seed}, is not a whole number from 0 to 4294967295.`);
@@ -71,7 +74,8 @@ export function checkSetup(setup: SimulationSetup): void {
 }
 
 function within(name: string, value: number, low: number, high: number): void {
-  if (!(value >= low && value <= high)) throw new RangeError(`The plate's ${name}, ${value}, is not between ${low} and ${high} mm.`);
+  if (!(value >= low && value <= high))
+    throw new RangeError(`The plate's ${name}, ${value}, is not between ${low} and ${high} mm.`);
 }
 
 export function createSimulationState(setup: SimulationSetup): SimulationState {
@@ -80,7 +84,8 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
   const metal = createMetalField(setup, MODEL.cellMm);
   const tiles = metal.tilesX * metal.tilesY;
   const openAtStart = new Uint8Array(metal.nx * metal.ny);
-  for (let column = 0; column < openAtStart.length; column++) openAtStart[column] = metal.gone[column * metal.layers]! > 0 ? 1 : 0;
+  for (let column = 0; column < openAtStart.length; column++)
+    openAtStart[column] = metal.gone[column * metal.layers]! > 0 ? 1 : 0;
   const heat = heatUnder(metal, openAtStart);
   return {
     setup,
@@ -119,7 +124,8 @@ function heatUnder(metal: MetalField, openAtStart: Uint8Array): HeatField {
 export function fillMetalShare(metal: MetalField, heat: HeatField, openAtStart: Uint8Array, hx: number, hy: number): void {
   const ratio = metal.nx / heat.nx;
   let open = 0;
-  for (let y = 0; y < ratio; y++) for (let x = 0; x < ratio; x++) open += openAtStart[(hy * ratio + y) * metal.nx + hx * ratio + x]!;
+  for (let y = 0; y < ratio; y++)
+    for (let x = 0; x < ratio; x++) open += openAtStart[(hy * ratio + y) * metal.nx + hx * ratio + x]!;
   for (let k = 0; k < heat.layers; k++) heat.metal[(k * heat.ny + hy) * heat.nx + hx] = 1 - open / (ratio * ratio);
 }
 

@@ -1,5 +1,5 @@
-import { AMBIENT_C } from '../materials/material.ts';
 import { temperatureAt } from '../materials/enthalpy-table.ts';
+import { AMBIENT_C } from '../materials/material.ts';
 import { RAD_PER_DEG, tan } from '../math/elementary.ts';
 import { advanceArc, PILOT, TRANSFERRED } from '../physics/arc.ts';
 import { createEjecta, followEjecta } from '../physics/ejecta.ts';
@@ -15,7 +15,7 @@ import { type Digest, digestBytes, digestHex, digestWord } from './digest.ts';
 import { createSample } from './samples.ts';
 import { createSimulationState, type SimulationState, touchMetal } from './simulation-state.ts';
 import { encodeHead, putSnapshot, type Snapshot, snapshotBytes, snapshotFromBytes, takeSnapshot } from './snapshot.ts';
-import { type FieldGrid, type HandTick, type SimulationSetup, type Simulation, TICK_HZ, type TileView } from './types.ts';
+import { type FieldGrid, type HandTick, type Simulation, type SimulationSetup, TICK_HZ, type TileView } from './types.ts';
 
 const TICK_S = 1 / TICK_HZ;
 /** Metal leaving the underside, mm3/s, under which there is no stream to read an angle from. Design default. */
@@ -41,7 +41,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   const grid = gridOf(state);
   const { motion, arc, jet, metal, totals, ledger, front } = state;
   const keepSpark = 1 - (SPARK_TICKS * TICK_S) / MODEL.sparkFilterS;
-  const open = (xMm: number, yMm: number, leanTanX: number, leanTanY: number): boolean => isOpen(state, xMm, yMm, leanTanX, leanTanY);
+  const open = (xMm: number, yMm: number, leanTanX: number, leanTanY: number): boolean =>
+    isOpen(state, xMm, yMm, leanTanX, leanTanY);
 
   function step(input: HandTick): void {
     totals.tick++;
@@ -200,7 +201,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
       const column = (fy | 0) * metal.nx + (fx | 0);
       return metal.pieceOf[column]! > 0 ? 1 : metal.gone[column * metal.layers + k]!;
     },
-    isOpenAlongAxis: (xMm, yMm, leanXDeg, leanYDeg) => isOpen(state, xMm, yMm, tan(leanXDeg * RAD_PER_DEG), tan(leanYDeg * RAD_PER_DEG)),
+    isOpenAlongAxis: (xMm, yMm, leanXDeg, leanYDeg) =>
+      isOpen(state, xMm, yMm, tan(leanXDeg * RAD_PER_DEG), tan(leanYDeg * RAD_PER_DEG)),
   };
 
   /** The sample is not state: it is told again from it, without what only the passing tick knew. */
@@ -315,8 +317,17 @@ function readTile(state: SimulationState, tile: number, out: TileView): void {
 function gridOf(state: SimulationState): FieldGrid {
   const { metal, heat } = state;
   return {
-    cellMm: metal.cellMm, nx: metal.nx, ny: metal.ny, layers: metal.layers, layerMm: metal.layerMm, x0Mm: metal.x0Mm, y0Mm: metal.y0Mm,
-    tileCells: TILE_CELLS, tilesX: metal.tilesX, tilesY: metal.tilesY, heatCellsPerTile: heat.nx / metal.tilesX,
+    cellMm: metal.cellMm,
+    nx: metal.nx,
+    ny: metal.ny,
+    layers: metal.layers,
+    layerMm: metal.layerMm,
+    x0Mm: metal.x0Mm,
+    y0Mm: metal.y0Mm,
+    tileCells: TILE_CELLS,
+    tilesX: metal.tilesX,
+    tilesY: metal.tilesY,
+    heatCellsPerTile: heat.nx / metal.tilesX,
   };
 }
 
@@ -334,4 +345,3 @@ function structuredSetup(setup: SimulationSetup): SimulationSetup {
     seed: setup.seed,
   };
 }
-

@@ -1,5 +1,5 @@
-import { decodeHeatTile, decodeMetalTile, encodeHeatTile, encodeMetalTile } from './tile-chunk.ts';
 import { fillMetalShare, type SimulationState } from './simulation-state.ts';
+import { decodeHeatTile, decodeMetalTile, encodeHeatTile, encodeMetalTile } from './tile-chunk.ts';
 import { CORE_VERSION } from './types.ts';
 
 /**
@@ -14,14 +14,28 @@ export interface Snapshot {
 
 /** Numbers of the small parts, in a fixed order. Objects hold only numbers; arrays go whole. */
 function parts(state: SimulationState): (Float64Array | Int32Array | Uint8Array)[] {
-  return [state.trail.x, state.trail.y, state.severed.places, state.window.warm, state.window.steppedTo, state.window.list, state.sinceSecond];
+  return [
+    state.trail.x,
+    state.trail.y,
+    state.severed.places,
+    state.window.warm,
+    state.window.steppedTo,
+    state.window.list,
+    state.sinceSecond,
+  ];
 }
 
 function records(state: SimulationState): Record<string, number>[] {
-  return [state.totals, state.arc, state.motion, state.front, state.severed.marks, state.window.cursor, state.ledger, state.rolling] as unknown as Record<
-    string,
-    number
-  >[];
+  return [
+    state.totals,
+    state.arc,
+    state.motion,
+    state.front,
+    state.severed.marks,
+    state.window.cursor,
+    state.ledger,
+    state.rolling,
+  ] as unknown as Record<string, number>[];
 }
 
 /** Bytes of the small parts: counts first, then every number as eight bytes. */
@@ -59,7 +73,10 @@ export function takeSnapshot(state: SimulationState, cache: Map<number, Uint8Arr
   const tiles = state.metal.tilesX * state.metal.tilesY;
   for (let key = 0; key < state.stale.length; key++) {
     if (state.stale[key] === 0) continue;
-    cache.set(key, key < tiles ? encodeMetalTile(state.metal, state.heat, key) : encodeHeatTile(state.metal, state.heat, key - tiles));
+    cache.set(
+      key,
+      key < tiles ? encodeMetalTile(state.metal, state.heat, key) : encodeHeatTile(state.metal, state.heat, key - tiles),
+    );
     state.stale[key] = 0;
   }
   return { head: encodeHead(state), tiles: new Map(cache) };
@@ -102,7 +119,8 @@ function clearMetalTile(state: SimulationState, tile: number): void {
     }
   }
   const side = heat.nx / tilesX;
-  for (let hy = ty * side; hy < (ty + 1) * side; hy++) for (let hx = tx * side; hx < (tx + 1) * side; hx++) fillMetalShare(metal, heat, openAtStart, hx, hy);
+  for (let hy = ty * side; hy < (ty + 1) * side; hy++)
+    for (let hx = tx * side; hx < (tx + 1) * side; hx++) fillMetalShare(metal, heat, openAtStart, hx, hy);
 }
 
 function clearHeatTile(state: SimulationState, tile: number): void {

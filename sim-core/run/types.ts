@@ -1,5 +1,5 @@
-import type { EnergyLedger } from '../physics/energy-ledger.ts';
 import type { MaterialId } from '../materials/material-id.ts';
+import type { EnergyLedger } from '../physics/energy-ledger.ts';
 
 /** Ticks per second of the fixed-step simulation. Input is stamped with tick numbers, never with a clock. */
 export const TICK_HZ = 240;
@@ -67,8 +67,22 @@ export type ArcStateName = (typeof ARC_STATES)[number];
  * - penetration: deepest open share of the thickness under the arc, 0 to 1
  */
 export const SAMPLE_FIELDS = [
-  'xMm', 'yMm', 'standOffMm', 'speedMmPerS', 'headingRad', 'travelAngleDeg', 'workAngleDeg', 'arcState', 'arcVoltageV',
-  'sparkAngleDeg', 'underMm3PerS', 'topMm3PerS', 'throughFraction', 'blowbackMj', 'severedMm', 'penetration',
+  'xMm',
+  'yMm',
+  'standOffMm',
+  'speedMmPerS',
+  'headingRad',
+  'travelAngleDeg',
+  'workAngleDeg',
+  'arcState',
+  'arcVoltageV',
+  'sparkAngleDeg',
+  'underMm3PerS',
+  'topMm3PerS',
+  'throughFraction',
+  'blowbackMj',
+  'severedMm',
+  'penetration',
 ] as const;
 export type SampleField = (typeof SAMPLE_FIELDS)[number];
 export type Sample = Record<SampleField, number>;
@@ -82,11 +96,18 @@ export interface Samples {
 /** Metal in flight this tick, for the scene. Directions are unit vectors in the plate frame; rates in mm3/s. */
 export interface Ejecta {
   underRateMm3PerS: number;
-  underXMm: number; underYMm: number;
-  underDirX: number; underDirY: number; underDirZ: number;
+  underXMm: number;
+  underYMm: number;
+  underDirX: number;
+  underDirY: number;
+  underDirZ: number;
   topRateMm3PerS: number;
-  topXMm: number; topYMm: number; topZMm: number;
-  topDirX: number; topDirY: number; topDirZ: number;
+  topXMm: number;
+  topYMm: number;
+  topZMm: number;
+  topDirX: number;
+  topDirY: number;
+  topDirZ: number;
 }
 
 /** A piece that has come away: it fell at `tick`. Its cells are those whose entry in `pieceOf` is `id`. */
@@ -101,9 +122,15 @@ export interface FallenPiece {
 /** Grid of the metal field for views. Cell (ix, iy) covers x0Mm + ix * cellMm ... ; tiles are tileCells x tileCells. */
 export interface FieldGrid {
   cellMm: number;
-  nx: number; ny: number; layers: number; layerMm: number;
-  x0Mm: number; y0Mm: number;
-  tileCells: number; tilesX: number; tilesY: number;
+  nx: number;
+  ny: number;
+  layers: number;
+  layerMm: number;
+  x0Mm: number;
+  y0Mm: number;
+  tileCells: number;
+  tilesX: number;
+  tilesY: number;
   heatCellsPerTile: number;
 }
 
