@@ -129,7 +129,7 @@ export function firstMetal(jet: Jet, metal: MetalField, ix: number, iy: number, 
  * One tick of the jet on the metal. Power `powerW` arrives for `stepS`, spread over a disc that widens along the axis,
  * with the profile 1 - (r/R)^4: flat in the middle, with an edge. Each ray runs along the axis, passes open cells, and meets
  * the first metal; conduction into the heat field is paid first, what is left melts, and what can escape is removed.
- * The weights are normalised over the footprint, so that what is delivered is exactly powerW * stepS.
+ * `openShare` is the share of the jet that passed through a tick ago. The weights are normalised over the footprint, so that what is delivered is exactly powerW * stepS.
  */
 export function applyJet(
   jet: Jet,
@@ -140,6 +140,7 @@ export function applyJet(
   powerW: number,
   stepS: number,
   anyFallen: boolean,
+  openShare: number,
 ): void {
   const { nx, ny, layers, layerMm, cellMm, gone, pieceOf } = metal;
   const { rayBase, rayLayer, rayWeight, layerOffset, layerShiftX, layerShiftY, heatPlane, outcome } = jet;
@@ -153,10 +154,12 @@ export function applyJet(
   const path0 = pose.heightMm * lengthening;
   const spread = MODEL.jetSpread;
   const shape = MODEL.jetShape;
-  const radiusTop = jet.jetRadiusMm + spread * path0;
+  // A jet that finds its way open spreads to the walls: the kerf of a slow hand is wide.
+  const nozzleRadius = jet.jetRadiusMm * (1 + MODEL.jetFlare * openShare);
+  const radiusTop = nozzleRadius + spread * path0;
   const pathPerLayer = layerMm * lengthening;
   // Widest the footprint can be: the radius at the underside, plus the growth across a leaning footprint.
-  const radiusBottom = jet.jetRadiusMm + spread * (path0 + layers * pathPerLayer);
+  const radiusBottom = nozzleRadius + spread * (path0 + layers * pathPerLayer);
   const reach = (radiusBottom * lengthening) / (1 - spread * (lengthening - cosine)) + cellMm;
   const ixFrom = ((footX - reach) / cellMm) | 0;
   const ixTo = ((footX + reach) / cellMm + 1) | 0;

@@ -61,7 +61,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const burning = arc.phase === TRANSFERRED;
     if (burning) {
       const powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA;
-      applyJet(jet, metal, state.heat, state.table, pose, powerW, TICK_S, state.fallen.length > 0);
+      applyJet(jet, metal, state.heat, state.table, pose, powerW, TICK_S, state.fallen.length > 0, 1 - totals.metShare);
       const { outcome } = jet;
       totals.meanDepthMm = outcome.meanDepthMm;
       totals.metShare = outcome.metShare;
@@ -92,7 +92,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   /** Before the arc decides: what a jet without power would meet from this pose. Only the pilot needs it; a burning arc knows. */
   function lookForMetal(): void {
     if (arc.phase === TRANSFERRED) return;
-    applyJet(jet, metal, state.heat, state.table, pose, 0, TICK_S, state.fallen.length > 0);
+    applyJet(jet, metal, state.heat, state.table, pose, 0, TICK_S, state.fallen.length > 0, 0);
     totals.meanDepthMm = jet.outcome.meanDepthMm;
     totals.metShare = jet.outcome.metShare;
   }
