@@ -254,7 +254,7 @@ export function applyJet(
   const planArea = cellMm * cellMm * cosine;
   const cellVolume = cellMm * cellMm * layerMm;
   const heatVolume = heat.cellMm * heat.cellMm * heat.layerMm;
-  const contact = (planArea * stepS) / MODEL.contactDepthMm;
+  const contact = (cellMm * cellMm * stepS) / MODEL.contactDepthMm;
   const { heatJ, metal: metalShare } = heat;
   const heatNx = heat.nx;
   const perJ = table.perJ;
