@@ -193,6 +193,11 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
       return tiles;
     },
     readTile: (tile, out) => readTile(state, tile, out),
+    heldJ() {
+      let sum = 0;
+      for (let cell = 0; cell < state.heat.heatJ.length; cell++) sum += state.heat.heatJ[cell]!;
+      return sum;
+    },
     goneAt(xMm, yMm, depthMm) {
       const fx = (xMm - metal.x0Mm) / metal.cellMm;
       const fy = (yMm - metal.y0Mm) / metal.cellMm;

@@ -169,6 +169,8 @@ export interface Simulation {
   /** Tile numbers (ty * tilesX + tx) whose metal or heat changed since the last call. View state only: never affects the physics. */
   takeChangedTiles(): number[];
   readTile(tile: number, out: TileView): void;
+  /** Heat that the plate holds now, J above ambient, summed over the field. For checks of the ledger: it reads every cell. */
+  heldJ(): number;
   /** Share of metal gone at a place, 0 to 1; depth below the top surface, mm. 1 outside the plate. */
   goneAt(xMm: number, yMm: number, depthMm: number): number;
   /** True where the line of the torch axis through (x, y) on the top surface, leaning as given, is open from top to underside. */
