@@ -28,7 +28,7 @@ export function faultHand(fault: FaultHandId, drill: Drill, window: HandWindow):
   const named = { ...good, name: `Hand with one fault: ${fault}` };
   switch (fault) {
     case 'too-fast':
-      return { ...named, steps: eachMove(good, (step) => ({ ...step, speed: { timesMiddle: 1.5 } })) };
+      return { ...named, steps: eachMove(good, (step) => ({ ...step, speed: { inWindow: 1.3 } })) };
     case 'too-slow':
       return { ...named, steps: eachMove(good, (step) => ({ ...step, speed: { timesMiddle: 1 / 3 } })) };
     case 'leaves-early':
@@ -83,9 +83,9 @@ function withoutPause(script: HandScript): HandStep[] {
   });
 }
 
-/** Stops dead at every eighth of the way, for a third of the time that an eighth takes. */
+/** Stops dead at every eighth of the way, for half the time that an eighth takes. */
 function halts(move: Move, drill: Drill, window: HandWindow): HandStep[] {
-  const seconds = pathGeometry(drill.path).lengthMm / 8 / speedMmPerS(move.speed, window) / 3;
+  const seconds = pathGeometry(drill.path).lengthMm / 8 / speedMmPerS(move.speed, window) / 2;
   const steps: HandStep[] = [];
   for (let eighth = 1; eighth < 8; eighth++) {
     steps.push({ ...move, to: { alongShare: eighth / 8 } }, { do: 'wait', for: 'seconds', seconds });

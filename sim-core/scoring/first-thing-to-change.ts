@@ -33,6 +33,9 @@ interface Candidate {
   cost: number;
 }
 
+/** Weighted marks that a fault must have cost to be worth a word. */
+const LEAST_COST = 1;
+
 /** Below this purpose, or this worth of handling (see rubric.ts), there is no cut to refine. */
 const LEAST_PURPOSE = 0.25;
 const LEAST_WORTH = 0.25;
@@ -64,6 +67,7 @@ export function firstThingToChange(measures: readonly MeasureScore[], run: RunCh
   const outcome = candidates.filter((candidate) => candidate.measure.id === 'severance');
   const top = dearest(groupByFault(run.worth < LEAST_WORTH && outcome.length > 0 ? outcome : candidates));
   if (!top) return withoutEvidence(measures);
+  if (top.cost < LEAST_COST) return null;
   const named = causeOf(top, candidates) ?? top;
   return { measureId: named.measure.id, evidenceIndex: named.index, key: named.evidence.fault };
 }
@@ -100,7 +104,7 @@ function causeOf(effect: Candidate, candidates: readonly Candidate[]): Candidate
 
 /** Marks can be missing without a stretch to show, as for a torch that never reached the line. */
 function withoutEvidence(measures: readonly MeasureScore[]): Advice | null {
-  const lost = measures.filter((measure) => measure.mark < 100);
+  const lost = measures.filter((measure) => (100 - measure.mark) * measure.weight >= LEAST_COST);
   const worst = lost.find((measure) => measure.id === 'severance') ?? lost[0];
   if (!worst) return null;
   const keys: Record<MeasureId, FaultId> = {
@@ -114,5 +118,5 @@ function withoutEvidence(measures: readonly MeasureScore[]): Advice | null {
     steadiness: 'steadiness.uneven',
     'end-of-cut': 'end-of-cut.stopped-short',
   };
-  return worst.mark === 100 ? null : { measureId: worst.id, evidenceIndex: null, key: keys[worst.id] };
+  return { measureId: worst.id, evidenceIndex: null, key: keys[worst.id] };
 }
