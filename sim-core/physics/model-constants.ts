@@ -20,15 +20,15 @@ export const MODEL = {
   voltageGradientVPerMm: 3.6,
 
   /** Radius of the jet at the nozzle, mm, at 45 A; grows with a power of the current. Design default. */
-  jetRadiusAt45AMm: 1.15,
+  jetRadiusAt45AMm: 1.05,
   /** Power of the current by which the jet's radius grows. 0.5 is bore area in proportion to current; less, because flux rises with current. */
-  jetRadiusPower: 0.4,
+  jetRadiusPower: 0.33,
   /** Growth of the jet's radius per mm along its axis. Design default, range 0.05 to 0.15. */
   jetSpread: 0.13,
   /** Shape b of the jet's profile (1 - p)(1 + b p), p = (r/R)^2: 0 a parabola, above flatter, below softer at the rim; range -1 to 1. Design default. */
   jetShape: 1,
   /** Growth of the jet's radius, as a share, when all of it passes through: too slow a travel widens the kerf (V. Nemchinsky, J. Phys. D 31 (1998) 3102, from memory, low confidence). Design default, range 0 to 0.3. */
-  jetFlare: 0.15,
+  jetFlare: 0.1,
   /** Conductance from the lit surface to the heat cell under it: k over this depth, mm. Design default, range 0.1 to 0.6. */
   contactDepthMm: 0.12,
 
