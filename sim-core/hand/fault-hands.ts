@@ -32,8 +32,8 @@ export function faultHand(fault: FaultHandId, drill: Drill, window: HandWindow):
     case 'too-slow':
       return { ...named, steps: eachMove(good, (step) => ({ ...step, speed: { timesMiddle: 1 / 3 } })) };
     case 'leaves-early':
-      // Never stops at the edge: arrives over it at cutting speed with the pilot already burning.
-      return { ...named, steps: withoutPause(good) };
+      // Off at once when the arc takes hold, with no look at the sparks.
+      return { ...named, habits: { ...good.habits, reactionS: 0 }, steps: withoutPause(good) };
     case 'leaves-late': {
       const late: HandStep = {
         do: 'wait',
@@ -76,11 +76,7 @@ function insertAfterPlace(script: HandScript, extra: HandStep): HandStep[] {
 }
 
 function withoutPause(script: HandScript): HandStep[] {
-  return script.steps.flatMap((step): HandStep[] => {
-    if (step.do === 'place') return [{ ...step, at: { alongMm: -6 } }];
-    if (step.do === 'wait' && step.for === 'break-through') return [{ do: 'wait', for: 'seconds', seconds: 0.4 }];
-    return [step];
-  });
+  return script.steps.map((step) => (step.do === 'wait' && step.for === 'break-through' ? { do: 'wait', for: 'arc' } : step));
 }
 
 /** Stops dead at every eighth of the way, for half the time that an eighth takes. */
