@@ -15,7 +15,7 @@ export interface JetPose {
   headingY: number;
 }
 
-/** What one tick of the jet did; reused from tick to tick. Energies J, volumes mm3, depths mm. */
+/** What one tick of the jet did; reused from tick to tick. Energies J and volumes mm3 add up over its parts; depths mm and shares are the last part's. */
 export interface JetOutcome {
   deliveredJ: number;
   throughJ: number;
@@ -94,6 +94,29 @@ export function createJet(metal: MetalField, heat: HeatField, jetRadiusMm: numbe
     heatPlane,
     jetRadiusMm,
   };
+}
+
+/** Clears what adds up over the parts of a tick. */
+export function clearOutcome(outcome: JetOutcome): void {
+  outcome.deliveredJ = 0;
+  outcome.throughJ = 0;
+  outcome.conductedJ = 0;
+  outcome.removedJ = 0;
+  outcome.underMm3 = 0;
+  outcome.topMm3 = 0;
+}
+
+/**
+ * Parts into which a tick is cut, so that the middle of the jet eats at most so much depth in one: thin plates and metals that
+ * melt easily would otherwise be pierced in steps as long as a cell.
+ */
+export function jetParts(currentA: number, jetRadiusMm: number, thicknessMm: number, thrownJPerMm3: number, tickS: number): number {
+  const powerW = MODEL.arcEfficiency * MODEL.voltageBaseV * currentA;
+  const depthMm = (1.5 * powerW * tickS) / (3.141592653589793 * jetRadiusMm * jetRadiusMm * thrownJPerMm3);
+  const wanted = thicknessMm / 6 < MODEL.longestBiteMm ? thicknessMm / 6 : MODEL.longestBiteMm;
+  let parts = 1;
+  while (depthMm / parts > wanted) parts++;
+  return parts;
 }
 
 /** Slides every layer so that a column of equal index lies along the axis: rays become columns, whatever the lean. */
@@ -347,12 +370,12 @@ export function applyJet(
   const intoWalls = heatWalls(jet, metal, heat, footX, footY, ringMm + heat.cellMm * 0.5, meanDepthMm, wallJ);
   conductedJ += intoWalls;
   throughJ += wallJ - intoWalls;
-  outcome.deliveredJ = energy;
-  outcome.throughJ = sum > 0 ? throughJ : energy;
-  outcome.conductedJ = conductedJ;
-  outcome.removedJ = removedJ;
-  outcome.underMm3 = removedMm3 * underShare;
-  outcome.topMm3 = removedMm3 * (1 - underShare);
+  outcome.deliveredJ += energy;
+  outcome.throughJ += sum > 0 ? throughJ : energy;
+  outcome.conductedJ += conductedJ;
+  outcome.removedJ += removedJ;
+  outcome.underMm3 += removedMm3 * underShare;
+  outcome.topMm3 += removedMm3 * (1 - underShare);
   outcome.metShare = 1 - throughShare;
   outcome.meanDepthMm = meanDepthMm;
   outcome.penetration = deepest / layers;

@@ -4,7 +4,7 @@ import { RAD_PER_DEG, tan } from '../math/elementary.ts';
 import { advanceArc, PILOT, TRANSFERRED } from '../physics/arc.ts';
 import { createEjecta, followEjecta } from '../physics/ejecta.ts';
 import { stepHeat } from '../physics/heat-window.ts';
-import { applyJet, type JetPose } from '../physics/jet.ts';
+import { applyJet, clearOutcome, type JetPose, jetParts } from '../physics/jet.ts';
 import { followHand, headingRad, travelAngleDeg, workAngleDeg } from '../physics/kinematics.ts';
 import { TILE_CELLS } from '../physics/metal-field.ts';
 import { MODEL } from '../physics/model-constants.ts';
@@ -40,12 +40,20 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   const pose: JetPose = { xMm: 0, yMm: 0, heightMm: 0, leanTanX: 0, leanTanY: 0, headingX: 1, headingY: 0 };
   const grid = gridOf(state);
   const { motion, arc, jet, metal, totals, ledger, front } = state;
-  const keepSpark = 1 - (SPARK_TICKS * TICK_S) / MODEL.sparkFilterS;
+  const parts = jetParts(setup.currentA, jet.jetRadiusMm, setup.thicknessMm, state.table.thrownJPerMm3, TICK_S);
+  // A thin or easily melted front lives for less than a tick, so it is read in every part of one.
+  const everyPart = parts > 2 || setup.thicknessMm < 4;
+  const keepSpark = 1 - (everyPart ? TICK_S / parts : SPARK_TICKS * TICK_S) / MODEL.sparkFilterS;
   const open = (xMm: number, yMm: number, leanTanX: number, leanTanY: number): boolean =>
     isOpen(state, xMm, yMm, leanTanX, leanTanY);
 
   function step(input: HandTick): void {
     totals.tick++;
+    const fromX = motion.xMm;
+    const fromY = motion.yMm;
+    const fromHeight = motion.heightMm;
+    const fromTanX = motion.leanTanX;
+    const fromTanY = motion.leanTanY;
     followHand(motion, state.trail, input);
     pose.xMm = motion.xMm;
     pose.yMm = motion.yMm;
@@ -61,10 +69,22 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const burning = arc.phase === TRANSFERRED;
     if (burning) {
       const powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA;
-      applyJet(jet, metal, state.heat, state.table, pose, powerW, TICK_S, state.fallen.length > 0, 1 - totals.metShare);
       const { outcome } = jet;
-      totals.meanDepthMm = outcome.meanDepthMm;
-      totals.metShare = outcome.metShare;
+      clearOutcome(outcome);
+      for (let part = 1; part <= parts; part++) {
+        // The last part ends where the hand is now; the parts before lie between there and where it was.
+        const back = before === TRANSFERRED ? (parts - part) / parts : 0;
+        pose.xMm = motion.xMm + back * (fromX - motion.xMm);
+        pose.yMm = motion.yMm + back * (fromY - motion.yMm);
+        pose.heightMm = motion.heightMm + back * (fromHeight - motion.heightMm);
+        pose.leanTanX = motion.leanTanX + back * (fromTanX - motion.leanTanX);
+        pose.leanTanY = motion.leanTanY + back * (fromTanY - motion.leanTanY);
+        applyJet(jet, metal, state.heat, state.table, pose, powerW, TICK_S / parts, state.fallen.length > 0, 1 - totals.metShare);
+        totals.meanDepthMm = outcome.meanDepthMm;
+        totals.metShare = outcome.metShare;
+        if (outcome.underMm3 <= 0) front.known = 0;
+        else if (everyPart || (part === parts && totals.tick % SPARK_TICKS === 0)) readSparkFront(front, jet, metal, pose, keepSpark);
+      }
       ledger.deliveredJ += outcome.deliveredJ;
       ledger.throughJ += outcome.throughJ;
       ledger.conductedJ += outcome.conductedJ;
@@ -74,14 +94,12 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
       const footY = pose.yMm - pose.leanTanY * pose.heightMm;
       followSevered(state.severed, footX, footY, pose.leanTanX, pose.leanTanY, lagMm(state), open);
     } else {
-      jet.outcome.underMm3 = 0;
-      jet.outcome.topMm3 = 0;
+      clearOutcome(jet.outcome);
       if (before === TRANSFERRED) closeSevered(state.severed, open);
     }
     heatAfter(burning);
     if (before === TRANSFERRED && (!burning || totals.tick % LOOSE_LOOK_TICKS === 0)) dropLoosePieces(state);
-    if (!burning || jet.outcome.underMm3 <= 0) front.known = 0;
-    else if (totals.tick % SPARK_TICKS === 0) readSparkFront(front, jet, metal, pose, keepSpark);
+    if (!burning) front.known = 0;
     const angle = jet.outcome.underMm3 / TICK_S > LEAST_STREAM_MM3_PER_S ? sparkAngleDeg(front) : 0 / 0;
     followEjecta(ejecta, jet.outcome, pose, angle, setup.thicknessMm, TICK_S);
     if (burning) totals.blowbackMj += ejecta.blowbackMj;
@@ -220,9 +238,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     pose.headingX = motion.headingX;
     pose.headingY = motion.headingY;
     const burning = arc.phase === TRANSFERRED;
-    jet.outcome.underMm3 = 0;
-    jet.outcome.topMm3 = 0;
-    jet.outcome.throughJ = 0;
+    clearOutcome(jet.outcome);
     fillSample(burning, burning ? sparkAngleDeg(front) : 0 / 0);
   }
 }
