@@ -154,13 +154,17 @@ function crossBins(trace: PathTrace, samples: Samples): void {
 
 function speeds(trace: PathTrace): void {
   const half = round(SPEED_HALF_SPAN_S * TICK_HZ);
-  for (let i = 0; i < trace.ticks; i++) {
-    if (trace.phase[i] === PHASE.away || trace.phase[i] === PHASE.past) continue;
-    let from = i;
-    let to = i;
-    while (from > 0 && i - from < half && trace.phase[from - 1] !== PHASE.away) from--;
-    while (to < trace.ticks - 1 && to - i < half && trace.phase[to + 1] !== PHASE.away) to++;
-    trace.speedMmPerS[i] = to > from ? ((trace.sMm[to] - trace.sMm[from]) * TICK_HZ) / (to - from) : 0;
+  for (let first = 0; first < trace.ticks; first++) {
+    if (trace.phase[first] === PHASE.away) continue;
+    let last = first;
+    while (last + 1 < trace.ticks && trace.phase[last + 1] !== PHASE.away) last++;
+    for (let i = first; i <= last; i++) {
+      if (trace.phase[i] === PHASE.past) continue;
+      const from = i - half > first ? i - half : first;
+      const to = i + half < last ? i + half : last;
+      trace.speedMmPerS[i] = to > from ? ((trace.sMm[to] - trace.sMm[from]) * TICK_HZ) / (to - from) : 0;
+    }
+    first = last;
   }
 }
 

@@ -13,6 +13,7 @@ export function markSquareness(input: MeasureInput): MeasureResult {
   const { travelAngleDeg, workAngleDeg } = input.samples.columns;
   const allowed = drill.tolerances.leanDeg;
   const leanDeg = (i: number): number => {
+    if (travelAngleDeg[i] === 0 && workAngleDeg[i] === 0) return 0;
     const ahead = tan(travelAngleDeg[i] * RAD_PER_DEG);
     const left = tan(workAngleDeg[i] * RAD_PER_DEG);
     return atan(Math.sqrt(ahead * ahead + left * left)) * DEG_PER_RAD;
