@@ -15,6 +15,7 @@ export interface CuePanelProps {
 
 /** Redrawn this often at most: faster than it can be read, slower than the run. */
 const REDRAW_MS = 70;
+const SPEED_MEMORY_MS = 180;
 const RULE = { left: 8, width: 204 } as const;
 const FAN = { x: 62, y: 12, length: 62 } as const;
 
@@ -77,8 +78,13 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
       if (to?.word) to.word.textContent = say(word);
       if (to?.box) to.box.dataset.verdict = verdict;
     };
-    const draw = () => {
-      const { sample, hand } = source;
+    let even = 0;
+    const draw = (elapsedMs: number) => {
+      const { hand } = source;
+      // A speed that flickers cannot be read; the other figures are steady by themselves.
+      const speed = Number.isFinite(source.sample.speedMmPerS) ? source.sample.speedMmPerS : 0;
+      even += (speed - even) * (1 - Math.exp(-elapsedMs / SPEED_MEMORY_MS));
+      const sample = { ...source.sample, speedMmPerS: even };
       const state: CueState = cueState(sample, hand.leanXDeg, hand.leanYDeg, tolerances, window);
       put(
         'speed',
@@ -108,13 +114,13 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
           `translate(${(46 + reach * Math.cos(angle)).toFixed(1)} ${(46 + reach * Math.sin(angle)).toFixed(1)})`,
         );
     };
-    let drawnMs = Number.NEGATIVE_INFINITY;
-    draw();
+    let drawnMs = performance.now();
+    draw(0);
     return source.onFrame(() => {
       const now = performance.now();
       if (now - drawnMs < REDRAW_MS) return;
+      draw(now - drawnMs);
       drawnMs = now;
-      draw();
     });
   }, [source, tolerances, window, units, speedBand, standOffMm, leanDeg]);
 

@@ -73,6 +73,8 @@ const AT_END_MM = 0.8;
 const HOLD_MS = 700;
 /** The pilot has burnt this long and found no metal. */
 const PILOT_PATIENCE_MS = 900;
+/** Advice on speed goes by the speed of about this long, not by a twitch of the hand. */
+const SPEED_MEMORY_MS = 350;
 const OPEN = 0.985;
 
 const AT_ONCE: ReadonlySet<GuideStep> = new Set(['pilot', 'wait-through', 'move', 'cut-lost', 'arc-out', 'release', 'done']);
@@ -85,6 +87,8 @@ export function createGuide(rules: GuideRules): Guide {
   let farthestMm = 0;
   let pilotSinceMs: number | null = null;
   let finished = false;
+  let evenSpeed = 0;
+  let lastMs = Number.NaN;
 
   function before(view: GuideView): GuideStep {
     const away = Math.hypot(view.xMm - rules.startXMm, view.yMm - rules.startYMm);
@@ -104,9 +108,9 @@ export function createGuide(rules: GuideRules): Guide {
     if (view.offLineMm > rules.offLineMm * 1.6) return 'on-line';
     if (view.heightMm > rules.standOffHighMm + 0.5) return 'lower-cutting';
     if (view.heightMm < rules.standOffLowMm - 0.4) return 'raise-cutting';
-    if (rules.speedHighMmPerS !== null && view.speedMmPerS > rules.speedHighMmPerS * 1.08) return 'slower';
+    if (rules.speedHighMmPerS !== null && evenSpeed > rules.speedHighMmPerS * 1.05) return 'slower';
     if (remaining < NEAR_END_MM) return 'finish';
-    if (view.alongMm > 6 && rules.speedLowMmPerS !== null && view.speedMmPerS < rules.speedLowMmPerS * 0.8) return 'faster';
+    if (view.alongMm > 6 && rules.speedLowMmPerS !== null && evenSpeed < rules.speedLowMmPerS * 0.9) return 'faster';
     return 'move';
   }
 
@@ -128,8 +132,9 @@ export function createGuide(rules: GuideRules): Guide {
       return struck && farthestMm > NEAR_START_MM ? 'arc-out' : before(view);
     }
     if (atEnd) return 'release';
-    pilotSinceMs ??= nowMs;
-    return nowMs - pilotSinceMs > PILOT_PATIENCE_MS ? 'no-metal' : 'pilot';
+    if (view.arc === 'pilot') pilotSinceMs ??= nowMs;
+    else pilotSinceMs = null;
+    return pilotSinceMs !== null && nowMs - pilotSinceMs > PILOT_PATIENCE_MS ? 'no-metal' : 'pilot';
   }
 
   return {
@@ -143,6 +148,9 @@ export function createGuide(rules: GuideRules): Guide {
       return finished;
     },
     update(view, nowMs) {
+      const share = Number.isNaN(lastMs) ? 1 : 1 - Math.exp(-(nowMs - lastMs) / SPEED_MEMORY_MS);
+      evenSpeed += (view.speedMmPerS - evenSpeed) * share;
+      lastMs = nowMs;
       const next = wanted(view, nowMs);
       if (next !== step && (AT_ONCE.has(next) || nowMs - sinceMs >= HOLD_MS)) {
         step = next;

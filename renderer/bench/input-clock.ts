@@ -32,7 +32,7 @@ const DELAY_DECAY = 0.02;
 const DELAY_MARGIN_MS = 4;
 
 export function createInputClock(options: InputClockOptions): InputClock {
-  const { tickHz, maxCatchUpMs = 1000, minDelayMs = 8, maxDelayMs = 160 } = options;
+  const { tickHz, maxCatchUpMs = 1000, minDelayMs = 8, maxDelayMs = 400 } = options;
   const msPerTick = 1000 / tickHz;
   let originMs = options.startMs;
   let stepped = 0;
@@ -45,7 +45,7 @@ export function createInputClock(options: InputClockOptions): InputClock {
       if (pausedAtMs !== null) return 0;
       let ticks = Math.floor((nowMs - delayMs - originMs) / msPerTick) - stepped;
       if (ticks <= 0) return 0;
-      const most = Math.max(1, Math.floor(maxCatchUpMs / msPerTick));
+      const most = Math.max(1, Math.round(maxCatchUpMs / msPerTick));
       if (ticks > most) {
         const lost = (ticks - most) * msPerTick;
         originMs += lost;

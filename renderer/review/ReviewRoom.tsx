@@ -65,6 +65,15 @@ function Review({ run }: { run: ReviewedRun }) {
   const marks = useMemo(() => score?.measures.flatMap((measure) => measure.evidence) ?? [], [score]);
   const otherCore = run.coreVersion !== CORE_VERSION;
 
+  // The replay opens at what matters most: the stretch behind the first thing to change.
+  const { ready, seek } = replay;
+  useEffect(() => {
+    const first = score?.firstThingToChange;
+    if (!ready || !first || first.evidenceIndex === null) return;
+    const evidence = score.measures.find((measure) => measure.id === first.measureId)?.evidence[first.evidenceIndex];
+    if (evidence) seek(Math.max(0, evidence.fromTick - LEAD_TICKS));
+  }, [ready, seek, score]);
+
   useEffect(() => {
     document.title = `${say('review.title')}: ${drill.title} · ${say('app.name')}`;
   }, [drill]);

@@ -71,7 +71,7 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
     const halo = new Sprite(
       new SpriteMaterial({ map: glowTexture(), blending: AdditiveBlending, depthWrite: false, transparent: true }),
     );
-    return { sheath: make(0.8, 1.15, soft), core: make(0.4, 0.5, bright), soft, bright, halo };
+    return { sheath: make(0.85, 0.45, soft), core: make(0.42, 0.16, bright), soft, bright, halo };
   }, []);
 
   useFrame((_, delta) => {

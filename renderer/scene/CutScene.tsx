@@ -55,7 +55,8 @@ function Waker({ source }: { source: RunSource }) {
 }
 
 function pixelRatio(tier: Tier): number {
-  return Math.min(window.devicePixelRatio, tier.pixelRatioHigh) * tier.resolutionScale;
+  const wanted = Math.min(window.devicePixelRatio, tier.pixelRatioHigh) * tier.resolutionScale;
+  return Math.min(wanted, Math.sqrt(tier.pixelsHigh / (window.innerWidth * window.innerHeight)));
 }
 
 /** The whole picture of a run, live or recorded: the same scene for both. */
@@ -80,7 +81,7 @@ export function CutScene(props: CutSceneProps) {
     <div className="scene" role="img" aria-label={props.label}>
       <Canvas
         flat
-        shadows={tier.shadows}
+        shadows={tier.shadows ? 'percentage' : false}
         dpr={pixelRatio(tier)}
         frameloop={source.kind === 'live' ? 'always' : 'demand'}
         gl={{ alpha: false, antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
@@ -101,6 +102,7 @@ export function CutScene(props: CutSceneProps) {
         <Waker source={source} />
         <Views
           source={source}
+          line={props.line}
           mainFrame={props.mainFrame}
           underFrame={props.underFrame}
           free={props.free}

@@ -7,7 +7,7 @@ import type { RunSource } from './run-source.ts';
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
 /** Behind the lens the yard goes dim while the arc burns, slowly enough that a stuttering arc never flickers the picture, 1/s. */
 const DIM_RATE = 2.5;
-const DIMMED = 0.5;
+const DIMMED = 0.62;
 
 const STRENGTH = {
   dark: { sky: 1.7, sun: 1.8, skyColour: '#c9d6d8', groundColour: '#3a3a34' },

@@ -3,8 +3,10 @@ import { type RefObject, useEffect, useMemo, useRef } from 'react';
 import { Color, PerspectiveCamera } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { applyPose, BENCH_FOV_DEG, followUnder, type Station, stationPose, type UnderEye, underPose } from './cameras.ts';
+import { lineHeading } from './line-heading.ts';
 import type { RunSource } from './run-source.ts';
 import type { SceneHandle } from './scene-handle.ts';
+import type { MarkedLine } from './skin-canvas.ts';
 import { createViewRects, type ViewRects } from './view-rects.ts';
 
 /** Behind the underside it is dark in every light, or sparks could not be seen. */
@@ -12,6 +14,7 @@ const UNDER_DARK = new Color('#191e20');
 
 export interface ViewsProps {
   source: RunSource;
+  line: MarkedLine;
   mainFrame: RefObject<HTMLElement | null>;
   underFrame: RefObject<HTMLElement | null>;
   /** Free camera: dragging the main frame moves it. */
@@ -21,7 +24,7 @@ export interface ViewsProps {
 }
 
 /** Draws the scene twice into one canvas: the view from above into one frame of the page, the view from below into another. */
-export function Views({ source, mainFrame, underFrame, free, handle, onFrameTime }: ViewsProps) {
+export function Views({ source, line, mainFrame, underFrame, free, handle, onFrameTime }: ViewsProps) {
   const gl = useThree((state) => state.gl);
   const invalidate = useThree((state) => state.invalidate);
   const main = useMemo(() => new PerspectiveCamera(BENCH_FOV_DEG, 1.6, 5, 20000), []);
@@ -117,7 +120,7 @@ export function Views({ source, mainFrame, underFrame, free, handle, onFrameTime
         eye.current,
         known ? Math.min(lengthMm, Math.max(0, sample.xMm)) : 0,
         known ? Math.min(widthMm, Math.max(0, sample.yMm)) : widthMm / 2,
-        known && Number.isFinite(sample.headingRad) ? sample.headingRad : 0,
+        known ? lineHeading(line, sample.xMm, sample.yMm) : lineHeading(line, 0, widthMm / 2),
         still ? 0 : delta * source.rate,
       );
       applyPose(under, underPose(eye.current, thicknessMm));

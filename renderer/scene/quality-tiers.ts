@@ -7,6 +7,8 @@ export interface Tier {
   pixelRatioHigh: number;
   /** Times this: below 1 the picture is drawn smaller and enlarged. */
   resolutionScale: number;
+  /** The drawn picture has at most this many pixels, whatever the window's size. */
+  pixelsHigh: number;
   shadows: boolean;
   /** Physically based surfaces, or plain diffuse ones. */
   richSurfaces: boolean;
@@ -22,6 +24,7 @@ export const TIERS: Record<TierName, Tier> = {
   lite: {
     pixelRatioHigh: 1,
     resolutionScale: 0.5,
+    pixelsHigh: 330_000,
     shadows: false,
     richSurfaces: false,
     sparkCount: 240,
@@ -31,6 +34,7 @@ export const TIERS: Record<TierName, Tier> = {
   middle: {
     pixelRatioHigh: 1,
     resolutionScale: 1,
+    pixelsHigh: 1_600_000,
     shadows: false,
     richSurfaces: false,
     sparkCount: 500,
@@ -40,9 +44,10 @@ export const TIERS: Record<TierName, Tier> = {
   full: {
     pixelRatioHigh: 2,
     resolutionScale: 1,
+    pixelsHigh: 9_000_000,
     shadows: true,
     richSurfaces: true,
-    sparkCount: 1400,
+    sparkCount: 1000,
     tilesPerFrame: 24,
     surroundings: true,
   },

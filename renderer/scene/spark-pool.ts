@@ -6,11 +6,11 @@ export const SPARK_FLOATS = 10;
 export const GRAVITY_MM_PER_S2 = 9810;
 
 /** A cut that throws this much metal a second keeps two thirds of the pool in the air. */
-const FULL_STREAM_MM3_PER_S = 130;
+const FULL_STREAM_MM3_PER_S = 200;
 const UNDER_SPEED_MM_PER_S = 1050;
 const TOP_SPEED_MM_PER_S = 430;
 /** Half width of the lobe around the core's mean direction, as a share of the speed. */
-const UNDER_SPREAD = 0.13;
+const UNDER_SPREAD = 0.15;
 const TOP_SPREAD = 0.42;
 const UNDER_LIFE_S = 0.3;
 const TOP_LIFE_S = 0.42;

@@ -74,10 +74,11 @@ export function thickness(mm: number, system: UnitSystem): string {
   return `${number(mm, Number.isInteger(mm) ? 0 : 1)}\u00a0mm`;
 }
 
-/** "15–30°" or "11–23 mm/s". */
+/** "15–30°", "11–23 mm/s", "±8°", or "≤ 1.0 mm" where one end is open. */
 export function band(low: number | null, high: number | null, unit: QuantityUnit, system: UnitSystem): string {
   if (low === null) return `≤ ${quantity(high, unit, system)}`;
   if (high === null) return `≥ ${quantity(low, unit, system)}`;
+  if (low === -high) return `±${quantity(high, unit, system)}`;
   const from = figure(low, unit, system);
   return `${from.value}–${quantity(high, unit, system)}`;
 }

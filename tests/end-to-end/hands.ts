@@ -40,7 +40,10 @@ export async function untilStep(page: Page, ...steps: string[]): Promise<void> {
   await page.locator(any).waitFor({ timeout: 30_000 });
 }
 
-/** Moves the mouse along a line at a true speed, by the clock. */
+/**
+ * Moves the mouse along a line at a true speed, by the clock. Like a mouse, it does not wait for the page to have taken one
+ * movement before it makes the next.
+ */
 export async function sweep(
   page: Page,
   eye: (spot: Spot) => { x: number; y: number },
@@ -49,13 +52,14 @@ export async function sweep(
   speedMmPerS: number,
 ): Promise<void> {
   const began = performance.now();
-  for (;;) {
-    const travelled = Math.min(lengthMm, ((performance.now() - began) / 1000) * speedMmPerS);
+  const moves: Promise<void>[] = [];
+  for (let travelled = 0; travelled < lengthMm; ) {
+    travelled = Math.min(lengthMm, ((performance.now() - began) / 1000) * speedMmPerS);
     const { x, y } = eye(spotAt(travelled));
-    await page.mouse.move(x, y);
-    if (travelled >= lengthMm) return;
-    await new Promise((resolve) => setTimeout(resolve, 8));
+    moves.push(page.mouse.move(x, y));
+    await new Promise((resolve) => setTimeout(resolve, 16));
   }
+  await Promise.all(moves);
 }
 
 export interface MouseCut {
@@ -81,4 +85,37 @@ export async function cutWithMouse(page: Page, cut: MouseCut): Promise<void> {
   await untilStep(page, 'move', 'faster');
   await sweep(page, eye, (travelled) => cut.spotAt(0.4 + travelled), cut.lengthMm + 5, cut.speedMmPerS);
   await page.mouse.up();
+}
+
+export interface KeyCut {
+  lengthMm: number;
+  /** Whole mm/s; the arrow keys are set to it. */
+  speedMmPerS: number;
+}
+
+const FIRST_SET_SPEED_MM_PER_S = 10;
+const WAIT_BACK_MM = 20;
+const LOWER_MM_PER_S = 4;
+
+/** Holds a key for a time. The page goes by the stamps of the two events, so the time that a busy page takes to answer counts in. */
+async function holdKey(page: Page, key: string, seconds: number): Promise<void> {
+  const began = performance.now();
+  await page.keyboard.down(key);
+  await new Promise((resolve) => setTimeout(resolve, Math.max(0, seconds * 1000 - (performance.now() - began))));
+  await page.keyboard.up(key);
+}
+
+/** A whole cut to the right with the keyboard alone, from where the torch waits to past the far edge. */
+export async function cutWithKeys(page: Page, cut: KeyCut): Promise<void> {
+  const steps = cut.speedMmPerS - FIRST_SET_SPEED_MM_PER_S;
+  for (let n = 0; n < Math.abs(steps); n += 1) await page.keyboard.press(steps > 0 ? '.' : ',');
+  await holdKey(page, 'f', (WAIT_HEIGHT_MM - STAND_OFF_MM) / LOWER_MM_PER_S);
+  await holdKey(page, 'ArrowRight', (WAIT_BACK_MM + 0.5) / cut.speedMmPerS);
+  await untilStep(page, 'strike');
+  await page.keyboard.down('Space');
+  await untilStep(page, 'move', 'faster');
+  await page.keyboard.down('ArrowRight');
+  await untilStep(page, 'release');
+  await page.keyboard.up('Space');
+  await page.keyboard.up('ArrowRight');
 }

@@ -1,0 +1,34 @@
+import type { Page } from '@playwright/test';
+import type { RunningHost } from './start-host.ts';
+
+/** Opens the app at its one-time address and reads the caution away. Anything the page complains of fails the test that looks at it. */
+export async function openApp(page: Page, host: RunningHost): Promise<string[]> {
+  const complaints: string[] = [];
+  page.on('pageerror', (error) => complaints.push(String(error)));
+  page.on('console', (message) => {
+    if (message.type() === 'error') complaints.push(message.text());
+  });
+  await page.goto(host.address);
+  await page.getByRole('button', { name: 'Understood' }).click();
+  return complaints;
+}
+
+/** From the home page to the plate of a drill, through its card. */
+export async function openBench(page: Page, title: RegExp): Promise<void> {
+  await page.getByRole('button', { name: title }).click();
+  const start = page.getByRole('button', { name: 'To the plate' });
+  await start.click({ timeout: 60_000 });
+  await page.locator('.bench[data-tier="lite"], .bench[data-tier="middle"], .bench[data-tier="full"]').waitFor();
+}
+
+/** Waits until the review of a run stands and any of its moments can be shown. */
+export async function reviewReady(page: Page): Promise<void> {
+  await page.locator('.review[data-ready="true"]').waitFor({ timeout: 90_000 });
+}
+
+/** A figure that the page keeps beside its words, for tests. */
+export async function figureOf(page: Page, selector: string, name: string): Promise<number> {
+  const text = await page.locator(selector).getAttribute(`data-${name}`);
+  if (text === null || text === '') throw new Error(`${selector} shows no ${name}.`);
+  return Number(text);
+}

@@ -1,0 +1,122 @@
+import { describe, expect, test } from 'vitest';
+import { createGuide, type GuideRules, type GuideView } from '../../renderer/bench/guidance.ts';
+
+const rules: GuideRules = {
+  startXMm: 0,
+  startYMm: 50,
+  pathLengthMm: 160,
+  standOffLowMm: 0.8,
+  standOffHighMm: 3,
+  leanDeg: 8,
+  offLineMm: 1,
+  speedLowMmPerS: 6,
+  speedHighMmPerS: 11,
+};
+
+const ready: GuideView = {
+  xMm: 0,
+  yMm: 50,
+  heightMm: 1.5,
+  leanDeg: 1,
+  trigger: false,
+  arc: 'off',
+  penetration: 0,
+  underMm3PerS: 0,
+  topMm3PerS: 0,
+  speedMmPerS: 0,
+  alongMm: 0,
+  offLineMm: 0,
+};
+const arcOn = { trigger: true, arc: 'transferred', topMm3PerS: 5 } as const;
+const open = { ...arcOn, penetration: 1, underMm3PerS: 80, topMm3PerS: 0 } as const;
+
+/** A guide that is told each view for two seconds, so that the holding time of a sentence has passed. */
+function guide(overrides: Partial<GuideRules> = {}) {
+  const made = createGuide({ ...rules, ...overrides });
+  let now = 0;
+  return {
+    made,
+    tell(view: Partial<GuideView>, seconds = 2) {
+      for (let t = 0; t < seconds; t += 0.1) {
+        now += 100;
+        made.update({ ...ready, ...view }, now);
+      }
+      return made.step;
+    },
+  };
+}
+
+describe('before the arc', () => {
+  test.each([
+    [{ xMm: -20 }, 'approach'],
+    [{ heightMm: 8 }, 'lower'],
+    [{ heightMm: 0.2 }, 'raise'],
+    [{ leanDeg: 20 }, 'upright'],
+    [{}, 'strike'],
+    [{ trigger: true, arc: 'pre-flow' as const }, 'pilot'],
+    [{ trigger: true, arc: 'pilot' as const }, 'no-metal'],
+  ])('%o asks for %s', (view, step) => {
+    expect(guide().tell(view)).toBe(step);
+  });
+
+  test('a pilot that has only just begun is waited for', () => {
+    expect(guide().tell({ trigger: true, arc: 'pilot' }, 0.5)).toBe('pilot');
+  });
+});
+
+describe('with the arc on', () => {
+  test('wait until through, then move, then finish, then let go, then done', () => {
+    const { tell, made } = guide();
+    expect(tell(arcOn)).toBe('wait-through');
+    expect(tell({ ...open })).toBe('move');
+    expect(tell({ ...open, speedMmPerS: 8, alongMm: 80 })).toBe('move');
+    expect(made.progress).toBeCloseTo(0.5, 9);
+    expect(tell({ ...open, speedMmPerS: 8, alongMm: 150 })).toBe('finish');
+    expect(tell({ ...open, speedMmPerS: 8, alongMm: 160 })).toBe('release');
+    expect(made.finished).toBe(false);
+    expect(tell({ alongMm: 160 })).toBe('done');
+    expect(made.finished).toBe(true);
+  });
+
+  test.each([
+    [{ speedMmPerS: 14, alongMm: 50 }, 'slower'],
+    [{ speedMmPerS: 3, alongMm: 50 }, 'faster'],
+    [{ speedMmPerS: 8, alongMm: 50, offLineMm: 2 }, 'on-line'],
+    [{ speedMmPerS: 8, alongMm: 50, heightMm: 5 }, 'lower-cutting'],
+    [{ speedMmPerS: 8, alongMm: 50, heightMm: 0.2 }, 'raise-cutting'],
+    [{ speedMmPerS: 20, alongMm: 50, penetration: 0.5, underMm3PerS: 0, topMm3PerS: 60 }, 'cut-lost'],
+  ])('%o asks for %s', (view, step) => {
+    const { tell } = guide();
+    tell(open);
+    expect(tell({ ...open, ...view })).toBe(step);
+  });
+
+  test('a twitch of the hand changes no advice', () => {
+    const { tell } = guide();
+    tell(open);
+    tell({ ...open, speedMmPerS: 8, alongMm: 40 });
+    expect(tell({ ...open, speedMmPerS: 16, alongMm: 41 }, 0.1)).toBe('move');
+  });
+
+  test('without a window nothing is said of speed', () => {
+    const { tell } = guide({ speedLowMmPerS: null, speedHighMmPerS: null });
+    tell(open);
+    expect(tell({ ...open, speedMmPerS: 60, alongMm: 50 })).toBe('move');
+  });
+
+  test('an arc that goes out on the way is sent back to where the cut stops', () => {
+    const { tell, made } = guide();
+    tell(open);
+    tell({ ...open, speedMmPerS: 8, alongMm: 60 });
+    expect(tell({ alongMm: 60, xMm: 60 })).toBe('arc-out');
+    expect(made.finished).toBe(false);
+  });
+
+  test('running over the end without having been through is not a finish', () => {
+    const { tell, made } = guide();
+    tell(arcOn);
+    tell({ ...arcOn, alongMm: 160 });
+    tell({ alongMm: 160 });
+    expect(made.finished).toBe(false);
+  });
+});

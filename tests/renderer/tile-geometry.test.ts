@@ -1,0 +1,173 @@
+import { describe, expect, test } from 'vitest';
+import { applyPatch, createPlateField, type PlateField } from '../../renderer/scene/plate-field.ts';
+import { buildTile, type TileMesh } from '../../renderer/scene/tile-geometry.ts';
+import type { FieldGrid } from '../../sim-core/index.ts';
+
+const THICKNESS = 6;
+const grid: FieldGrid = {
+  cellMm: 0.25,
+  nx: 64,
+  ny: 64,
+  layers: 12,
+  layerMm: 0.5,
+  x0Mm: 0,
+  y0Mm: 0,
+  tileCells: 32,
+  tilesX: 2,
+  tilesY: 2,
+  heatCellsPerTile: 8,
+};
+const CELLS = 32 * 32;
+
+/** One tile whose cells are shaped by a rule of their place, in mm from the tile's corner. */
+function shaped(
+  field: PlateField,
+  tile: number,
+  rule: (x: number, y: number) => { depth: number; rise?: number; piece?: number },
+) {
+  const patch = {
+    tiles: Int32Array.of(tile),
+    topDepthMm: new Float32Array(CELLS),
+    bottomRiseMm: new Float32Array(CELLS),
+    pieceOf: new Uint8Array(CELLS),
+    temperatureC: new Float32Array(64).fill(20),
+  };
+  for (let n = 0; n < CELLS; n += 1) {
+    const {
+      depth,
+      rise = depth >= THICKNESS ? THICKNESS : 0,
+      piece = 0,
+    } = rule(((n % 32) + 0.5) / 4, (Math.floor(n / 32) + 0.5) / 4);
+    patch.topDepthMm[n] = depth;
+    patch.bottomRiseMm[n] = rise;
+    patch.pieceOf[n] = piece;
+  }
+  applyPatch(field, patch);
+}
+
+function triangles(mesh: TileMesh) {
+  return Array.from({ length: mesh.vertexCount / 3 }, (_, t) =>
+    [0, 1, 2].map((v) => Array.from(mesh.positions.subarray((t * 3 + v) * 3, (t * 3 + v) * 3 + 3)) as [number, number, number]),
+  );
+}
+
+/** Volume inside a closed surface by the divergence theorem; wrong or missing faces show at once. */
+function volume(mesh: TileMesh): number {
+  let sum = 0;
+  for (const [a, b, c] of triangles(mesh) as [number, number, number][][] as [
+    [number, number, number],
+    [number, number, number],
+    [number, number, number],
+  ][]) {
+    sum += a[0] * (b[1] * c[2] - b[2] * c[1]) - a[1] * (b[0] * c[2] - b[2] * c[0]) + a[2] * (b[0] * c[1] - b[1] * c[0]);
+  }
+  return sum / 6;
+}
+
+/** Area of faces that look up, seen from above. */
+function areaFromAbove(mesh: TileMesh): number {
+  let sum = 0;
+  for (const [a, b, c] of triangles(mesh)) {
+    const cross =
+      ((b?.[0] ?? 0) - (a?.[0] ?? 0)) * ((c?.[1] ?? 0) - (a?.[1] ?? 0)) -
+      ((b?.[1] ?? 0) - (a?.[1] ?? 0)) * ((c?.[0] ?? 0) - (a?.[0] ?? 0));
+    if (cross > 0) sum += cross / 2;
+  }
+  return sum;
+}
+
+/** A field of four tiles of which only the first has metal: every border of that tile carries a wall, so its surface is closed. */
+function alone(): PlateField {
+  const field = createPlateField(grid, THICKNESS);
+  for (const tile of [1, 2, 3]) shaped(field, tile, () => ({ depth: THICKNESS }));
+  field.dirty.clear();
+  return field;
+}
+
+describe('a tile of metal as triangles', () => {
+  test('an untouched tile inside the plate is two rectangles', () => {
+    const field = createPlateField({ ...grid, tilesX: 3, tilesY: 3, nx: 96, ny: 96 }, THICKNESS);
+    const mesh = buildTile(field, 4, 0) as TileMesh;
+    expect(mesh.vertexCount).toBe(12);
+    expect(areaFromAbove(mesh)).toBeCloseTo(64, 6);
+    expect(Math.max(...mesh.cut)).toBe(0);
+  });
+
+  test('a slot through the tile is open: nothing is drawn over it, and its walls close the surface', () => {
+    const field = alone();
+    shaped(field, 0, (_, y) => ({ depth: y > 3 && y < 5 ? THICKNESS : 0 }));
+    const mesh = buildTile(field, 0, 0) as TileMesh;
+    for (const corners of triangles(mesh)) {
+      const middle = corners.reduce((sum, p) => sum + p[1], 0) / 3;
+      const flat = corners.every((p) => p[2] === 0 || p[2] === -THICKNESS);
+      if (flat && corners.every((p) => p[2] === corners[0]?.[2])) expect(Math.abs(middle - 4)).toBeGreaterThan(0.85);
+    }
+    // The tile's rim stands a quarter cell inside its border on the three open sides.
+    const left = areaFromAbove(mesh);
+    expect(left).toBeGreaterThan(46);
+    expect(left).toBeLessThan(48.1);
+    expect(volume(mesh)).toBeCloseTo(left * THICKNESS, 4);
+  });
+
+  test('a blind groove lowers the upper face, is marked as cut, and takes its volume away', () => {
+    const whole = alone();
+    shaped(whole, 0, () => ({ depth: 0 }));
+    const before = volume(buildTile(whole, 0, 0) as TileMesh);
+    const field = alone();
+    shaped(field, 0, (x, y) => ({ depth: x > 2 && x < 6 && y > 2 && y < 6 ? 2 : 0 }));
+    const mesh = buildTile(field, 0, 0) as TileMesh;
+    expect(Math.min(...Array.from(mesh.positions).filter((_, n) => n % 3 === 2 && true))).toBe(-THICKNESS);
+    expect(before - volume(mesh)).toBeGreaterThan(28);
+    expect(before - volume(mesh)).toBeLessThan(36);
+    expect(Math.max(...mesh.cut)).toBe(1);
+  });
+
+  test('metal cut from below hangs over: the upper face stays, the lower one rises', () => {
+    const field = alone();
+    shaped(field, 0, (x) => ({ depth: 0, rise: x > 3 ? 4 : 0 }));
+    const mesh = buildTile(field, 0, 0) as TileMesh;
+    const heights = new Set(triangles(mesh).flatMap((t) => t.map((p) => p[2])));
+    expect(heights.has(0)).toBe(true);
+    expect([...heights].some((z) => Math.abs(z + 2) < 1e-6)).toBe(true);
+  });
+
+  test('a piece that has come away is its own surface; with the plate it makes up the whole', () => {
+    const field = alone();
+    shaped(field, 0, (_, y) => (y > 3 && y < 4 ? { depth: THICKNESS } : { depth: 0, piece: y > 4 ? 1 : 0 }));
+    const plate = buildTile(field, 0, 0) as TileMesh;
+    const piece = buildTile(field, 0, 1) as TileMesh;
+    expect(buildTile(field, 0, 2)).toBeNull();
+    expect(Math.max(...triangles(plate).flatMap((t) => t.map((p) => p[1])))).toBeLessThan(3.3);
+    expect(Math.min(...triangles(piece).flatMap((t) => t.map((p) => p[1])))).toBeGreaterThan(3.7);
+    expect(volume(plate)).toBeGreaterThan(0);
+    expect(volume(piece)).toBeGreaterThan(volume(plate));
+  });
+
+  test('neighbouring tiles meet without a gap where a groove crosses the border', () => {
+    const field = createPlateField(grid, THICKNESS);
+    const groove = (x: number, y: number) => ({ depth: y > 3 && y < 5 ? 1 + x / 8 : 0 });
+    shaped(field, 0, groove);
+    shaped(field, 1, (x, y) => groove(x + 8, y));
+    const edge = (tile: number) =>
+      new Set(
+        triangles(buildTile(field, tile, 0) as TileMesh)
+          .flat()
+          .filter((p) => p[0] === 8 && p[2] > -3)
+          .map((p) => `${p[1].toFixed(4)} ${p[2].toFixed(4)}`),
+      );
+    const [left, right] = [edge(0), edge(1)];
+    const carved = [...left].filter((p) => !p.endsWith(' 0.0000'));
+    expect(carved.length).toBeGreaterThan(6);
+    for (const point of carved) expect(right.has(point)).toBe(true);
+  });
+
+  test('a change at a border has the tile beyond it rebuilt, a change inside does not', () => {
+    const field = createPlateField(grid, THICKNESS);
+    shaped(field, 0, (x, y) => ({ depth: x > 4 && x < 5 && y > 4 && y < 5 ? 1 : 0 }));
+    expect([...field.dirty]).toEqual([0]);
+    field.dirty.clear();
+    shaped(field, 0, (x) => ({ depth: x > 7.8 ? 1 : 0 }));
+    expect([...field.dirty].sort()).toEqual([0, 1, 2, 3].filter((tile) => field.dirty.has(tile)));
+    expect(field.dirty.has(1)).toBe(true);
+  });
+});
