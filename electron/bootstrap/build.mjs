@@ -25,6 +25,8 @@ const BUNDLES = [
 ];
 
 async function buildPage() {
+  // Started from a test runner this would be 'test', and the page would carry the libraries' development halves.
+  process.env.NODE_ENV = 'production';
   const { build } = await import('vite');
   await build({ configFile: join(root, 'vite.config.ts'), logLevel: 'warn' });
 }
