@@ -4,6 +4,8 @@ import { MODEL } from './model-constants.ts';
 
 /** Cells of margin without metal around the plate: one tile. */
 export const TILE_CELLS = 32;
+/** Metal cells along a heat cell, as a power of two. */
+export const METAL_CELLS_SHIFT = 2;
 
 /**
  * How much metal is gone, 0 to 1, of every cell of every layer: the layered field of the design.
@@ -23,6 +25,11 @@ export interface MetalField {
   gone: Float64Array;
   /** Number of the fallen piece that a column belongs to, 0 while in place. Index = iy * nx + ix. */
   pieceOf: Uint8Array;
+  /**
+   * Layers from the top of a column that are known to be wholly gone: what rays have found out, at most the truth, 0 where
+   * nothing is known. No part of the state: whoever puts metal back clears it.
+   */
+  openedTo: Uint8Array;
 }
 
 /** Layers for a plate: about half a millimetre each, at least 8, a multiple of the heat layer's. */
@@ -50,6 +57,7 @@ export function createMetalField(setup: SimulationSetup, cellMm: number): MetalF
     tilesY,
     gone: new Float64Array(nx * ny * layers),
     pieceOf: new Uint8Array(nx * ny),
+    openedTo: new Uint8Array(nx * ny),
   };
   openOutside(field, setup);
   for (const outline of setup.cutouts ?? []) openInside(field, outline);

@@ -24,7 +24,7 @@ export function createSparkFront(): SparkFront {
  */
 export function readSparkFront(front: SparkFront, jet: Jet, metal: MetalField, pose: JetPose, keep: number): void {
   const { nx, ny, layers, layerMm, cellMm, gone } = metal;
-  const { layerOffset, layerShiftX, layerShiftY } = jet;
+  const { x: shiftX, y: shiftY, address } = jet.shifts;
   const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
   const footX = pose.xMm - pose.leanTanX * pose.heightMm - metal.x0Mm;
   const footY = pose.yMm - pose.leanTanY * pose.heightMm - metal.y0Mm;
@@ -34,28 +34,47 @@ export function readSparkFront(front: SparkFront, jet: Jet, metal: MetalField, p
   const { headingX, headingY } = pose;
   const from = firstSparkLayer(layers);
   const count = layers - from;
-  const middle = from + (count - 1) / 2;
+  const middleLayer = from + (count - 1) / 2;
   const ixFrom = ((footX - reach) / cellMm) | 0;
   const ixTo = ((footX + reach) / cellMm) | 0;
   const iyFrom = ((footY - reach) / cellMm) | 0;
   const iyTo = ((footY + reach) / cellMm) | 0;
+  // Only columns whose every layer lies on the grid count.
+  const lastX = shiftX[layers - 1]!;
+  const lastY = shiftY[layers - 1]!;
+  const gridX0 = lastX < 0 ? -lastX : 0;
+  const gridX1 = lastX > 0 ? nx - lastX : nx;
+  const gridY0 = lastY < 0 ? -lastY : 0;
+  const gridY1 = lastY > 0 ? ny - lastY : ny;
+  const steep = headingY < -1e-6 || headingY > 1e-6;
+  const halfStrip = steep ? strip / (headingY > 0 ? headingY : -headingY) + cellMm : 0;
+  const firstAddress = address[from]!;
+  const lastAddress = address[layers - 1]!;
   let moment = 0;
   let breadth = 0;
-  for (let iy = iyFrom; iy <= iyTo; iy++) {
+  for (let iy = iyFrom > gridY0 ? iyFrom : gridY0; iy <= iyTo && iy < gridY1; iy++) {
     const oy = (iy + 0.5) * cellMm - footY;
-    if (iy + layerShiftY[layers - 1]! < 0 || iy + layerShiftY[layers - 1]! >= ny || iy < 0 || iy >= ny) continue;
-    for (let ix = ixFrom; ix <= ixTo; ix++) {
+    let ixLow = ixFrom > gridX0 ? ixFrom : gridX0;
+    let ixHigh = ixTo < gridX1 ? ixTo : gridX1 - 1;
+    if (steep) {
+      // The strip's chord in this row, with a cell to spare; which cells count is told exactly below.
+      const middle = footX + (oy * headingX) / headingY;
+      const low = (middle - halfStrip) / cellMm - 1;
+      const high = (middle + halfStrip) / cellMm + 1;
+      if (low > ixLow) ixLow = low < ixHigh ? low | 0 : ixHigh + 1;
+      if (high < ixHigh) ixHigh = high > 0 ? high | 0 : -1;
+    }
+    for (let ix = ixLow; ix <= ixHigh; ix++) {
       const ox = (ix + 0.5) * cellMm - footX;
       const side = oy * headingX - ox * headingY;
       if (side >= strip || side <= -strip) continue;
-      if (ix + layerShiftX[layers - 1]! < 0 || ix + layerShiftX[layers - 1]! >= nx || ix < 0 || ix >= nx) continue;
       const ratio = side / strip;
       const weight = 1 - ratio * ratio;
       breadth += weight;
       const base = (iy * nx + ix) * layers;
       // Most columns are all solid or all open: their moment is zero.
-      if (gone[base + layerOffset[from]!]! === gone[base + layerOffset[layers - 1]!]!) continue;
-      for (let k = from; k < layers; k++) moment += weight * (k - middle) * (1 - gone[base + layerOffset[k]!]!);
+      if (gone[base + firstAddress]! === gone[base + lastAddress]!) continue;
+      for (let k = from; k < layers; k++) moment += weight * (k - middleLayer) * (1 - gone[base + address[k]!]!);
     }
   }
   if (breadth <= 0) return;

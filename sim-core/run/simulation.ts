@@ -4,7 +4,7 @@ import { RAD_PER_DEG, tan } from '../math/elementary.ts';
 import { advanceArc, PILOT, TRANSFERRED } from '../physics/arc.ts';
 import { createEjecta, followEjecta } from '../physics/ejecta.ts';
 import { stepHeat } from '../physics/heat-window.ts';
-import { applyJet, clearOutcome, type JetPose, jetParts } from '../physics/jet.ts';
+import { applyJet, clearOutcome, type JetPose, jetParts, lookAlongJet } from '../physics/jet.ts';
 import { followHand, headingRad, travelAngleDeg, workAngleDeg } from '../physics/kinematics.ts';
 import { TILE_CELLS } from '../physics/metal-field.ts';
 import { MODEL } from '../physics/model-constants.ts';
@@ -68,7 +68,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     advanceArc(arc, state.rig, input.trigger === 1, pose.heightMm * lengthening + totals.meanDepthMm, totals.metShare);
     const burning = arc.phase === TRANSFERRED;
     if (burning) {
-      const powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA;
+      jet.burst.powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA;
+      jet.burst.stepS = TICK_S / parts;
       const { outcome } = jet;
       clearOutcome(outcome);
       for (let part = 1; part <= parts; part++) {
@@ -79,11 +80,13 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
         pose.heightMm = motion.heightMm + back * (fromHeight - motion.heightMm);
         pose.leanTanX = motion.leanTanX + back * (fromTanX - motion.leanTanX);
         pose.leanTanY = motion.leanTanY + back * (fromTanY - motion.leanTanY);
-        applyJet(jet, metal, state.heat, state.table, pose, powerW, TICK_S / parts, state.fallen.length > 0, 1 - totals.metShare);
+        jet.burst.openShare = 1 - totals.metShare;
+        applyJet(jet, metal, state.heat, state.table, pose, state.fallen.length > 0);
         totals.meanDepthMm = outcome.meanDepthMm;
         totals.metShare = outcome.metShare;
         if (outcome.underMm3 <= 0) front.known = 0;
-        else if (everyPart || (part === parts && totals.tick % SPARK_TICKS === 0)) readSparkFront(front, jet, metal, pose, keepSpark);
+        else if (everyPart || (part === parts && totals.tick % SPARK_TICKS === 0))
+          readSparkFront(front, jet, metal, pose, keepSpark);
       }
       ledger.deliveredJ += outcome.deliveredJ;
       ledger.throughJ += outcome.throughJ;
@@ -110,7 +113,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   /** Before the arc decides: what a jet without power would meet from this pose. Only the pilot needs it; a burning arc knows. */
   function lookForMetal(): void {
     if (arc.phase === TRANSFERRED) return;
-    applyJet(jet, metal, state.heat, state.table, pose, 0, TICK_S, state.fallen.length > 0, 0);
+    jet.burst.openShare = 0;
+    lookAlongJet(jet, metal, pose, state.fallen.length > 0);
     totals.meanDepthMm = jet.outcome.meanDepthMm;
     totals.metShare = jet.outcome.metShare;
   }

@@ -116,6 +116,7 @@ function clearMetalTile(state: SimulationState, tile: number): void {
       const column = iy * metal.nx + ix;
       metal.gone.fill(openAtStart[column]!, column * metal.layers, (column + 1) * metal.layers);
       metal.pieceOf[column] = 0;
+      metal.openedTo[column] = 0;
     }
   }
   const side = heat.nx / tilesX;

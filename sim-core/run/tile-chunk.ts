@@ -94,6 +94,7 @@ export function decodeMetalTile(metal: MetalField, heat: HeatField, tile: number
   eachRow(metal, tile, (column) => {
     at = decodeRuns(bytes, at, metal.gone, column * metal.layers, (column + TILE_CELLS) * metal.layers);
     at = decodeRuns(bytes, at, metal.pieceOf, column, column + TILE_CELLS);
+    metal.openedTo.fill(0, column, column + TILE_CELLS);
   });
   eachHeatRow(metal, heat, tile, (from, to) => {
     at = decodeRuns(bytes, at, heat.metal, from, to);

@@ -1,0 +1,123 @@
+import type { EnthalpyTable } from '../materials/enthalpy-table.ts';
+import type { HeatField } from './heat-field.ts';
+import type { Jet } from './jet.ts';
+import { METAL_CELLS_SHIFT, type MetalField } from './metal-field.ts';
+import { MODEL } from './model-constants.ts';
+
+/** What the rays did to metal and heat: energies J, volume mm3. `wallJ` is what they lost on their way down. Reused. */
+export interface MeltedRays {
+  wallJ: number;
+  throughJ: number;
+  conductedJ: number;
+  removedJ: number;
+  removedMm3: number;
+}
+
+/**
+ * Spends the energy of every traced ray: the walls above take their part, conduction into the heat field is paid next, what
+ * is left melts, and what can escape (`outcome.escape`) is removed; melt that stays keeps its heat in the cell.
+ */
+export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: EnthalpyTable, anyFallen: boolean): void {
+  const { nx, ny, layers, layerMm, cellMm, gone, pieceOf } = metal;
+  const { heatJ, metal: metalShare, nx: heatNx } = heat;
+  const { rays, melted, heatPlane, outcome, burst } = jet;
+  const { count, x: rayX, y: rayY, layer: rayLayer, depth: rayDepth, weight: rayWeight } = rays;
+  const { x: shiftX, y: shiftY } = jet.shifts;
+  const { perJ, temperatureK, conductivity, meltingK, thrownJPerMm3 } = table;
+  const lastEntry = temperatureK.length - 2;
+  const perWeight = rays.sum > 0 ? (burst.powerW * burst.stepS) / rays.sum : 0;
+  const cellVolume = cellMm * cellMm * layerMm;
+  const heatVolume = heat.cellMm * heat.cellMm * heat.layerMm;
+  const contact = (cellMm * cellMm * burst.stepS) / MODEL.contactDepthMm;
+  const keeping = 1 - outcome.escape;
+  const wallLossMm = MODEL.wallLossRadii * Math.sqrt(jet.jetRadiusMm);
+  const perLength = (rays.lengthening * layerMm) / wallLossMm;
+  const leastNeed = thrownJPerMm3 * 0.02;
+  let wallJ = 0;
+  let throughJ = 0;
+  let conductedJ = 0;
+  let removedJ = 0;
+  let removedMm3 = 0;
+  for (let ray = 0; ray < count; ray++) {
+    let left = rayWeight[ray]! * perWeight;
+    let k = rayLayer[ray]!;
+    if (k >= layers) {
+      throughJ += left;
+      continue;
+    }
+    const down = rayDepth[ray]! * perLength;
+    const arrived = left / (1 + down + 0.5 * down * down);
+    wallJ += left - arrived;
+    left = arrived;
+    const ix = rayX[ray]!;
+    const iy = rayY[ray]!;
+    let first = true;
+    while (left > 0 && k < layers) {
+      const cx = ix + shiftX[k]!;
+      const cy = iy + shiftY[k]!;
+      // A steep ray can leave the grid below the metal that it melts.
+      if (cx < 0 || cx >= nx || cy < 0 || cy >= ny) break;
+      const column = cy * nx + cx;
+      const cell = column * layers + k;
+      const before = gone[cell]!;
+      if (before >= 1 || (anyFallen && pieceOf[column]! > 0)) {
+        k++;
+        continue;
+      }
+      const warm = heatPlane[k]! + (cy >> METAL_CELLS_SHIFT) * heatNx + (cx >> METAL_CELLS_SHIFT);
+      const share = metalShare[warm]!;
+      let held = heatJ[warm]!;
+      const density = share > 1e-9 ? held / (share * heatVolume) : 0;
+      if (first) {
+        first = false;
+        const place = density * perJ;
+        const entry = place < lastEntry ? (place > 0 ? place | 0 : 0) : lastEntry;
+        const base = temperatureK[entry]!;
+        const rise = base + (place - entry) * (temperatureK[entry + 1]! - base);
+        if (rise < meltingK) {
+          let into = contact * conductivity[entry]! * (meltingK - rise) * share;
+          if (into > left) into = left;
+          held += into;
+          conductedJ += into;
+          left -= into;
+        }
+        const kept = left * keeping;
+        if (kept > 0) {
+          held += kept;
+          conductedJ += kept;
+          left -= kept;
+        }
+        if (left <= 0) {
+          heatJ[warm] = held;
+          break;
+        }
+      }
+      const need = thrownJPerMm3 > density * 1.02 ? thrownJPerMm3 - density : leastNeed;
+      let volume = left / need;
+      const there = (1 - before) * cellVolume;
+      if (volume >= there) {
+        volume = there;
+        gone[cell] = 1;
+      } else {
+        const after = before + volume / cellVolume;
+        gone[cell] = after > 0.999999 ? 1 : after;
+      }
+      const used = volume * need;
+      const carried = volume * density;
+      left -= used;
+      const shareAfter = share - volume / heatVolume;
+      metalShare[warm] = shareAfter > 1e-9 ? shareAfter : 0;
+      heatJ[warm] = held - carried;
+      conductedJ -= carried;
+      removedJ += used + carried;
+      removedMm3 += volume;
+      k++;
+    }
+    throughJ += left;
+  }
+  melted.wallJ = wallJ;
+  melted.throughJ = throughJ;
+  melted.conductedJ = conductedJ;
+  melted.removedJ = removedJ;
+  melted.removedMm3 = removedMm3;
+}
