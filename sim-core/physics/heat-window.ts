@@ -1,6 +1,6 @@
 import type { EnthalpyTable } from '../materials/enthalpy-table.ts';
 import { TICK_HZ } from '../run/types.ts';
-import { conduct, type HeatField, stableStepS } from './heat-field.ts';
+import { type HeatField, setHeatStep, stableStepS, stepConduction } from './heat-field.ts';
 
 /**
  * Conduction at a cost that does not grow: the nine tiles around the jet are stepped exactly; of the other warm tiles one
@@ -15,7 +15,6 @@ export interface HeatWindow {
   /** Ticks between steps, and explicit steps each time. */
   strideTicks: number;
   steps: number;
-  stepS: number;
   /** Per tile: 1 once warm; the tick up to which it has been stepped. */
   warm: Uint8Array;
   steppedTo: Int32Array;
@@ -31,13 +30,13 @@ export function createHeatWindow(field: HeatField, table: EnthalpyTable, tilesX:
   while (strideTicks < 4 && (strideTicks + 1) * tickS <= stable) strideTicks++;
   let steps = 1;
   while ((strideTicks * tickS) / steps > stable) steps++;
+  setHeatStep(field, table, (strideTicks * tickS) / steps);
   return {
     tilesX,
     tilesY,
     side: field.nx / tilesX,
     strideTicks,
     steps,
-    stepS: (strideTicks * tickS) / steps,
     warm: new Uint8Array(tilesX * tilesY),
     steppedTo: new Int32Array(tilesX * tilesY),
     list: new Int32Array(tilesX * tilesY),
@@ -64,7 +63,12 @@ export function stepHeat(
     const y0 = cursor.tileY > 0 ? cursor.tileY - 1 : 0;
     const x1 = cursor.tileX + 2 < tilesX ? cursor.tileX + 2 : tilesX;
     const y1 = cursor.tileY + 2 < tilesY ? cursor.tileY + 2 : tilesY;
-    for (let n = 0; n < window.steps; n++) conduct(field, table, window.stepS, x0 * side, y0 * side, x1 * side, y1 * side);
+    // The tiles of the margin hold no metal, so nothing flows there.
+    const fromX = x0 > 0 ? x0 * side : side;
+    const fromY = y0 > 0 ? y0 * side : side;
+    const toX = x1 < tilesX ? x1 * side : (tilesX - 1) * side;
+    const toY = y1 < tilesY ? y1 * side : (tilesY - 1) * side;
+    for (let n = 0; n < window.steps && fromX < toX && fromY < toY; n++) stepConduction(field, table, fromX, fromY, toX, toY);
     for (let ty = y0; ty < y1; ty++) for (let tx = x0; tx < x1; tx++) window.steppedTo[ty * tilesX + tx] = tick;
   }
   return visitNext(window, field, table, tick);
