@@ -17,15 +17,16 @@ export interface SeveredPath {
 }
 
 export const STEP_MM = 0.25;
-const PLACES = 256;
-const FIELDS = 5;
+export const PLACES = 256;
+/** Numbers to a waiting place. */
+export const PLACE_FIELDS = 5;
 
 /** Tells whether the line of the axis is open; lean as tangents. */
 export type OpenTest = (xMm: number, yMm: number, leanTanX: number, leanTanY: number) => boolean;
 
 export function createSeveredPath(): SeveredPath {
   return {
-    places: new Float64Array(PLACES * FIELDS),
+    places: new Float64Array(PLACES * PLACE_FIELDS),
     marks: { first: 0, count: 0, lastXMm: 0, lastYMm: 0, begun: 0, severedMm: 0, travelledMm: 0 },
   };
 }
@@ -53,7 +54,7 @@ export function followSevered(
   if (step < STEP_MM) return;
   marks.travelledMm += step;
   if (marks.count === PLACES) judgeFirst(path, open);
-  const at = ((marks.first + marks.count) % PLACES) * FIELDS;
+  const at = ((marks.first + marks.count) % PLACES) * PLACE_FIELDS;
   path.places[at] = (xMm + marks.lastXMm) / 2;
   path.places[at + 1] = (yMm + marks.lastYMm) / 2;
   path.places[at + 2] = leanTanX;
@@ -63,7 +64,7 @@ export function followSevered(
   marks.lastXMm = xMm;
   marks.lastYMm = yMm;
   while (marks.count > 1) {
-    const first = marks.first * FIELDS;
+    const first = marks.first * PLACE_FIELDS;
     const bx = xMm - path.places[first]!;
     const by = yMm - path.places[first + 1]!;
     if (bx * bx + by * by < lagMm * lagMm) return;
@@ -79,7 +80,7 @@ export function closeSevered(path: SeveredPath, open: OpenTest): void {
 
 function judgeFirst(path: SeveredPath, open: OpenTest): void {
   const { marks, places } = path;
-  const at = marks.first * FIELDS;
+  const at = marks.first * PLACE_FIELDS;
   if (open(places[at]!, places[at + 1]!, places[at + 2]!, places[at + 3]!)) marks.severedMm += places[at + 4]!;
   marks.first = (marks.first + 1) % PLACES;
   marks.count--;

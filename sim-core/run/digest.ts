@@ -23,8 +23,17 @@ export function digestWord(digest: Digest, word: number): void {
 /** Bytes four at a time, and their number. */
 export function digestBytes(digest: Digest, bytes: Uint8Array): void {
   const whole = bytes.length - (bytes.length % 4);
-  for (let i = 0; i < whole; i += 4)
-    digestWord(digest, bytes[i]! | (bytes[i + 1]! << 8) | (bytes[i + 2]! << 16) | (bytes[i + 3]! << 24));
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+  let { a, b } = digest;
+  for (let i = 0; i < whole; i += 4) {
+    a = (a + view.getInt32(i, true)) | 0;
+    a = (a + (a << 10)) | 0;
+    a ^= a >>> 6;
+    b ^= a;
+    b = (((b << 7) | (b >>> 25)) + a) | 0;
+  }
+  digest.a = a;
+  digest.b = b;
   for (let i = whole; i < bytes.length; i++) digestWord(digest, bytes[i]!);
   digestWord(digest, bytes.length);
 }

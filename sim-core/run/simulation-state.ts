@@ -13,6 +13,7 @@ import { RIGS, type Rig } from '../physics/rig.ts';
 import { createSeveredPath, type SeveredPath } from '../physics/severed-path.ts';
 import { createSparkFront, type SparkFront } from '../physics/spark-front.ts';
 import { createDigest, type Digest } from './digest.ts';
+import { createTileMarks, mark, type TileMarks } from './tile-marks.ts';
 import type { FallenPiece, SimulationSetup } from './types.ts';
 
 /** Running figures that outlive a tick. */
@@ -47,9 +48,9 @@ export interface SimulationState {
    * Marks of what changed: since its bytes were last taken, and since the last full second (metal under the tile's number,
    * heat under that plus the number of tiles); since a view last asked (per tile).
    */
-  stale: Uint8Array;
-  sinceSecond: Uint8Array;
-  forView: Uint8Array;
+  stale: TileMarks;
+  sinceSecond: TileMarks;
+  forView: TileMarks;
 }
 
 const LONGEST_MM = 600;
@@ -105,9 +106,9 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     rolling: createDigest(),
     fallen: [],
     openAtStart,
-    stale: new Uint8Array(2 * tiles),
-    sinceSecond: new Uint8Array(2 * tiles),
-    forView: new Uint8Array(tiles),
+    stale: createTileMarks(2 * tiles),
+    sinceSecond: createTileMarks(2 * tiles),
+    forView: createTileMarks(tiles),
   };
 }
 
@@ -134,10 +135,17 @@ export function touchMetal(state: SimulationState, tx: number, ty: number): void
   const { tilesX, tilesY } = state.metal;
   if (tx < 0 || ty < 0 || tx >= tilesX || ty >= tilesY) return;
   const tile = ty * tilesX + tx;
-  const heat = tilesX * tilesY + tile;
-  state.stale[tile] = 1;
-  state.stale[heat] = 1;
-  state.sinceSecond[tile] = 1;
-  state.sinceSecond[heat] = 1;
-  state.forView[tile] = 1;
+  mark(state.stale, tile);
+  mark(state.sinceSecond, tile);
+  touchHeat(state, tx, ty);
+}
+
+/** Marks a tile's heat. */
+export function touchHeat(state: SimulationState, tx: number, ty: number): void {
+  const { tilesX, tilesY } = state.metal;
+  if (tx < 0 || ty < 0 || tx >= tilesX || ty >= tilesY) return;
+  const tile = ty * tilesX + tx;
+  mark(state.stale, tilesX * tilesY + tile);
+  mark(state.sinceSecond, tilesX * tilesY + tile);
+  mark(state.forView, tile);
 }

@@ -13,8 +13,11 @@ import { closeSevered, followSevered } from '../physics/severed-path.ts';
 import { readSparkFront, sparkAngleDeg } from '../physics/spark-front.ts';
 import { type Digest, digestBytes, digestHex, digestWord } from './digest.ts';
 import { createSample } from './samples.ts';
-import { createSimulationState, type SimulationState, touchMetal } from './simulation-state.ts';
-import { encodeHead, putSnapshot, type Snapshot, snapshotBytes, snapshotFromBytes, takeSnapshot } from './snapshot.ts';
+import { createSimulationState, type SimulationState, touchHeat, touchMetal } from './simulation-state.ts';
+import { putSnapshot, refreshTiles, type Snapshot, snapshotBytes, snapshotFromBytes, takeSnapshot } from './snapshot.ts';
+import { encodeHead } from './state-head.ts';
+import { markAll, unmarkAll } from './tile-marks.ts';
+import { createTileStore, type TileStore, tileBytes } from './tile-store.ts';
 import { type FieldGrid, type HandTick, type Simulation, type SimulationSetup, TICK_HZ, type TileView } from './types.ts';
 
 const TICK_S = 1 / TICK_HZ;
@@ -34,7 +37,7 @@ export interface KeyedSimulation extends Simulation {
 /** Makes a plate and a rig at rest. Throws RangeError with one sentence where the setup cannot be used. */
 export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   const state = createSimulationState(structuredSetup(setup));
-  const cache = new Map<number, Uint8Array>();
+  const store = createTileStore(2 * state.metal.tilesX * state.metal.tilesY);
   const sample = createSample();
   const ejecta = createEjecta();
   const pose: JetPose = { xMm: 0, yMm: 0, heightMm: 0, leanTanX: 0, leanTanY: 0, headingX: 1, headingY: 0 };
@@ -43,7 +46,9 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   const parts = jetParts(setup.currentA, jet.jetRadiusMm, setup.thicknessMm, state.table.thrownJPerMm3, TICK_S);
   // A thin or easily melted front lives for less than a tick, so it is read in every part of one.
   const everyPart = parts > 2 || setup.thicknessMm < 4;
-  const keepSpark = 1 - (everyPart ? TICK_S / parts : SPARK_TICKS * TICK_S) / MODEL.sparkFilterS;
+  const stageS = MODEL.sparkFilterS / 3;
+  const keepSpark = 1 - (everyPart ? TICK_S / parts : SPARK_TICKS * TICK_S) / stageS;
+  const keepStream = 1 - TICK_S / stageS;
   const open = (xMm: number, yMm: number, leanTanX: number, leanTanY: number): boolean =>
     isOpen(state, xMm, yMm, leanTanX, leanTanY);
 
@@ -84,7 +89,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
         applyJet(jet, metal, state.heat, state.table, pose, state.fallen.length > 0);
         totals.meanDepthMm = outcome.meanDepthMm;
         totals.metShare = outcome.metShare;
-        if (outcome.underMm3 <= 0) front.known = 0;
+        if (front.streamMm3PerS <= LEAST_STREAM_MM3_PER_S) front.known = 0;
         else if (everyPart || (part === parts && totals.tick % SPARK_TICKS === 0))
           readSparkFront(front, jet, metal, pose, keepSpark);
       }
@@ -102,8 +107,9 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     }
     heatAfter(burning);
     if (before === TRANSFERRED && (!burning || totals.tick % LOOSE_LOOK_TICKS === 0)) dropLoosePieces(state);
+    front.streamMm3PerS = burning ? keepStream * front.streamMm3PerS + (1 - keepStream) * (jet.outcome.underMm3 / TICK_S) : 0;
     if (!burning) front.known = 0;
-    const angle = jet.outcome.underMm3 / TICK_S > LEAST_STREAM_MM3_PER_S ? sparkAngleDeg(front) : 0 / 0;
+    const angle = front.streamMm3PerS > LEAST_STREAM_MM3_PER_S ? sparkAngleDeg(front) : 0 / 0;
     followEjecta(ejecta, jet.outcome, pose, angle, setup.thicknessMm, TICK_S);
     if (burning) totals.blowbackMj += ejecta.blowbackMj;
     fillSample(burning, angle);
@@ -121,6 +127,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
 
   function heatAfter(burning: boolean): void {
     const { window } = state;
+    if (totals.tick % window.strideTicks !== 0) return;
     const tileMm = TILE_CELLS * metal.cellMm;
     const tileX = ((pose.xMm - metal.x0Mm) / tileMm) | 0;
     const tileY = ((pose.yMm - metal.y0Mm) / tileMm) | 0;
@@ -163,9 +170,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
 
   /** At a full second, everything that changed in it goes into the rolling digest. */
   function roll(): void {
-    const snapshot = takeSnapshot(state, cache);
-    absorb(state.rolling, state, snapshot.tiles);
-    state.sinceSecond.fill(0);
+    absorb(state.rolling, state, store);
+    unmarkAll(state.sinceSecond);
   }
 
   fillSample(false, 0 / 0);
@@ -182,36 +188,32 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     step,
     digest() {
       const now = { a: state.rolling.a, b: state.rolling.b };
-      absorb(now, state, takeSnapshot(state, cache).tiles);
+      absorb(now, state, store);
       return digestHex(now);
     },
-    snapshot: () => takeSnapshot(state, cache),
+    snapshot: () => takeSnapshot(state, store),
     putBack(snapshot) {
-      putSnapshot(state, cache, snapshot);
+      putSnapshot(state, store, snapshot);
       afterRestore();
     },
-    save: () => snapshotBytes(state, takeSnapshot(state, cache)),
+    save: () => snapshotBytes(state, takeSnapshot(state, store)),
     restore(bytes) {
       const snapshot = snapshotFromBytes(state, bytes);
-      const held = takeSnapshot(state, cache);
+      const held = takeSnapshot(state, store);
       try {
-        putSnapshot(state, cache, snapshot);
+        putSnapshot(state, store, snapshot);
       } catch (error) {
         // Half a state is worse than none: go back to what was.
-        cache.clear();
-        state.stale.fill(1);
-        putSnapshot(state, cache, held);
+        markAll(state.stale);
+        putSnapshot(state, store, held);
         throw error;
       }
       afterRestore();
     },
     takeChangedTiles() {
-      const tiles: number[] = [];
-      for (let tile = 0; tile < state.forView.length; tile++) {
-        if (state.forView[tile] === 0) continue;
-        state.forView[tile] = 0;
-        tiles.push(tile);
-      }
+      const { size, list } = state.forView;
+      const tiles = Array.from(list.subarray(0, size.count)).sort((a, b) => a - b);
+      unmarkAll(state.forView);
       return tiles;
     },
     readTile: (tile, out) => readTile(state, tile, out),
@@ -247,23 +249,16 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   }
 }
 
-function absorb(digest: Digest, state: SimulationState, tiles: ReadonlyMap<number, Uint8Array>): void {
+/** Takes the small parts, and the tiles that changed since the last full second, into a digest. */
+function absorb(digest: Digest, state: SimulationState, store: TileStore): void {
+  const { size, list } = state.sinceSecond;
+  refreshTiles(state, store);
   digestBytes(digest, encodeHead(state));
-  for (let key = 0; key < state.sinceSecond.length; key++) {
-    if (state.sinceSecond[key] === 0) continue;
-    digestWord(digest, key);
-    const chunk = tiles.get(key);
+  for (let i = 0; i < size.count; i++) {
+    digestWord(digest, list[i]!);
+    const chunk = tileBytes(store.pages, list[i]!);
     if (chunk) digestBytes(digest, chunk);
   }
-}
-
-function touchHeat(state: SimulationState, tx: number, ty: number): void {
-  const { tilesX, tilesY } = state.metal;
-  if (tx < 0 || ty < 0 || tx >= tilesX || ty >= tilesY) return;
-  const tile = ty * tilesX + tx;
-  state.stale[tilesX * tilesY + tile] = 1;
-  state.sinceSecond[tilesX * tilesY + tile] = 1;
-  state.forView[tile] = 1;
 }
 
 /** Marks every tile that the jet can have reached, from its foot on the top to its foot on the underside. */

@@ -1,107 +1,69 @@
 import { fillMetalShare, type SimulationState } from './simulation-state.ts';
+import { decodeHead, encodeHead } from './state-head.ts';
 import { decodeHeatTile, decodeMetalTile, encodeHeatTile, encodeMetalTile } from './tile-chunk.ts';
+import { mark, unmarkAll } from './tile-marks.ts';
+import { createTileStore, PAGE_TILES, putTileBytes, sharePages, type TilePage, type TileStore, tileBytes } from './tile-store.ts';
 import { CORE_VERSION } from './types.ts';
 
 /**
  * The state at a tick: the small parts as bytes, and per touched tile its bytes: metal under the tile's number, heat under
- * that number plus the number of tiles. Unchanged tiles are shared between
- * snapshots, so that a keyframe costs only what changed since the last one.
+ * that number plus the number of tiles. Unchanged tiles are shared between snapshots, so that a keyframe costs only what
+ * changed since the last one.
  */
 export interface Snapshot {
   head: Uint8Array;
-  tiles: ReadonlyMap<number, Uint8Array>;
+  pages: readonly TilePage[];
 }
 
-/** Numbers of the small parts, in a fixed order. Objects hold only numbers; arrays go whole. */
-function parts(state: SimulationState): (Float64Array | Int32Array | Uint8Array)[] {
-  return [
-    state.trail.x,
-    state.trail.y,
-    state.severed.places,
-    state.window.warm,
-    state.window.steppedTo,
-    state.window.list,
-    state.sinceSecond,
-  ];
-}
-
-function records(state: SimulationState): Record<string, number>[] {
-  return [
-    state.totals,
-    state.arc,
-    state.motion,
-    state.front,
-    state.severed.marks,
-    state.window.cursor,
-    state.ledger,
-    state.rolling,
-  ] as unknown as Record<string, number>[];
-}
-
-/** Bytes of the small parts: counts first, then every number as eight bytes. */
-export function encodeHead(state: SimulationState): Uint8Array {
-  const numbers: number[] = [];
-  for (const record of records(state)) for (const key of Object.keys(record)) numbers.push(record[key]!);
-  for (const part of parts(state)) for (const value of part) numbers.push(value);
-  numbers.push(state.fallen.length);
-  for (const piece of state.fallen) numbers.push(piece.id, piece.tick, piece.centreXMm, piece.centreYMm, piece.areaMm2);
-  return new Uint8Array(new Float64Array(numbers).buffer);
-}
-
-function decodeHead(state: SimulationState, bytes: Uint8Array): void {
-  if (bytes.length % 8 !== 0) throw new RangeError('The saved state is not whole.');
-  const numbers = new Float64Array(bytes.slice().buffer);
-  let at = 0;
-  const next = (): number => {
-    const value = numbers[at++];
-    if (value === undefined) throw new RangeError('The saved state breaks off.');
-    return value;
-  };
-  for (const record of records(state)) for (const key of Object.keys(record)) record[key] = next();
-  for (const part of parts(state)) for (let i = 0; i < part.length; i++) part[i] = next();
-  const fallen = next();
-  if (!(fallen >= 0 && fallen < 256)) throw new RangeError('The saved state holds an impossible number of fallen pieces.');
-  state.fallen.length = 0;
-  for (let n = 0; n < fallen; n++) {
-    state.fallen.push({ id: next(), tick: next(), centreXMm: next(), centreYMm: next(), areaMm2: next() });
+/** Brings the bytes of every tile that has changed since they were taken up to date. */
+export function refreshTiles(state: SimulationState, store: TileStore): void {
+  const { stale, metal, heat } = state;
+  const tiles = metal.tilesX * metal.tilesY;
+  for (let i = 0; i < stale.size.count; i++) {
+    const key = stale.list[i]!;
+    putTileBytes(store, key, key < tiles ? encodeMetalTile(metal, heat, key) : encodeHeatTile(metal, heat, key - tiles));
   }
-  if (at !== numbers.length) throw new RangeError('The saved state goes on after its end.');
+  unmarkAll(stale);
 }
 
-/** Takes a snapshot; `cache` holds the bytes of tiles that have not changed since they were taken. */
-export function takeSnapshot(state: SimulationState, cache: Map<number, Uint8Array>): Snapshot {
-  const tiles = state.metal.tilesX * state.metal.tilesY;
-  for (let key = 0; key < state.stale.length; key++) {
-    if (state.stale[key] === 0) continue;
-    cache.set(
-      key,
-      key < tiles ? encodeMetalTile(state.metal, state.heat, key) : encodeHeatTile(state.metal, state.heat, key - tiles),
-    );
-    state.stale[key] = 0;
-  }
-  return { head: encodeHead(state), tiles: new Map(cache) };
+/** Takes a snapshot; `store` holds the bytes of tiles that have not changed since they were taken. */
+export function takeSnapshot(state: SimulationState, store: TileStore): Snapshot {
+  refreshTiles(state, store);
+  return { head: encodeHead(state).slice(), pages: sharePages(store) };
 }
 
 /** Puts a snapshot back. Tiles whose bytes are already in place are left alone. */
-export function putSnapshot(state: SimulationState, cache: Map<number, Uint8Array>, snapshot: Snapshot): void {
-  const tiles = state.metal.tilesX * state.metal.tilesY;
-  for (let key = 0; key < state.stale.length; key++) {
-    const wanted = snapshot.tiles.get(key);
-    if (state.stale[key] === 0 && cache.get(key) === wanted) continue;
-    const tile = key < tiles ? key : key - tiles;
-    if (!wanted) {
-      if (key < tiles) clearMetalTile(state, tile);
-      else clearHeatTile(state, tile);
-      cache.delete(key);
-    } else {
-      if (key < tiles) decodeMetalTile(state.metal, state.heat, tile, wanted);
-      else decodeHeatTile(state.metal, state.heat, tile, wanted);
-      cache.set(key, wanted);
+export function putSnapshot(state: SimulationState, store: TileStore, snapshot: Snapshot): void {
+  const { stale } = state;
+  for (let i = 0; i < stale.size.count; i++) {
+    const key = stale.list[i]!;
+    putTile(state, store, key, tileBytes(snapshot.pages, key));
+  }
+  unmarkAll(stale);
+  for (let page = 0; page < store.pages.length; page++) {
+    if (store.pages[page] === snapshot.pages[page]) continue;
+    for (let n = 0; n < PAGE_TILES; n++) {
+      const wanted = snapshot.pages[page]?.[n];
+      if (store.pages[page]![n] !== wanted) putTile(state, store, page * PAGE_TILES + n, wanted);
     }
-    state.stale[key] = 0;
-    state.forView[tile] = 1;
+    // From here on the two are one page again, which the next snapshot back can skip.
+    store.pages[page] = snapshot.pages[page]!;
+    store.owned[page] = 0;
   }
   decodeHead(state, snapshot.head);
+}
+
+function putTile(state: SimulationState, store: TileStore, key: number, wanted: Uint8Array | undefined): void {
+  const { metal, heat } = state;
+  const tiles = metal.tilesX * metal.tilesY;
+  const tile = key < tiles ? key : key - tiles;
+  if (key < tiles) {
+    if (wanted) decodeMetalTile(metal, heat, tile, wanted);
+    else clearMetalTile(state, tile);
+  } else if (wanted) decodeHeatTile(metal, heat, tile, wanted);
+  else clearHeatTile(state, tile);
+  putTileBytes(store, key, wanted);
+  mark(state.forView, tile);
 }
 
 /** Back to how the tile's metal was before the run. */
@@ -143,18 +105,26 @@ const MAGIC = 'kerfhand-state';
 export function snapshotBytes(state: SimulationState, snapshot: Snapshot): Uint8Array {
   const title = titleBytes(state);
   let size = 12 + title.length + snapshot.head.length;
-  for (const chunk of snapshot.tiles.values()) size += 8 + chunk.length;
+  let count = 0;
+  eachTile(snapshot.pages, (_, chunk) => {
+    size += 8 + chunk.length;
+    count++;
+  });
   const bytes = new Uint8Array(size);
   let at = writeBlock(bytes, 0, title);
   at = writeBlock(bytes, at, snapshot.head);
-  at = writeCount(bytes, at, snapshot.tiles.size);
-  for (let key = 0; key < state.stale.length; key++) {
-    const chunk = snapshot.tiles.get(key);
-    if (!chunk) continue;
+  at = writeCount(bytes, at, count);
+  eachTile(snapshot.pages, (key, chunk) => {
     at = writeCount(bytes, at, key);
     at = writeBlock(bytes, at, chunk);
-  }
+  });
   return bytes;
+}
+
+function eachTile(pages: readonly TilePage[], call: (key: number, chunk: Uint8Array) => void): void {
+  for (const [page, tiles] of pages.entries()) {
+    for (const [n, chunk] of tiles.entries()) if (chunk) call(page * PAGE_TILES + n, chunk);
+  }
 }
 
 /** Inverse of `snapshotBytes`. Throws RangeError where the bytes are of another core, another setup, or broken. */
@@ -169,16 +139,17 @@ export function snapshotFromBytes(state: SimulationState, bytes: Uint8Array): Sn
   at += 4 + head.length;
   const count = readCount(bytes, at);
   at += 4;
-  const tiles = new Map<number, Uint8Array>();
+  const keys = 2 * state.metal.tilesX * state.metal.tilesY;
+  const store = createTileStore(keys);
   for (let n = 0; n < count; n++) {
-    const tile = readCount(bytes, at);
-    if (tile >= state.stale.length) throw new RangeError(`The saved state names tile ${tile}, which the plate does not have.`);
+    const key = readCount(bytes, at);
+    if (key >= keys) throw new RangeError(`The saved state names tile ${key}, which the plate does not have.`);
     const chunk = readBlock(bytes, at + 4);
-    tiles.set(tile, chunk);
+    putTileBytes(store, key, chunk);
     at += 8 + chunk.length;
   }
   if (at !== bytes.length) throw new RangeError('The saved state goes on after its end.');
-  return { head, tiles };
+  return { head, pages: sharePages(store) };
 }
 
 function titleBytes(state: SimulationState): Uint8Array {
