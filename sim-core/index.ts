@@ -57,7 +57,6 @@ export { sameJson, type Verdict, type Verification, verifyRunFile } from './run/
 export { type CompletedRun, runHand, windowOfDrill } from './run/run-hand.ts';
 export { appendSample, createSamples, readSample } from './run/samples.ts';
 export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
-export { createTickDriver, type TickDriver } from './run/tick-driver.ts';
 export * from './run/types.ts';
 export { handlingWorth } from './scoring/rubric.ts';
 export * from './scoring/score.ts';

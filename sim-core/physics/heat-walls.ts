@@ -4,12 +4,16 @@ import type { MetalField } from './metal-field.ts';
 import { MODEL } from './model-constants.ts';
 import { RING_RADII, RING_X, RING_Y } from './surroundings.ts';
 
-/** Cells of a ring that hold metal; overwritten by each level. */
-const cells = new Int32Array(12);
+/** Cells under the ring and what each takes; overwritten by each level. */
+const cells = new Int32Array(48);
+/** Metal under the ring, in cells, below which there is no wall to speak of. */
+const LEAST_METAL = 0.25;
+const weights = new Float64Array(48);
 
 /**
  * Spreads what the jet lost on its way down (`melted.wallJ`) over the metal around it, evenly over the layers above the mean
- * depth; what finds no metal passes through.
+ * depth and between the middles of the heat cells, so that the ring never jumps from cell to cell; what finds no metal passes
+ * through.
  */
 export function heatWalls(jet: Jet, metal: MetalField, heat: HeatField): void {
   const { melted, rays, shifts, outcome } = jet;
@@ -19,25 +23,38 @@ export function heatWalls(jet: Jet, metal: MetalField, heat: HeatField): void {
   const ringMm = rays.radiusTop * RING_RADII + cellMm * 0.5;
   const deepest = (outcome.meanDepthMm / heat.layerMm) | 0;
   const levels = deepest + 1 < heat.layers ? deepest + 1 : heat.layers;
-  const perPlace = wallJ / (levels * 12);
+  const perLevel = wallJ / levels;
   let spent = 0;
   for (let level = 0; level < levels; level++) {
     const k = level * MODEL.layersPerHeatLayer + 1;
-    const alongX = rays.footX + shifts.x[k]! * metal.cellMm;
-    const alongY = rays.footY + shifts.y[k]! * metal.cellMm;
+    const alongX = (rays.footX + shifts.x[k]! * metal.cellMm) / cellMm - 0.5;
+    const alongY = (rays.footY + shifts.y[k]! * metal.cellMm) / cellMm - 0.5;
+    const ring = ringMm / cellMm;
     let found = 0;
+    let total = 0;
     for (let n = 0; n < 12; n++) {
-      const hx = ((alongX + RING_X[n]! * ringMm) / cellMm) | 0;
-      const hy = ((alongY + RING_Y[n]! * ringMm) / cellMm) | 0;
-      if (hx < 0 || hy < 0 || hx >= nx || hy >= ny) continue;
-      const cell = (level * ny + hy) * nx + hx;
-      if (share[cell]! >= 0.25) cells[found++] = cell;
+      const x = alongX + RING_X[n]! * ring;
+      const y = alongY + RING_Y[n]! * ring;
+      const hx = x | 0;
+      const hy = y | 0;
+      if (x < 0 || y < 0 || hx + 1 >= nx || hy + 1 >= ny) continue;
+      for (let corner = 0; corner < 4; corner++) {
+        const right = corner & 1;
+        const up = corner >> 1;
+        const cell = (level * ny + hy + up) * nx + hx + right;
+        const weight = (right === 1 ? x - hx : 1 - x + hx) * (up === 1 ? y - hy : 1 - y + hy) * share[cell]!;
+        if (weight <= 0) continue;
+        cells[found] = cell;
+        weights[found++] = weight;
+        total += weight;
+      }
     }
+    if (total < LEAST_METAL) continue;
     for (let n = 0; n < found; n++) {
       const cell = cells[n]!;
-      heatJ[cell] = heatJ[cell]! + (perPlace * 12) / found;
-      spent += (perPlace * 12) / found;
+      heatJ[cell] = heatJ[cell]! + (perLevel * weights[n]!) / total;
     }
+    spent += perLevel;
   }
   melted.conductedJ += spent;
   melted.throughJ += wallJ - spent;

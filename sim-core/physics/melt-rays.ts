@@ -68,31 +68,50 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
       const share = metalShare[warm]!;
       let held = heatJ[warm]!;
       const density = share > 1e-9 ? held / (share * heatVolume) : 0;
+      // What the ray meets is read between the heat cells' middles: a front must not feel their edges.
+      const stepX = (cx & 3) < 2 ? -1 : 1;
+      const stepY = (cy & 3) < 2 ? -heatNx : heatNx;
+      const partX = (cx & 3) === 0 || (cx & 3) === 3 ? 0.375 : 0.125;
+      const partY = (cy & 3) === 0 || (cy & 3) === 3 ? 0.375 : 0.125;
+      const w00 = (1 - partX) * (1 - partY);
+      const w10 = partX * (1 - partY);
+      const w01 = (1 - partX) * partY;
+      const w11 = partX * partY;
+      const metalNear =
+        w00 * share + w10 * metalShare[warm + stepX]! + w01 * metalShare[warm + stepY]! + w11 * metalShare[warm + stepX + stepY]!;
+      const heatNear = w00 * held + w10 * heatJ[warm + stepX]! + w01 * heatJ[warm + stepY]! + w11 * heatJ[warm + stepX + stepY]!;
+      const near = metalNear > 1e-9 ? heatNear / (metalNear * heatVolume) : 0;
       if (first) {
         first = false;
-        const place = density * perJ;
+        const place = near * perJ;
         const entry = place < lastEntry ? (place > 0 ? place | 0 : 0) : lastEntry;
         const base = temperatureK[entry]!;
         const rise = base + (place - entry) * (temperatureK[entry + 1]! - base);
+        let given = 0;
         if (rise < meltingK) {
-          let into = contact * conductivity[entry]! * (meltingK - rise) * share;
-          if (into > left) into = left;
-          held += into;
-          conductedJ += into;
-          left -= into;
+          // At a front half of the four cells around is gone: the wetted share is that of a whole face.
+          given = contact * conductivity[entry]! * (meltingK - rise) * (metalNear < 0.5 ? 2 * metalNear : 1);
+          if (given > left) given = left;
+          left -= given;
         }
         const kept = left * keeping;
-        if (kept > 0) {
-          held += kept;
-          conductedJ += kept;
-          left -= kept;
+        given += kept;
+        left -= kept;
+        if (given > 0) {
+          conductedJ += given;
+          const perMetal = given / metalNear;
+          held += perMetal * w00 * share;
+          heatJ[warm + stepX] = heatJ[warm + stepX]! + perMetal * w10 * metalShare[warm + stepX]!;
+          heatJ[warm + stepY] = heatJ[warm + stepY]! + perMetal * w01 * metalShare[warm + stepY]!;
+          const corner = warm + stepX + stepY;
+          heatJ[corner] = heatJ[corner]! + perMetal * w11 * metalShare[corner]!;
         }
         if (left <= 0) {
           heatJ[warm] = held;
           break;
         }
       }
-      const need = thrownJPerMm3 > density * 1.02 ? thrownJPerMm3 - density : leastNeed;
+      const need = thrownJPerMm3 > near * 1.02 ? thrownJPerMm3 - near : leastNeed;
       let volume = left / need;
       const there = (1 - before) * cellVolume;
       if (volume >= there) {

@@ -32,7 +32,7 @@ export const MODEL = {
   /** Greatest depth that the middle of the jet may eat in one part of a tick, mm; also at most a sixth of the plate. Numerical, design default. */
   longestBiteMm: 0.5,
   /** Conductance from the lit surface to the heat cell under it: k over this depth, mm. Design default, range 0.1 to 0.6. */
-  contactDepthMm: 0.12,
+  contactDepthMm: 0.15,
 
   /** Way down the kerf over which the walls take about 1/e of the jet's heat, in radii of the jet at the nozzle. Design default, range 3 to 12. */
   wallLossRadii: 4.5,
@@ -41,8 +41,8 @@ export const MODEL = {
   /** Open share of the ring or the footprint at which all melt leaves below. Design default. */
   ventShare: 0.04,
 
-  /** Time constant of the filter on the spark angle, s; stated bound 60 ms. */
-  sparkFilterS: 0.05,
+  /** Delay of the filter on the spark angle, s, in three equal stages; stated bound 60 ms. */
+  sparkFilterS: 0.06,
   /** Share of the thickness above the underside over which the front's slope counts: the definition of the spark angle. */
   sparkDepthShare: 0.4,
 

@@ -1,7 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { createInputClock } from '../../renderer/bench/input-clock.ts';
 import { createSimulation, TICK_HZ } from '../../sim-core/index.ts';
-import { createTickDriver } from '../../sim-core/run/tick-driver.ts';
 import { type ScriptedRun, scriptedRuns } from './scripted-runs.ts';
 import { stepThrough } from './step-through.ts';
 
@@ -22,10 +21,6 @@ function everyMs(periodMs: number, untilMs: number): number[] {
 }
 
 const clocks: Record<string, () => (nowMs: number) => number> = {
-  "the core's driver": () => {
-    const driver = createTickDriver();
-    return (nowMs) => driver.due(nowMs);
-  },
   "the page's clock": () => {
     const clock = createInputClock({ tickHz: TICK_HZ, startMs: 0 });
     return (nowMs) => clock.due(nowMs);

@@ -1,17 +1,32 @@
 // What must come out of the one model: P1 to P4, P8 and P14 of the design. All are common practice, no source; the numbers in
 // them are the design's. Nothing here knows a constant of the model: it asks the coupon and the window, as a user would.
 import { describe, expect, test } from 'vitest';
-import { type CouponOptions, createSimulation, quantiseHand, RATED_SHARE, runCoupon, severingThicknessMm, smallestRigFor, speedWindow } from '../../sim-core/index.ts';
+import {
+  type CouponOptions,
+  createSimulation,
+  quantiseHand,
+  RATED_SHARE,
+  runCoupon,
+  severingThicknessMm,
+  smallestRigFor,
+  speedWindow,
+} from '../../sim-core/index.ts';
 import type { MaterialId } from '../../sim-core/materials/material-id.ts';
 import { openWidthMm } from '../../sim-core/quality/kerf-widths.ts';
 import type { RigId } from '../../sim-core/run/types.ts';
 
 const rigFor = (currentA: number): RigId => smallestRigFor(currentA).id;
-const cut = (material: MaterialId, thicknessMm: number, currentA: number, speedMmPerS: number, more: Partial<CouponOptions> = {}) =>
-  runCoupon({ material, thicknessMm, currentA, rig: rigFor(currentA), speedMmPerS, ...more });
+const cut = (
+  material: MaterialId,
+  thicknessMm: number,
+  currentA: number,
+  speedMmPerS: number,
+  more: Partial<CouponOptions> = {},
+) => runCoupon({ material, thicknessMm, currentA, rig: rigFor(currentA), speedMmPerS, ...more });
 
 describe('P1 and P2: a window of speeds, and what lies beside it', () => {
-  const rated = (material: MaterialId, currentA: number): number => RATED_SHARE * severingThicknessMm(material, currentA, rigFor(currentA));
+  const rated = (material: MaterialId, currentA: number): number =>
+    RATED_SHARE * severingThicknessMm(material, currentA, rigFor(currentA));
   const conditions: [MaterialId, number | 'rated', number][] = [
     ['mild-steel', 1.5, 100],
     ['mild-steel', 3, 40],
@@ -24,71 +39,87 @@ describe('P1 and P2: a window of speeds, and what lies beside it', () => {
     ['aluminium', 10, 100],
     ['aluminium', 'rated', 60],
   ];
-  test.each(conditions)('%s, %s mm, %i A', (material, thickness, currentA) => {
-    const thicknessMm = thickness === 'rated' ? rated(material, currentA) : thickness;
-    const window = speedWindow({ material, thicknessMm, currentA, rig: rigFor(currentA) });
-    expect(window.reason).toBeUndefined();
-    const low = window.windowLowMmPerS!;
-    const high = window.windowHighMmPerS!;
-    const losing = window.losingSpeedMmPerS!;
-    expect(high - low).toBeGreaterThanOrEqual(0.15 * losing);
+  test.each(conditions)(
+    '%s, %s mm, %i A',
+    (material, thickness, currentA) => {
+      const thicknessMm = thickness === 'rated' ? rated(material, currentA) : thickness;
+      const window = speedWindow({ material, thicknessMm, currentA, rig: rigFor(currentA) });
+      expect(window.reason).toBeUndefined();
+      const low = window.windowLowMmPerS!;
+      const high = window.windowHighMmPerS!;
+      const losing = window.losingSpeedMmPerS!;
+      expect(high - low).toBeGreaterThanOrEqual(0.15 * losing);
 
-    const middle = cut(material, thicknessMm, currentA, (low + high) / 2);
-    expect(middle.severedFraction).toBeGreaterThanOrEqual(0.97);
-    expect(middle.sparkSide).toBe('under');
-    expect(middle.sparkAngleDeg).toBeGreaterThan(15);
-    expect(middle.sparkAngleDeg).toBeLessThan(30);
+      const middle = cut(material, thicknessMm, currentA, (low + high) / 2);
+      expect(middle.severedFraction).toBeGreaterThanOrEqual(0.97);
+      expect(middle.sparkSide).toBe('under');
+      expect(middle.sparkAngleDeg).toBeGreaterThan(15);
+      expect(middle.sparkAngleDeg).toBeLessThan(30);
 
-    const slow = cut(material, thicknessMm, currentA, (low + high) / 6);
-    if (thicknessMm >= 3) expect(slow.sparkAngleDeg).toBeLessThan(10);
-    else expect(slow.sparkAngleDeg).toBeLessThanOrEqual(0.6 * middle.sparkAngleDeg!);
-    expect(slow.topKerfMm).toBeGreaterThan(middle.topKerfMm);
-    expect(slow.bottomKerfMm).toBeGreaterThan(middle.bottomKerfMm);
+      const slow = cut(material, thicknessMm, currentA, (low + high) / 6);
+      if (thicknessMm >= 3) expect(slow.sparkAngleDeg).toBeLessThan(10);
+      else expect(slow.sparkAngleDeg).toBeLessThanOrEqual(0.6 * middle.sparkAngleDeg!);
+      expect(slow.topKerfMm).toBeGreaterThan(middle.topKerfMm);
+      expect(slow.bottomKerfMm).toBeGreaterThan(middle.bottomKerfMm);
 
-    const lost = cut(material, thicknessMm, currentA, losing * 1.5);
-    expect(lost.sparkSide).toBe('top');
-    expect(lost.severedFraction).toBeLessThan(0.1);
-    expect(lost.sparkAngleDeg).toBeNull();
-  }, 120_000);
+      const lost = cut(material, thicknessMm, currentA, losing * 1.5);
+      expect(lost.sparkSide).toBe('top');
+      expect(lost.severedFraction).toBeLessThan(0.1);
+      expect(lost.sparkAngleDeg).toBeNull();
+    },
+    120_000,
+  );
 });
 
 describe('P3: spark angle rises with speed, falls with current, rises with thickness (0.5 deg)', () => {
   const thicknesses = [1.5, 3, 6, 10];
   const currents = [40, 60, 100];
   const speeds = [4, 8, 14, 22];
-  test.each<MaterialId>(['mild-steel', 'stainless-steel', 'aluminium'])('%s', (material) => {
-    const grid = thicknesses.map((t) =>
-      currents.map((a) =>
-        speeds.map((v) => {
-          const result = cut(material, t, a, material === 'aluminium' ? v * 2 : v);
-          return result.severedFraction >= 0.97 ? result.sparkAngleDeg : null;
-        }),
-      ),
-    );
-    let compared = 0;
-    const notBelow = (larger: number | null | undefined, smaller: number | null | undefined, where: string): void => {
-      if (larger == null || smaller == null) return;
-      compared++;
-      expect(larger, where).toBeGreaterThan(smaller - 0.5);
-    };
-    grid.forEach((byCurrent, t) =>
-      byCurrent.forEach((bySpeed, a) =>
-        bySpeed.forEach((angle, v) => {
-          const where = `${thicknesses[t]} mm, ${currents[a]} A, speed ${speeds[v]}`;
-          notBelow(angle, bySpeed[v - 1], `${where}: rises with speed`);
-          notBelow(byCurrent[a - 1]?.[v], angle, `${where}: falls with current`);
-          notBelow(angle, grid[t - 1]?.[a]?.[v], `${where}: rises with thickness`);
-        }),
-      ),
-    );
-    expect(compared).toBeGreaterThan(60);
-  }, 180_000);
+  test.each<MaterialId>(['mild-steel', 'stainless-steel', 'aluminium'])(
+    '%s',
+    (material) => {
+      const grid = thicknesses.map((t) =>
+        currents.map((a) =>
+          speeds.map((v) => {
+            const result = cut(material, t, a, material === 'aluminium' ? v * 2 : v);
+            return result.severedFraction >= 0.97 ? result.sparkAngleDeg : null;
+          }),
+        ),
+      );
+      let compared = 0;
+      const notBelow = (larger: number | null | undefined, smaller: number | null | undefined, where: string): void => {
+        if (larger == null || smaller == null) return;
+        compared++;
+        expect(larger, where).toBeGreaterThan(smaller - 0.5);
+      };
+      grid.forEach((byCurrent, t) =>
+        byCurrent.forEach((bySpeed, a) =>
+          bySpeed.forEach((angle, v) => {
+            const where = `${thicknesses[t]} mm, ${currents[a]} A, speed ${speeds[v]}`;
+            notBelow(angle, bySpeed[v - 1], `${where}: rises with speed`);
+            notBelow(byCurrent[a - 1]?.[v], angle, `${where}: falls with current`);
+            notBelow(angle, grid[t - 1]?.[a]?.[v], `${where}: rises with thickness`);
+          }),
+        ),
+      );
+      expect(compared).toBeGreaterThan(60);
+    },
+    180_000,
+  );
 });
 
 describe('P4: the edge start', () => {
   /** Starts over the middle of an edge, waits, then moves at a speed; returns the plate. */
   function start(thicknessMm: number, waitS: number, speedMmPerS: number) {
-    const simulation = createSimulation({ material: 'mild-steel', thicknessMm, lengthMm: 60, widthMm: 40, rig: '60', currentA: 60, seed: 0 });
+    const simulation = createSimulation({
+      material: 'mild-steel',
+      thicknessMm,
+      lengthMm: 60,
+      widthMm: 40,
+      rig: '60',
+      currentA: 60,
+      seed: 0,
+    });
     let lit = 0;
     let y = 0;
     while (y < 25) {
@@ -139,11 +170,15 @@ describe('P8: a bevel cuts like the plate it crosses', () => {
     }
     return keeps;
   };
-  test.each([15, 30, 45])('at %i deg the losing speed is that of t / cos b within 10 %%', (degrees) => {
-    const slanted = losing(6, degrees);
-    const thicker = losing(6 / Math.cos((degrees * Math.PI) / 180), 0);
-    expect(Math.abs(slanted / thicker - 1)).toBeLessThan(0.1);
-  }, 60_000);
+  test.each([15, 30, 45])(
+    'at %i deg the losing speed is that of t / cos b within 10 %%',
+    (degrees) => {
+      const slanted = losing(6, degrees);
+      const thicker = losing(6 / Math.cos((degrees * Math.PI) / 180), 0);
+      expect(Math.abs(slanted / thicker - 1)).toBeLessThan(0.1);
+    },
+    60_000,
+  );
 });
 
 describe('P14: three metals as their properties say', () => {
