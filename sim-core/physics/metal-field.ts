@@ -1,4 +1,4 @@
-import { floor } from '../math/elementary.ts';
+import { clamp, floor } from '../math/elementary.ts';
 import type { PointMm, SimulationSetup } from '../run/types.ts';
 import { MODEL } from './model-constants.ts';
 
@@ -25,6 +25,8 @@ export interface MetalField {
   gone: Float64Array;
   /** Number of the fallen piece that a column belongs to, 0 while in place. Index = iy * nx + ix. */
   pieceOf: Uint8Array;
+  /** 1 where a column held no metal at the start. Never changes. */
+  openAtStart: Uint8Array;
   /**
    * Layers from the top of a column that are known to be wholly gone: what rays have found out, at most the truth, 0 where
    * nothing is known. No part of the state: whoever puts metal back clears it.
@@ -57,6 +59,7 @@ export function createMetalField(setup: SimulationSetup, cellMm: number): MetalF
     tilesY,
     gone: new Float64Array(nx * ny * layers),
     pieceOf: new Uint8Array(nx * ny),
+    openAtStart: new Uint8Array(nx * ny),
     openedTo: new Uint8Array(nx * ny),
   };
   openOutside(field, setup);
@@ -64,27 +67,47 @@ export function createMetalField(setup: SimulationSetup, cellMm: number): MetalF
   return field;
 }
 
-function openColumn(field: MetalField, ix: number, iy: number): void {
-  const start = (iy * field.nx + ix) * field.layers;
-  field.gone.fill(1, start, start + field.layers);
+/** Opens whole columns of a row, from ix to before ixTo. */
+function openColumns(field: MetalField, iy: number, ix: number, ixTo: number): void {
+  if (ix >= ixTo) return;
+  const row = iy * field.nx;
+  field.gone.fill(1, (row + ix) * field.layers, (row + ixTo) * field.layers);
+  field.openAtStart.fill(1, row + ix, row + ixTo);
 }
 
+/** Opens what lies outside the plate: cells whose middle does. */
 function openOutside(field: MetalField, setup: SimulationSetup): void {
-  for (let iy = 0; iy < field.ny; iy++) {
-    const y = field.y0Mm + (iy + 0.5) * field.cellMm;
-    for (let ix = 0; ix < field.nx; ix++) {
-      const x = field.x0Mm + (ix + 0.5) * field.cellMm;
-      if (x < 0 || x > setup.lengthMm || y < 0 || y > setup.widthMm) openColumn(field, ix, iy);
+  const { nx, ny, cellMm, x0Mm, y0Mm } = field;
+  let fromX = 0;
+  while (x0Mm + (fromX + 0.5) * cellMm < 0) fromX++;
+  let toX = nx;
+  while (x0Mm + (toX - 0.5) * cellMm > setup.lengthMm) toX--;
+  for (let iy = 0; iy < ny; iy++) {
+    const y = y0Mm + (iy + 0.5) * cellMm;
+    if (y < 0 || y > setup.widthMm) openColumns(field, iy, 0, nx);
+    else {
+      openColumns(field, iy, 0, fromX);
+      openColumns(field, iy, toX, nx);
     }
   }
 }
 
 /** Even-odd rule on cell centres. */
 function openInside(field: MetalField, outline: PointMm[]): void {
-  for (let iy = 0; iy < field.ny; iy++) {
-    const y = field.y0Mm + (iy + 0.5) * field.cellMm;
-    for (let ix = 0; ix < field.nx; ix++) {
-      if (contains(outline, field.x0Mm + (ix + 0.5) * field.cellMm, y)) openColumn(field, ix, iy);
+  const { nx, ny, cellMm, x0Mm, y0Mm } = field;
+  let [lowX, highX, lowY, highY] = [1e9, -1e9, 1e9, -1e9];
+  for (const { xMm, yMm } of outline) {
+    if (xMm < lowX) lowX = xMm;
+    if (xMm > highX) highX = xMm;
+    if (yMm < lowY) lowY = yMm;
+    if (yMm > highY) highY = yMm;
+  }
+  const ixTo = clamp(floor((highX - x0Mm) / cellMm) + 1, 0, nx);
+  const iyTo = clamp(floor((highY - y0Mm) / cellMm) + 1, 0, ny);
+  for (let iy = clamp(floor((lowY - y0Mm) / cellMm) - 1, 0, ny); iy < iyTo; iy++) {
+    const y = y0Mm + (iy + 0.5) * cellMm;
+    for (let ix = clamp(floor((lowX - x0Mm) / cellMm) - 1, 0, nx); ix < ixTo; ix++) {
+      if (contains(outline, x0Mm + (ix + 0.5) * cellMm, y)) openColumns(field, iy, ix, ix + 1);
     }
   }
 }

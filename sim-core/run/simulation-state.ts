@@ -1,4 +1,5 @@
 import { type EnthalpyTable, enthalpyTable } from '../materials/enthalpy-table.ts';
+import type { MaterialId } from '../materials/material-id.ts';
 import { MATERIALS } from '../materials/materials.ts';
 import { type Arc, createArc } from '../physics/arc.ts';
 import type { EnergyLedger } from '../physics/energy-ledger.ts';
@@ -42,8 +43,6 @@ export interface SimulationState {
   totals: Totals;
   rolling: Digest;
   fallen: FallenPiece[];
-  /** 1 where a column held no metal at the start. */
-  openAtStart: Uint8Array;
   /**
    * Marks of what changed: since its bytes were last taken, and since the last full second (metal under the tile's number,
    * heat under that plus the number of tiles); since a view last asked (per tile).
@@ -81,13 +80,10 @@ function within(name: string, value: number, low: number, high: number): void {
 
 export function createSimulationState(setup: SimulationSetup): SimulationState {
   checkSetup(setup);
-  const table = enthalpyTable(MATERIALS[setup.material]);
+  const table = tableOf(setup.material);
   const metal = createMetalField(setup, MODEL.cellMm);
   const tiles = metal.tilesX * metal.tilesY;
-  const openAtStart = new Uint8Array(metal.nx * metal.ny);
-  for (let column = 0; column < openAtStart.length; column++)
-    openAtStart[column] = metal.gone[column * metal.layers]! > 0 ? 1 : 0;
-  const heat = heatUnder(metal, openAtStart);
+  const heat = heatUnder(metal);
   return {
     setup,
     rig: RIGS[setup.rig],
@@ -105,29 +101,48 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0 },
     rolling: createDigest(),
     fallen: [],
-    openAtStart,
     stale: createTileMarks(2 * tiles),
     sinceSecond: createTileMarks(2 * tiles),
     forView: createTileMarks(tiles),
   };
 }
 
+/** A table costs some milliseconds and depends on nothing but the metal: one of each is kept. */
+const tables = new Map<MaterialId, EnthalpyTable>();
+
+function tableOf(material: MaterialId): EnthalpyTable {
+  const known = tables.get(material);
+  if (known) return known;
+  const table = enthalpyTable(MATERIALS[material]);
+  tables.set(material, table);
+  return table;
+}
+
 /** Heat cells under the metal cells, each with its share of metal. */
-function heatUnder(metal: MetalField, openAtStart: Uint8Array): HeatField {
+function heatUnder(metal: MetalField): HeatField {
   const ratio = MODEL.heatCellMm / metal.cellMm;
   const group = MODEL.layersPerHeatLayer;
   const heat = createHeatField(metal.nx / ratio, metal.ny / ratio, metal.layers / group, MODEL.heatCellMm, metal.layerMm * group);
-  for (let hy = 0; hy < heat.ny; hy++) for (let hx = 0; hx < heat.nx; hx++) fillMetalShare(metal, heat, openAtStart, hx, hy);
+  for (let hy = 0; hy < heat.ny; hy++) {
+    for (let hx = 0; hx < heat.nx; hx++) if (openCells(metal, hx, hy, ratio) > 0) fillMetalShare(metal, heat, hx, hy);
+  }
   return heat;
 }
 
-/** Share of metal in the heat cells of one place, as it was at the start. */
-export function fillMetalShare(metal: MetalField, heat: HeatField, openAtStart: Uint8Array, hx: number, hy: number): void {
-  const ratio = metal.nx / heat.nx;
+function openCells(metal: MetalField, hx: number, hy: number, ratio: number): number {
   let open = 0;
-  for (let y = 0; y < ratio; y++)
-    for (let x = 0; x < ratio; x++) open += openAtStart[(hy * ratio + y) * metal.nx + hx * ratio + x]!;
-  for (let k = 0; k < heat.layers; k++) heat.metal[(k * heat.ny + hy) * heat.nx + hx] = 1 - open / (ratio * ratio);
+  for (let y = 0; y < ratio; y++) {
+    const start = (hy * ratio + y) * metal.nx + hx * ratio;
+    for (let x = 0; x < ratio; x++) open += metal.openAtStart[start + x]!;
+  }
+  return open;
+}
+
+/** Share of metal in the heat cells of one place, as it was at the start. */
+export function fillMetalShare(metal: MetalField, heat: HeatField, hx: number, hy: number): void {
+  const ratio = metal.nx / heat.nx;
+  const share = 1 - openCells(metal, hx, hy, ratio) / (ratio * ratio);
+  for (let k = 0; k < heat.layers; k++) heat.metal[(k * heat.ny + hy) * heat.nx + hx] = share;
 }
 
 /** Marks a tile's metal, and its heat, which the jet changes too. */

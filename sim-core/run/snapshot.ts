@@ -68,7 +68,7 @@ function putTile(state: SimulationState, store: TileStore, key: number, wanted: 
 
 /** Back to how the tile's metal was before the run. */
 function clearMetalTile(state: SimulationState, tile: number): void {
-  const { metal, heat, openAtStart } = state;
+  const { metal, heat } = state;
   const tilesX = metal.tilesX;
   const cells = metal.nx / tilesX;
   const ty = (tile / tilesX) | 0;
@@ -76,14 +76,14 @@ function clearMetalTile(state: SimulationState, tile: number): void {
   for (let iy = ty * cells; iy < (ty + 1) * cells; iy++) {
     for (let ix = tx * cells; ix < (tx + 1) * cells; ix++) {
       const column = iy * metal.nx + ix;
-      metal.gone.fill(openAtStart[column]!, column * metal.layers, (column + 1) * metal.layers);
+      metal.gone.fill(metal.openAtStart[column]!, column * metal.layers, (column + 1) * metal.layers);
       metal.pieceOf[column] = 0;
       metal.openedTo[column] = 0;
     }
   }
   const side = heat.nx / tilesX;
   for (let hy = ty * side; hy < (ty + 1) * side; hy++)
-    for (let hx = tx * side; hx < (tx + 1) * side; hx++) fillMetalShare(metal, heat, openAtStart, hx, hy);
+    for (let hx = tx * side; hx < (tx + 1) * side; hx++) fillMetalShare(metal, heat, hx, hy);
 }
 
 function clearHeatTile(state: SimulationState, tile: number): void {

@@ -6,9 +6,8 @@ import { type MetalField, TILE_CELLS } from '../physics/metal-field.ts';
  * One tile of metal and heat as bytes, exact to the last bit: runs of whole (0) and of open (1) cells by their length,
  * everything else as the eight bytes of its number.
  */
-const number = new Float64Array(1);
-const octets = new Uint8Array(number.buffer);
 let scratch = new Uint8Array(1 << 16);
+let scratchView = new DataView(scratch.buffer);
 
 const ZEROS = 0;
 const ONES = 1;
@@ -39,7 +38,9 @@ export function encodeHeatTile(metal: MetalField, heat: HeatField, tile: number)
 }
 
 function makeRoom(bytes: number): void {
-  if (scratch.length < bytes) scratch = new Uint8Array(bytes);
+  if (scratch.length >= bytes) return;
+  scratch = new Uint8Array(bytes);
+  scratchView = new DataView(scratch.buffer);
 }
 
 /** Calls with the first column of each row of a tile. */
@@ -78,10 +79,7 @@ function encodeRuns(values: Float64Array | Uint8Array, from: number, to: number,
     }
     scratch[end++] = length;
     if (kind === LITERALS) {
-      for (let i = at; i < stop; i++) {
-        number[0] = values[i]!;
-        for (let b = 0; b < 8; b++) scratch[end++] = octets[b]!;
-      }
+      for (let i = at; i < stop; i++, end += 8) scratchView.setFloat64(end, values[i]!, true);
     }
     at = stop;
   }
@@ -130,10 +128,11 @@ function decodeRuns(bytes: Uint8Array, start: number, values: Float64Array | Uin
     if (kind !== LITERALS) values.fill(kind, place, stop);
     else {
       if (at + (stop - place) * 8 > bytes.length) throw new RangeError('A tile of the saved state breaks off.');
-      for (let i = place; i < stop; i++) {
-        for (let b = 0; b < 8; b++) octets[b] = bytes[at++]!;
-        if (!(abs(number[0]!) < 1e12)) throw new RangeError('A tile of the saved state holds a number that is not finite.');
-        values[i] = number[0]!;
+      const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
+      for (let i = place; i < stop; i++, at += 8) {
+        const value = view.getFloat64(at, true);
+        if (!(abs(value) < 1e12)) throw new RangeError('A tile of the saved state holds a number that is not finite.');
+        values[i] = value;
       }
     }
     place = stop;
