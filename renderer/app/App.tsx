@@ -3,6 +3,7 @@ import { HomePage } from '../register/HomePage.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { CautionDialog } from './CautionDialog.tsx';
+import { Mishap } from './Mishap.tsx';
 import { routeFromHash, useHash } from './route.ts';
 import { useShownTheme } from './theme.ts';
 import { loadYard, useYard } from './yard-store.ts';
@@ -33,11 +34,13 @@ export function App() {
   }, []);
   return (
     <>
-      <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
-        {route.at === 'home' && <HomePage />}
-        {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} />}
-        {route.at === 'review' && <ReviewRoom key={hash} runId={route.runId} />}
-      </Suspense>
+      <Mishap key={hash}>
+        <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
+          {route.at === 'home' && <HomePage />}
+          {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} />}
+          {route.at === 'review' && <ReviewRoom key={hash} runId={route.runId} />}
+        </Suspense>
+      </Mishap>
       <CautionDialog />
       <Trouble />
     </>

@@ -127,6 +127,7 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
               mainFrame={stage}
               underFrame={underFrame}
               free={false}
+              still={false}
               handle={scene}
               label={say('bench.scene')}
             />

@@ -47,7 +47,7 @@ export function DrillCard({ drill, window, units, earlier, onStart }: DrillCardP
           </section>
         )}
         <section>
-          <h2>{say('home.drill.pass')}</h2>
+          <h2>{say('card.pass-rules')}</h2>
           <ul className="card-floors">
             {passRules(drill).map((rule) => (
               <li key={rule}>{rule}</li>

@@ -77,7 +77,8 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
         runId = again();
         return runId;
       });
-      await send().catch(() => send());
+      // A chunk may have come in just as a sender ran dry; one failure is tried again.
+      while (waiting.length > 0) await send().catch(() => send());
       const { tickCount, digests, finalDigest, score, trace } = run;
       const summary = await callHost('finishRun', {
         runId: id,

@@ -7,7 +7,8 @@ export function passInShort(drill: Drill): string {
   const parts = strict.map((measure) =>
     say('home.drill.must-reach', { measure: say(`measure.${measure.id}`), mark: measure.mustReach ?? 0 }),
   );
-  return [say('home.drill.pass-mark', { mark: drill.rubric.passMark }), ...parts].join('; ');
+  const rules = [say('home.drill.pass-mark', { mark: drill.rubric.passMark }), ...parts].join(', ');
+  return say('home.drill.at-least', { rules });
 }
 
 /** What counts as a pass, one line a rule. */

@@ -4,7 +4,7 @@ import { goTo } from '../app/route.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
-import { clock, figure } from '../ui/units.ts';
+import { clock, scoreText } from '../ui/units.ts';
 
 const when = new Intl.DateTimeFormat('en', { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hour12: false });
 
@@ -43,7 +43,7 @@ export function RunTable({ runs, label }: { runs: readonly RunSummary[]; label: 
               <td className="figure">{began}</td>
               <td className="figure to-right">{clock(run.tickCount / TICK_HZ)}</td>
               <td className="to-right run-score">
-                {run.score !== null && <span className="figure">{figure(run.score, '%', 'metric').value}</span>}
+                {run.score !== null && <span className="figure">{scoreText(run.score)}</span>}
                 <StateMark outcome={outcomeOf(run)} />
               </td>
               <td className="to-right">

@@ -23,6 +23,8 @@ import { useReplay } from './use-replay.ts';
 
 /** A deduction is shown from a moment before it begins. */
 const LEAD_TICKS = TICK_HZ / 4;
+/** Controls for which Space has a meaning of its own. */
+const OWN_SPACE = 'button, input, [role="slider"], [role="radio"], [role="dialog"]';
 
 /** Score, traces and replay of one run. */
 export function ReviewRoom({ runId }: { runId: string }) {
@@ -83,6 +85,23 @@ function Review({ run }: { run: ReviewedRun }) {
     replay.seek(Math.max(0, evidence.fromTick - LEAD_TICKS));
   }
 
+  const keys = useRef(replay);
+  keys.current = replay;
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent) => {
+      const { ready: stands, playing, step, setPlaying } = keys.current;
+      if (!stands || event.ctrlKey || event.metaKey || event.altKey) return;
+      const onControl = event.target instanceof HTMLElement && event.target.closest(OWN_SPACE) !== null;
+      if (event.key === ',') step(-1);
+      else if (event.key === '.') step(1);
+      else if (event.key === ' ' && !onControl) setPlaying(!playing);
+      else return;
+      event.preventDefault();
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, []);
+
   return (
     <div
       className="review"
@@ -126,6 +145,7 @@ function Review({ run }: { run: ReviewedRun }) {
             mainFrame={mainFrame}
             underFrame={underFrame}
             free
+            still={!replay.playing}
             handle={scene}
             label={say('bench.scene')}
           />
@@ -167,6 +187,7 @@ function Review({ run }: { run: ReviewedRun }) {
           {replay.verdict !== null && (
             <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>
           )}
+          <p className="small soft">{say('replay.keys')}</p>
           <p className="small soft review-caution">{say('app.caution')}</p>
         </aside>
       </main>

@@ -2,7 +2,7 @@ import { type Evidence, type MeasureScore, type Score, TICK_HZ } from '../../sim
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
-import { clock, type UnitSystem } from '../ui/units.ts';
+import { clock, markText, scoreText, type UnitSystem } from '../ui/units.ts';
 import { adviceWords, bandWords, evidenceFigure, faultWords, measureName, reasonWords } from './score-words.ts';
 
 export interface ScorePanelProps {
@@ -26,7 +26,7 @@ export function ScorePanel({ score, units, ready, onShow }: ScorePanelProps) {
       <div className="score-head">
         <p className="score-figure">
           <span className="out-of-sight">{say('review.score')} </span>
-          <strong>{Math.floor(score.score)}</strong> <span className="soft">{say('review.of')}</span>
+          <strong>{scoreText(score.score)}</strong> <span className="soft">{say('review.of')}</span>
         </p>
         <p className="score-outcome">
           <StateMark outcome={score.passed ? 'passed' : 'not-yet'} />
@@ -75,7 +75,7 @@ function Measure({
       <div className="mark-head">
         <h3>{measureName(measure.id)}</h3>
         <span className="soft small">{say('review.weight', { weight: measure.weight })}</span>
-        <strong className="figure mark-figure">{Math.round(measure.mark)}</strong>
+        <strong className="figure mark-figure">{markText(measure.mark, measure.mustReach)}</strong>
       </div>
       <svg className="mark-bar" viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true" focusable="false">
         <rect className="mark-bar-ground" width={100} height={6} />
@@ -99,10 +99,12 @@ function Measure({
                 isDisabled={!ready}
                 data-evidence={`${measure.id}-${index}`}
                 data-from-tick={evidence.fromTick}
-                aria-label={`${say('review.show-at', { fault: faultWords(evidence.fault), time: clock(evidence.fromTick / TICK_HZ) })}, ${evidenceFigure(evidence, units)}`}
                 onPress={() => onShow(evidence)}
               >
-                <span className="figure">{clock(evidence.fromTick / TICK_HZ)}</span>
+                <span className="figure">
+                  <span className="out-of-sight">{say('review.show-at')} </span>
+                  {clock(evidence.fromTick / TICK_HZ)}
+                </span>
                 <span className="deduction-fault">{faultWords(evidence.fault)}</span>
                 <span className="figure soft">{evidenceFigure(evidence, units)}</span>
                 <span className="figure">{say('review.lost', { marks: Math.max(1, Math.round(evidence.lostMarks)) })}</span>

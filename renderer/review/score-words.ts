@@ -1,7 +1,7 @@
 import type { Evidence, FaultId, FigureUnit, MeasureScore, Score, ScoreReason } from '../../sim-core/index.ts';
 import type { TextKey } from '../text/en.ts';
 import { isTextKey, say } from '../text/say.ts';
-import { band, type QuantityUnit, quantity, type UnitSystem } from '../ui/units.ts';
+import { band, markText, type QuantityUnit, quantity, scoreText, type UnitSystem } from '../ui/units.ts';
 
 /** The core's unit names are the page's, but a share is printed per cent. */
 function unitOf(unit: FigureUnit): QuantityUnit {
@@ -39,11 +39,11 @@ export function reasonWords(reason: ScoreReason, units: UnitSystem): string {
     case 'not-severed':
       return say('review.why.not-severed', { length: quantity(reason.uncutMm, 'mm', units) });
     case 'below-pass-mark':
-      return say('review.why.below-pass-mark', { score: Math.floor(reason.score), passMark: reason.passMark });
+      return say('review.why.below-pass-mark', { score: scoreText(reason.score), passMark: reason.passMark });
     case 'measure-below':
       return say('review.why.measure-below', {
         measure: measureName(reason.measureId),
-        mark: Math.floor(reason.mark),
+        mark: markText(reason.mark, reason.mustReach),
         mustReach: reason.mustReach,
       });
   }

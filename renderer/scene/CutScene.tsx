@@ -24,6 +24,8 @@ export interface CutSceneProps {
   mainFrame: RefObject<HTMLElement | null>;
   underFrame: RefObject<HTMLElement | null>;
   free: boolean;
+  /** Nothing moves: the picture may take its time and be sharp. */
+  still: boolean;
   handle: SceneHandle;
   label: string;
 }
@@ -54,14 +56,15 @@ function Waker({ source }: { source: RunSource }) {
   return null;
 }
 
-function pixelRatio(tier: Tier): number {
+function pixelRatio(tier: Tier, still: boolean): number {
+  if (still) return Math.min(window.devicePixelRatio, Math.max(1, tier.pixelRatioHigh));
   const wanted = Math.min(window.devicePixelRatio, tier.pixelRatioHigh) * tier.resolutionScale;
   return Math.min(wanted, Math.sqrt(tier.pixelsHigh / (window.innerWidth * window.innerHeight)));
 }
 
 /** The whole picture of a run, live or recorded: the same scene for both. */
 export function CutScene(props: CutSceneProps) {
-  const { source, pinnedTier, onTier, theme, handle } = props;
+  const { source, pinnedTier, onTier, theme, handle, mainFrame } = props;
   const software = useMemo(() => firstTier(rendererName()) === 'lite', []);
   const chooser = useMemo(() => createTierChooser(firstTier(rendererName())), []);
   const [measured, setMeasured] = useState<TierName>(chooser.tier);
@@ -72,9 +75,11 @@ export function CutScene(props: CutSceneProps) {
   const onFrameTime = useCallback(
     (ms: number) => {
       if (chooser.frame(ms)) setMeasured(chooser.tier);
+      if (chooser.medianMs === handle.medianFrameMs || Number.isNaN(chooser.medianMs)) return;
       handle.medianFrameMs = chooser.medianMs;
+      mainFrame.current?.setAttribute('data-frame-ms', chooser.medianMs.toFixed(1));
     },
-    [chooser, handle],
+    [chooser, handle, mainFrame],
   );
 
   return (
@@ -82,7 +87,7 @@ export function CutScene(props: CutSceneProps) {
       <Canvas
         flat
         shadows={tier.shadows ? 'percentage' : false}
-        dpr={pixelRatio(tier)}
+        dpr={pixelRatio(tier, props.still)}
         frameloop={source.kind === 'live' ? 'always' : 'demand'}
         gl={{ alpha: false, antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
       >

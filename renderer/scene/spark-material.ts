@@ -53,7 +53,7 @@ void main() {
   vec3 old = vTop > 0.5 ? vec3(0.45, 0.06, 0.02) : vec3(1.0, 0.45, 0.1);
   float fade = 1.0 - vAge * vAge;
   float cover = vTop > 0.5 ? smoothstep(0.0, 0.35, edge) * fade : 0.0;
-  vec3 shine = mix(young, old, vAge) * fade * (vTop > 0.5 ? cover : edge);
+  vec3 shine = mix(young, old, vAge) * fade * (vTop > 0.5 ? cover : 0.8 * edge);
   gl_FragColor = vec4(shine, cover);
 }`;
 

@@ -13,6 +13,8 @@ const TOP_SPEED_MM_PER_S = 430;
 const UNDER_SPREAD = 0.15;
 const TOP_SPREAD = 0.42;
 const UNDER_LIFE_S = 0.3;
+/** A picture that stands still shows every streak at full length; fewer of them look like the same stream. */
+const STILL_SHARE = 0.5;
 const TOP_LIFE_S = 0.42;
 
 /**
@@ -92,7 +94,7 @@ export function createSparkPool(capacity: number, thicknessMm: number): SparkPoo
     },
     settle(ejecta, nowS) {
       this.clear();
-      const under = Math.min(capacity * 0.75, rateOf(ejecta.underRateMm3PerS) * UNDER_LIFE_S);
+      const under = Math.min(capacity * 0.5, rateOf(ejecta.underRateMm3PerS) * UNDER_LIFE_S * STILL_SHARE);
       const top = Math.min(capacity * 0.25, rateOf(ejecta.topRateMm3PerS) * TOP_LIFE_S);
       side(ejecta, false, Math.floor(under), nowS - UNDER_LIFE_S, nowS);
       side(ejecta, true, Math.floor(top), nowS - TOP_LIFE_S, nowS);

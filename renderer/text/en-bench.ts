@@ -27,6 +27,7 @@ export const enBench = {
   'card.task': 'What to do',
   'card.hints': 'What to watch',
   'card.cautions': 'On real plate',
+  'card.pass-rules': 'A pass needs at least',
   'card.figures': 'This drill',
   'card.plate': 'Plate',
   'card.rig': 'Rig',

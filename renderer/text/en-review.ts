@@ -10,7 +10,7 @@ export const enReview = {
   'review.first': 'Change this first',
   'review.first-none': 'Nothing to change. Do it again, the same way.',
   'review.show': 'Show me',
-  'review.show-at': 'Show the moment: {fault}, at {time}',
+  'review.show-at': 'Show the moment',
   'review.marks': 'Marks',
   'review.mark-of': '{mark} of 100',
   'review.weight': 'counts {weight}×',
@@ -46,7 +46,8 @@ export const enReview = {
   'replay.jump-on': 'Half a second on',
   'replay.start': 'To the start',
   'replay.end': 'To the end',
-  'replay.keys': 'Space plays and pauses; comma and full stop step; arrows on the slider scrub.',
+  'replay.keys':
+    'Keys: Space plays and pauses, comma and full stop step a tick, arrows on the slider scrub, arrows on the picture turn it.',
   'camera.title': 'Stand',
   'camera.operator': 'Operator',
   'camera.above': 'Above',

@@ -17,7 +17,7 @@ function number(value: number, digits: number): string {
   }
   // A rounded negative zero would print as "-0".
   const text = formatter.format(value);
-  return Number(text) === 0 ? text.replace('-', '') : text;
+  return /^-[0.]*$/.test(text) ? text.slice(1) : text.replace('-', '\u2212');
 }
 
 export interface Figure {
@@ -89,6 +89,17 @@ export function axisScale(unit: QuantityUnit, system: UnitSystem): { factor: num
   if (unit === 'mm/s' && system === 'inch') return { factor: 60 / MM_PER_INCH, unit: 'in/min' };
   if (unit === 'share') return { factor: 100, unit: '%' };
   return { factor: 1, unit: unit === 'deg' ? '°' : unit };
+}
+
+/** A score as it is shown: whole, and never rounded up to a mark that it did not reach. */
+export function scoreText(score: number): string {
+  return number(Math.floor(score + 1e-9), 0);
+}
+
+/** The mark of a measure: rounded, unless that would lift it to the least mark that is asked for. */
+export function markText(mark: number, mustReach: number | null): string {
+  const rounded = Math.round(mark);
+  return mustReach !== null && mark < mustReach && rounded >= mustReach ? scoreText(mark) : number(rounded, 0);
 }
 
 /** Run clock, "0:07.3". */

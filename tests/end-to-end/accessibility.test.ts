@@ -1,12 +1,14 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
-import { cutWithKeys } from './hands.ts';
+import { importRun, openRun, runOfHand } from './imported-run.ts';
 import { openBench, reviewReady } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
-const SIZES = [
-  { width: 1280, height: 720 },
-  { width: 1920, height: 1080 },
+const LOOKS = [
+  { theme: 'light', width: 1280, height: 720 },
+  { theme: 'dark', width: 1280, height: 720 },
+  { theme: 'light', width: 1920, height: 1080 },
+  { theme: 'dark', width: 1920, height: 1080 },
 ] as const;
 
 /** No rule of WCAG 2.2 A and AA that axe can check is broken, and nothing has to be scrolled sideways. */
@@ -20,48 +22,50 @@ async function expectSound(page: Page, screen: string): Promise<void> {
   expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
 }
 
-for (const theme of ['light', 'dark'] as const) {
-  for (const size of SIZES) {
-    test(`every screen is sound by axe: ${theme}, ${size.width}x${size.height}`, async ({ browser }) => {
-      test.setTimeout(240_000);
-      const folder = temporaryFolder();
-      const host = await startHost(folder.path);
-      const context = await browser.newContext({ viewport: size, colorScheme: theme });
-      const page = await context.newPage();
-      try {
-        await page.goto(host.address);
-        await page.getByRole('button', { name: 'Understood' }).waitFor();
-        await expectSound(page, 'caution');
-        await page.getByRole('button', { name: 'Understood' }).click();
-        await page.getByRole('button', { name: 'New apprentice' }).click();
-        await expect(page.locator('html')).toHaveAttribute('data-theme', theme);
-        await expectSound(page, 'home');
-        await page.getByRole('button', { name: 'How it looks' }).click();
-        await expectSound(page, 'settings');
-        await page.keyboard.press('Escape');
+test('every screen is sound by axe, in the light of day and of evening, at two sizes', async ({ page }) => {
+  test.setTimeout(300_000);
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    await page.goto(host.address);
+    await page.getByRole('button', { name: 'Understood' }).waitFor();
+    const runId = await importRun(page, runOfHand('guard-patch-straight-3', 'too-fast', 3));
+    for (const look of LOOKS) {
+      const name = `${look.theme} ${look.width}x${look.height}`;
+      await page.setViewportSize(look);
+      await page.emulateMedia({ colorScheme: look.theme });
+      await page.goto(new URL('/#/', page.url()).href);
+      await page.reload();
+      await page.getByRole('button', { name: 'Understood' }).waitFor();
+      await expectSound(page, `${name}: caution`);
+      await page.getByRole('button', { name: 'Understood' }).click();
+      await expect(page.locator('html')).toHaveAttribute('data-theme', look.theme);
+      await page.locator('[data-run-state="finished"]').waitFor();
+      await expectSound(page, `${name}: home`);
+      await page.getByRole('button', { name: 'How it looks' }).click();
+      await page.getByRole('radio', { name: 'Inches' }).waitFor();
+      await expectSound(page, `${name}: settings`);
+      await page.keyboard.press('Escape');
 
-        await page.getByRole('button', { name: /Go to the bench: Trailer hanger tab/ }).click();
-        await page.getByRole('button', { name: 'To the plate' }).waitFor({ timeout: 60_000 });
-        await expectSound(page, 'card');
-        await page.getByRole('button', { name: 'Keys', exact: true }).click();
-        await expectSound(page, 'keys');
-        await page.keyboard.press('Escape');
-        await page.goto(new URL('/#/', page.url()).href);
-        await openBench(page, /Go to the bench: Trailer hanger tab/);
-        await expectSound(page, 'bench');
-        await expect(page.locator('.guide-sentence')).toBeInViewport({ ratio: 1 });
-        await expect(page.locator('.bench-cues')).toBeInViewport({ ratio: 1 });
-        await cutWithKeys(page, { lengthMm: 160, speedMmPerS: 9 });
-        await reviewReady(page);
-        await expectSound(page, 'review');
-        await page.getByRole('button', { name: 'Home' }).click();
-        await page.locator('[data-run-state="finished"]').waitFor();
-        await expectSound(page, 'home with runs');
-      } finally {
-        await context.close();
-        await host.stop();
-        folder.remove();
-      }
-    });
+      await page.getByRole('button', { name: /Go to the bench: Mudguard patch/ }).click();
+      await page.getByRole('button', { name: 'To the plate' }).waitFor({ timeout: 60_000 });
+      await expectSound(page, `${name}: card`);
+      await page.getByRole('button', { name: 'Keys', exact: true }).click();
+      await page.getByRole('button', { name: 'Close' }).waitFor();
+      await expectSound(page, `${name}: keys`);
+      await page.keyboard.press('Escape');
+      await page.getByRole('button', { name: 'Home' }).click();
+      await openBench(page, /Go to the bench: Mudguard patch/);
+      await expectSound(page, `${name}: bench`);
+      await expect(page.locator('.guide-sentence')).toBeInViewport({ ratio: 1 });
+      await expect(page.locator('.bench-cues')).toBeInViewport({ ratio: 1 });
+      await openRun(page, runId);
+      await reviewReady(page);
+      await expectSound(page, `${name}: review`);
+      await expect(page.locator('.review-traces')).toBeInViewport({ ratio: 1 });
+    }
+  } finally {
+    await host.stop();
+    folder.remove();
   }
-}
+});

@@ -47,20 +47,21 @@ test('a plate is cut with a gamepad', async ({ page }) => {
     await openApp(page, host);
     await openBench(page, /Go to the bench: Trailer hanger tab/);
     await expect(page.locator('.bench-foot')).toContainText('Gamepad ready');
-    // To the edge, then down.
+    // Near the edge, down, then on to it with the pilot lit, until the arc takes hold of the metal.
     await hold(page, { axes: [GENTLE, 0, 0, 0] });
     await untilStep(page, 'lower');
-    await page.waitForTimeout(500);
     await hold(page, {});
-    await hold(page, { buttons: { [LEFT_TRIGGER]: 0.6 } });
+    await hold(page, { buttons: { [LEFT_TRIGGER]: 0.5 } });
     await untilStep(page, 'strike');
+    await hold(page, { axes: [GENTLE, 0, 0, 0], buttons: { [RIGHT_TRIGGER]: 1 } });
+    await page.locator('[data-arc="transferred"]').waitFor();
     await hold(page, { buttons: { [RIGHT_TRIGGER]: 1 } });
     await untilStep(page, 'move', 'faster');
     await hold(page, { axes: [GENTLE, 0, 0, 0], buttons: { [RIGHT_TRIGGER]: 1 } });
     await untilStep(page, 'release');
     await hold(page, {});
     await reviewReady(page);
-    expect(await figureOf(page, '[data-measure="severance"]', 'mark')).toBeGreaterThan(50);
+    expect(await figureOf(page, '[data-measure="severance"]', 'mark')).toBeGreaterThan(30);
     expect(await figureOf(page, '[data-measure="steadiness"]', 'mark')).toBeGreaterThan(60);
   } finally {
     await host.stop();

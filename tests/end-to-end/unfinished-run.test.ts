@@ -14,7 +14,7 @@ test('a machine that dies in the middle of a run leaves that run, up to its last
     await openApp(page, host);
     await openBench(page, /Go to the bench: Trailer hanger tab/);
     const cutting = cutWithKeys(page, { lengthMm: 160, speedMmPerS: 9 }).catch(() => undefined);
-    await untilStep(page, 'wait-through');
+    await untilStep(page, 'wait-through', 'move', 'faster');
     const began = performance.now();
     await page.waitForTimeout(6000);
     await host.kill();

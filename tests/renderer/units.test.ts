@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { axisScale, band, clock, figure, quantity, thickness } from '../../renderer/ui/units.ts';
+import { axisScale, band, clock, figure, markText, quantity, scoreText, thickness } from '../../renderer/ui/units.ts';
 
 describe('a quantity as text', () => {
   test.each([
@@ -26,6 +26,17 @@ describe('a quantity as text', () => {
     expect(band(null, 8, 'deg', 'metric')).toBe('≤ 8°');
     expect(band(2, null, 'mm', 'metric')).toBe('≥ 2.0\u00a0mm');
     expect(band(-8, 8, 'deg', 'metric')).toBe('±8°');
+  });
+
+  test('a figure below zero has a true minus', () => {
+    expect(quantity(-12.2, 'deg', 'metric')).toBe('\u221212°');
+  });
+
+  test('no score or mark is rounded up to one that it did not reach', () => {
+    expect(scoreText(74.96)).toBe('74');
+    expect(markText(94.7, 95)).toBe('94');
+    expect(markText(99.7, 95)).toBe('100');
+    expect(markText(99.7, null)).toBe('100');
   });
 
   test('a thickness keeps its trade name', () => {

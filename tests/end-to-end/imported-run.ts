@@ -1,0 +1,66 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from '@playwright/test';
+import {
+  CORE_VERSION,
+  encodeHandLog,
+  encodeRunFile,
+  type FaultHandId,
+  faultHand,
+  parseDrill,
+  type RunFile,
+  referenceHand,
+  runHand,
+  storeTrace,
+  windowOfDrill,
+} from '../../sim-core/index.ts';
+
+/** A whole run of a synthetic hand on a shipped drill, as it would come in from another machine. */
+export function runOfHand(drillId: string, fault: FaultHandId | null, seed: number): RunFile {
+  const drillText = readFileSync(join(import.meta.dirname, '..', '..', 'scenarios', `${drillId}.json`), 'utf8');
+  const read = parseDrill(drillText);
+  if (!read.ok) throw new Error(`The drill ${drillId} cannot be read.`);
+  const window = windowOfDrill(read.value);
+  const script = fault === null ? referenceHand(read.value, window) : faultHand(fault, read.value, window);
+  const run = runHand(read.value, script, seed);
+  return {
+    coreVersion: CORE_VERSION,
+    drillText,
+    seed,
+    hand: { kind: 'script', name: fault ?? 'reference' },
+    finished: true,
+    tickCount: run.log.length,
+    inputs: encodeHandLog(run.log),
+    digests: run.digests,
+    finalDigest: run.finalDigest,
+    trace: storeTrace(run.samples),
+    score: run.score,
+  };
+}
+
+/** Calls the host as the page does. Throws with the host's own sentence. */
+export async function callHost<T>(page: Page, verb: string, request: unknown): Promise<T> {
+  const answer = await page.evaluate(
+    async ([name, body]) => {
+      const response = await fetch(`/call/${name}`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json' },
+        body: JSON.stringify(body),
+      });
+      return (await response.json()) as { ok: boolean; reply: unknown; error?: { message: string } };
+    },
+    [verb, request] as const,
+  );
+  if (!answer.ok) throw new Error(`${verb}: ${answer.error?.message}`);
+  return answer.reply as T;
+}
+
+/** Takes a run into the records; the id under which it is kept. */
+export async function importRun(page: Page, run: RunFile): Promise<string> {
+  const { run: summary } = await callHost<{ run: { id: string } }>(page, 'importRun', { text: encodeRunFile(run) });
+  return summary.id;
+}
+
+export async function openRun(page: Page, runId: string): Promise<void> {
+  await page.goto(new URL(`/#/run/${runId}`, page.url()).href);
+}

@@ -1,0 +1,72 @@
+/**
+ * Makes the pictures of the README from real runs: `npm run pictures`. They are written to renderer/pictures/. Needs an installed
+ * browser; takes about two minutes without a graphics card.
+ */
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import process from 'node:process';
+import { chromium, type Page } from '@playwright/test';
+import { buildStale } from '../../electron/bootstrap/build.mjs';
+import { browserArguments, findBrowser } from '../../electron/bootstrap/find-browser.mjs';
+import { cutWithKeys, untilStep } from './hands.ts';
+import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
+import { openApp, openBench, reviewReady } from './page.ts';
+import { startHost, temporaryFolder } from './start-host.ts';
+
+const FOLDER = join(import.meta.dirname, '..', '..', 'renderer', 'pictures');
+const SIZE = { width: 1440, height: 860 };
+const SETTLE_MS = 2500;
+
+async function take(page: Page, name: string): Promise<void> {
+  await page.waitForTimeout(SETTLE_MS);
+  await page.screenshot({ path: join(FOLDER, `${name}.png`) });
+  process.stdout.write(`renderer/pictures/${name}.png\n`);
+}
+
+await buildStale((line: string) => process.stdout.write(`${line}\n`));
+mkdirSync(FOLDER, { recursive: true });
+const records = temporaryFolder();
+const host = await startHost(records.path);
+const browser = await chromium.launch({ executablePath: findBrowser() ?? undefined, args: browserArguments() });
+try {
+  const context = await browser.newContext({ viewport: SIZE, colorScheme: 'light' });
+  const page = await context.newPage();
+  await openApp(page, host);
+  await callHost(page, 'setSettings', { qualityTier: 'full', theme: 'light' });
+  for (const fault of ['too-fast', 'leaning', null] as const)
+    await importRun(page, runOfHand('hanger-tab-straight-6', fault, 11));
+  const curve = await importRun(page, runOfHand('keel-saddle-curve-6', null, 4));
+  await page.reload();
+  await page.getByRole('button', { name: 'Understood' }).click();
+  await page.getByRole('button', { name: 'New apprentice' }).click();
+
+  await page.getByRole('button', { name: /Go to the bench: Trailer hanger tab/ }).click();
+  await page.getByRole('button', { name: 'To the plate' }).waitFor({ timeout: 60_000 });
+  await take(page, 'card');
+  await page.getByRole('button', { name: 'Home' }).click();
+  await openBench(page, /Go to the bench: Trailer hanger tab/);
+  const cutting = cutWithKeys(page, { lengthMm: 160, speedMmPerS: 8 });
+  await untilStep(page, 'move', 'faster');
+  await page.waitForTimeout(8000);
+  await take(page, 'bench');
+  await cutting;
+  await reviewReady(page);
+  await take(page, 'review');
+  await page.getByRole('button', { name: 'Home' }).click();
+  await page.locator('[data-run-state="finished"]').first().waitFor();
+  await take(page, 'home');
+
+  await callHost(page, 'setSettings', { theme: 'dark' });
+  await openRun(page, curve);
+  await page.reload();
+  await page.getByRole('button', { name: 'Understood' }).click();
+  await reviewReady(page);
+  const track = await page.locator('.scrub-track').boundingBox();
+  if (track) await page.mouse.click(track.x + track.width * 0.6, track.y + track.height / 2);
+  await page.getByRole('button', { name: 'Side' }).click();
+  await take(page, 'replay-evening');
+} finally {
+  await browser.close();
+  await host.stop();
+  records.remove();
+}

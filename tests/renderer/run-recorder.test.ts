@@ -1,0 +1,116 @@
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { createRunRecorder } from '../../renderer/bench/run-recorder.ts';
+import type { FinishedRun, HandChunk } from '../../renderer/bench/worker-messages.ts';
+
+type Call = { verb: string; request: Record<string, unknown> };
+
+let calls: Call[];
+let refuse: (call: Call) => string | null;
+
+beforeEach(() => {
+  calls = [];
+  refuse = () => null;
+  const answer = (verb: string) => async (request: Record<string, unknown>) => {
+    const call = { verb, request };
+    calls.push(call);
+    await Promise.resolve();
+    const message = refuse(call);
+    if (message) return { ok: false, error: { code: 'disk-full', message } };
+    return { ok: true, reply: verb === 'beginRun' ? { runId: 'run-1' } : verb === 'finishRun' ? { id: 'run-1' } : {} };
+  };
+  const kerfhand = Object.fromEntries(['beginRun', 'appendToRun', 'finishRun', 'abandonRun'].map((verb) => [verb, answer(verb)]));
+  vi.stubGlobal('window', { kerfhand });
+});
+afterEach(() => vi.unstubAllGlobals());
+
+const chunk = (sequence: number): HandChunk => ({
+  sequence,
+  firstTick: sequence * 72,
+  tickCount: 72,
+  inputs: Uint8Array.of(sequence),
+});
+const finished = {
+  tickCount: 216,
+  inputs: new Uint8Array(),
+  digests: [],
+  finalDigest: '0',
+  score: { measures: [] },
+  trace: {},
+} as unknown as FinishedRun;
+const recorder = (onTrouble: (error: unknown) => void = () => undefined) =>
+  createRunRecorder({ drillId: 'd', drillHash: 'h', seed: 1, personId: null, onTrouble });
+const sent = () => calls.filter((call) => call.verb === 'appendToRun').map((call) => call.request.sequence);
+const rest = () => new Promise((resolve) => setTimeout(resolve, 5));
+
+test('nothing is begun before the trigger; then everything since the first movement goes, in order', async () => {
+  const run = recorder();
+  run.chunk(chunk(0));
+  run.chunk(chunk(1));
+  await rest();
+  expect(calls).toEqual([]);
+  run.begin('mouse', 'mouse');
+  run.begin('keyboard', 'keyboard');
+  await rest();
+  expect(calls[0]).toMatchObject({ verb: 'beginRun', request: { hand: { kind: 'mouse' } } });
+  expect(sent()).toEqual([0, 1]);
+});
+
+test('a chunk that was refused is sent again, unchanged, before any later one, and the trouble is told', async () => {
+  const told: string[] = [];
+  const run = recorder((error) => told.push((error as Error).message));
+  run.begin('mouse', 'mouse');
+  await rest();
+  let full = true;
+  refuse = ({ verb }) => (verb === 'appendToRun' && full ? 'The disk is full.' : null);
+  run.chunk(chunk(0));
+  await rest();
+  full = false;
+  run.chunk(chunk(1));
+  await rest();
+  expect(told).toEqual(['The disk is full.']);
+  expect(sent()).toEqual([0, 0, 1]);
+});
+
+test('finishing waits for every chunk, also one that comes in while the sender runs dry', async () => {
+  const run = recorder();
+  run.begin('mouse', 'mouse');
+  run.chunk(chunk(0));
+  await rest();
+  run.chunk(chunk(1));
+  const done = run.finish(finished);
+  run.chunk(chunk(2));
+  expect(await done).toBe('run-1');
+  expect(sent()).toEqual([0, 1, 2]);
+  expect(calls.at(-1)?.verb).toBe('finishRun');
+});
+
+test('a beginning that failed is tried once more at the end; then the run is kept whole', async () => {
+  let full = true;
+  refuse = ({ verb }) => (verb === 'beginRun' && full ? 'The disk is full.' : null);
+  const run = recorder();
+  run.begin('mouse', 'mouse');
+  run.chunk(chunk(0));
+  await rest();
+  full = false;
+  expect(await run.finish(finished)).toBe('run-1');
+  expect(sent()).toEqual([0]);
+});
+
+test('where nothing can be written, finishing fails with the host’s own sentence', async () => {
+  refuse = () => 'The disk is full.';
+  const run = recorder();
+  run.begin('mouse', 'mouse');
+  run.chunk(chunk(0));
+  await rest();
+  await expect(run.finish(finished)).rejects.toThrow('The disk is full.');
+});
+
+test('a run given up keeps what was sent and is marked so; one never begun leaves no trace', async () => {
+  await recorder().abandon();
+  expect(calls).toEqual([]);
+  const run = recorder();
+  run.begin('gamepad', 'gamepad');
+  run.chunk(chunk(0));
+  await run.abandon();
+  expect(calls.map((call) => call.verb)).toEqual(['beginRun', 'appendToRun', 'abandonRun']);
+});
