@@ -1,7 +1,10 @@
 // The only public door of the core. Each room adds its line here.
 
 export { CAUTION_IDS, type CautionId } from './drill/caution-ids.ts';
-export { COUPON_LENGTH_MM, COUPON_WIDTH_MM, type CouponOptions, type CouponResult, runCoupon } from './drill/coupon.ts';
+export { type CouponResult, runCoupon } from './drill/coupon.ts';
+export { COUPON_LENGTH_MM, COUPON_WIDTH_MM, type CouponOptions } from './drill/coupon-cut.ts';
+export { COMPLETE_SHARE } from './drill/coupon-probe.ts';
+export type { CutCondition } from './drill/cut-condition.ts';
 export { checkFeasibility } from './drill/feasibility.ts';
 export type { HandHabits, HandScript, HandStep } from './drill/hand-script-schema.ts';
 export { MEASURE_IDS, type MeasureId } from './drill/measure-ids.ts';
@@ -23,8 +26,6 @@ export {
 export { setupFromDrill } from './drill/setup-from-drill.ts';
 export { RATED_SHARE, severingThicknessMm } from './drill/severing.ts';
 export {
-  COMPLETE_SHARE,
-  type CutCondition,
   primeSpeedWindow,
   SPARK_BAND_DEG,
   type SpeedWindow,

@@ -1,21 +1,14 @@
-import type { MaterialId } from '../materials/material-id.ts';
-import { abs, RAD_PER_DEG, tan } from '../math/elementary.ts';
 import { type KerfWidths, measureKerf } from '../quality/kerf-widths.ts';
-import { quantiseHand } from '../run/hand-input.ts';
-import { createSimulation } from '../run/simulation.ts';
-import { type RigId, TICK_HZ } from '../run/types.ts';
-
-/** What a test coupon is cut with. Leans in deg as on the command line; stand-off in mm. */
-export interface CouponOptions {
-  material: MaterialId;
-  thicknessMm: number;
-  currentA: number;
-  rig: RigId;
-  speedMmPerS: number;
-  standOffMm?: number;
-  travelAngleDeg?: number;
-  workAngleDeg?: number;
-}
+import {
+  COUPON_WIDTH_MM,
+  type CouponCut,
+  type CouponOptions,
+  createCouponCut,
+  STEADY_FROM_MM,
+  STEADY_TO_MM,
+  steadyPlaces,
+} from './coupon-cut.ts';
+import { createSteadyAngle } from './steady-angle.ts';
 
 /** Steady figures of a coupon, as the command line prints them. */
 export interface CouponResult {
@@ -31,103 +24,33 @@ export interface CouponResult {
   energy: { deliveredJ: number; removedJ: number; conductedJ: number; throughJ: number };
 }
 
-export const COUPON_LENGTH_MM = 120;
-export const COUPON_WIDTH_MM = 60;
-/**
- * The line runs 1 in 60 askew: half a millimetre, two cells, over the middle half. A line along the rows of cells would beat
- * with them, and a kerf's width would come in steps of two cells.
- */
-const SKEW = 1 / 60;
-/** Longest wait at the edge, s. */
-export const LONGEST_WAIT_S = 10;
+/** How far beyond the far side the torch goes on, mm. */
+const RUN_OFF_MM = 6;
 
 /**
  * Cuts a coupon 120 x 60 mm from the middle of its long side straight across: tip at stand-off over the edge, arc on, wait
- * until through, then constant speed to the far side. Means are over the middle half of the travel.
+ * until through, then constant speed to the far side. Means are over the middle half of the travel. Throws RangeError with
+ * one sentence where an option cannot be used.
  */
 export function runCoupon(options: CouponOptions): CouponResult {
-  const { material, thicknessMm, currentA, rig, speedMmPerS, standOffMm = 1.5, travelAngleDeg = 0, workAngleDeg = 0 } = options;
+  const { thicknessMm, speedMmPerS } = options;
   if (!(speedMmPerS > 0 && speedMmPerS <= 1000))
     throw new RangeError(`The speed, ${speedMmPerS} mm/s, is not between 0 and 1000.`);
-  if (!(standOffMm >= 0 && standOffMm <= 100)) throw new RangeError(`The stand-off, ${standOffMm} mm, is not between 0 and 100.`);
-  for (const lean of [travelAngleDeg, workAngleDeg]) {
-    if (!(abs(lean) <= 70)) throw new RangeError(`A lean of ${lean} deg is beyond 70.`);
-  }
-  const simulation = createSimulation({
-    material,
-    thicknessMm,
-    lengthMm: COUPON_LENGTH_MM,
-    widthMm: COUPON_WIDTH_MM,
-    rig,
-    currentA,
-    seed: 0,
-  });
-  // Travel runs along +y: a lean to the left of travel leans toward -x. The tip is set so that the axis meets the line.
-  const leanXDeg = -workAngleDeg;
-  const tanX = tan(leanXDeg * RAD_PER_DEG);
-  const tanY = tan(travelAngleDeg * RAD_PER_DEG);
-  const lineX = (yMm: number): number => COUPON_LENGTH_MM / 2 + SKEW * (yMm - COUPON_WIDTH_MM / 2);
-  const lengthening = Math.sqrt(1 + SKEW * SKEW);
-  let alongMm = 0;
-  const input = quantiseHand({
-    xMm: lineX(0),
-    yMm: 0,
-    heightMm: standOffMm,
-    leanXDeg,
-    leanYDeg: travelAngleDeg,
-    trigger: true,
-  });
-  const move = (): void => {
-    quantiseHand(
-      {
-        xMm: lineX(alongMm) + tanX * standOffMm,
-        yMm: alongMm + tanY * standOffMm,
-        heightMm: standOffMm,
-        leanXDeg,
-        leanYDeg: travelAngleDeg,
-        trigger: true,
-      },
-      input,
-    );
-    simulation.step(input);
-  };
-
-  let edgeDwellS: number | null = null;
-  let litTicks = 0;
-  for (let tick = 0; tick < (LONGEST_WAIT_S + 3.5) * TICK_HZ; tick++) {
-    move();
-    if (simulation.sample.arcState === 3) litTicks++;
-    if (litTicks > LONGEST_WAIT_S * TICK_HZ) break;
-    if (litTicks > 0 && simulation.isOpenAlongAxis(lineX(0), 0.15, leanXDeg, travelAngleDeg)) {
-      edgeDwellS = litTicks / TICK_HZ;
-      break;
-    }
-  }
-
-  /** Place of the front along the travel at a depth, mm: solid metal summed backward from well ahead to the first open cell. */
-  const frontMm = (depthMm: number): number => {
-    const { cellMm } = simulation.grid;
-    const ahead = alongMm + 8 - (alongMm % cellMm);
-    const x = lineX(alongMm) - tanX * depthMm;
-    let solid = 0;
-    for (let back = 0; back < 60; back += cellMm) {
-      const gone = simulation.goneAt(x, ahead - back - tanY * depthMm, depthMm);
-      if (gone >= 0.999) break;
-      solid += (1 - gone) * cellMm;
-    }
-    return ahead - solid - tanY * depthMm;
-  };
-  const mean = { drag: 0, drags: 0, angle: 0, angles: 0, steps: 0, under: 0, top: 0, through: 0, volts: 0, lit: 0 };
-  const stepMm = speedMmPerS / TICK_HZ / lengthening;
-  while (alongMm < COUPON_WIDTH_MM + 6) {
-    alongMm += stepMm;
-    move();
-    if (alongMm < COUPON_WIDTH_MM * 0.25 || alongMm > COUPON_WIDTH_MM * 0.75) continue;
+  const cut = createCouponCut(options);
+  const { simulation } = cut;
+  const edgeDwellS = cut.waitUntilThrough();
+  const { layerMm } = simulation.grid;
+  const mean = { drag: 0, drags: 0, steps: 0, under: 0, top: 0, through: 0, volts: 0, lit: 0 };
+  const angle = createSteadyAngle();
+  while (cut.alongMm < COUPON_WIDTH_MM + RUN_OFF_MM) {
+    cut.advance(speedMmPerS);
+    if (cut.alongMm < STEADY_FROM_MM || cut.alongMm > STEADY_TO_MM) continue;
     const { sample } = simulation;
     mean.steps++;
-    const severing = sample.underMm3PerS > 0;
-    mean.drags += severing ? 1 : 0;
-    if (severing) mean.drag += frontMm(simulation.grid.layerMm / 2) - frontMm(thicknessMm - simulation.grid.layerMm / 2);
+    if (sample.underMm3PerS > 0) {
+      mean.drags++;
+      mean.drag += frontMm(cut, layerMm / 2) - frontMm(cut, thicknessMm - layerMm / 2);
+    }
     mean.under += sample.underMm3PerS;
     mean.top += sample.topMm3PerS;
     mean.through += sample.throughFraction;
@@ -135,31 +58,15 @@ export function runCoupon(options: CouponOptions): CouponResult {
       mean.volts += sample.arcVoltageV;
       mean.lit++;
     }
-    if (!Number.isNaN(sample.sparkAngleDeg) && sample.underMm3PerS > sample.topMm3PerS) {
-      mean.angle += sample.sparkAngleDeg;
-      mean.angles++;
-    }
+    angle.take(sample);
   }
-  // The trigger is let go beyond the far side.
-  input.trigger = 0;
-  simulation.step(input);
-
-  const severed = (openAt: (yMm: number) => boolean): number => {
-    let open = 0;
-    let places = 0;
-    for (let y = COUPON_WIDTH_MM * 0.25; y < COUPON_WIDTH_MM * 0.75; y += 0.1) {
-      places++;
-      if (openAt(y)) open++;
-    }
-    return open / places;
-  };
-  const kerf: KerfWidths = measureKerf(simulation, lineX, COUPON_WIDTH_MM * 0.25, COUPON_WIDTH_MM * 0.75, tanX);
-  const angle = mean.angles * 2 >= mean.steps && mean.steps > 0 ? mean.angle / mean.angles : null;
+  cut.letGo();
+  const kerf: KerfWidths = measureKerf(simulation, cut.lineX, STEADY_FROM_MM, STEADY_TO_MM, cut.tanX);
   const thrown = mean.under + mean.top;
   return {
-    sparkAngleDeg: angle,
+    sparkAngleDeg: angle.meanDeg(),
     sparkSide: thrown < 1e-9 ? 'none' : mean.under > 0.9 * thrown ? 'under' : mean.top > 0.9 * thrown ? 'top' : 'both',
-    severedFraction: edgeDwellS === null ? 0 : severed((y) => simulation.isOpenAlongAxis(lineX(y), y, leanXDeg, travelAngleDeg)),
+    severedFraction: edgeDwellS === null ? 0 : severedFraction(cut),
     topKerfMm: kerf.topMm,
     bottomKerfMm: kerf.bottomMm,
     dragMm: mean.drags > 0 ? mean.drag / mean.drags : 0,
@@ -168,4 +75,24 @@ export function runCoupon(options: CouponOptions): CouponResult {
     arcVoltageV: mean.lit > 0 ? mean.volts / mean.lit : null,
     energy: { ...simulation.ledger },
   };
+}
+
+/** Place of the front along the travel at a depth, mm: solid metal summed backward from well ahead to the first open cell. */
+function frontMm(cut: CouponCut, depthMm: number): number {
+  const { simulation, alongMm, tanX, tanY } = cut;
+  const { cellMm } = simulation.grid;
+  const ahead = alongMm + 8 - (alongMm % cellMm);
+  const x = cut.lineX(alongMm) - tanX * depthMm;
+  let solid = 0;
+  for (let back = 0; back < 60; back += cellMm) {
+    const gone = simulation.goneAt(x, ahead - back - tanY * depthMm, depthMm);
+    if (gone >= 0.999) break;
+    solid += (1 - gone) * cellMm;
+  }
+  return ahead - solid - tanY * depthMm;
+}
+
+function severedFraction(cut: CouponCut): number {
+  const places = steadyPlaces();
+  return places.filter((yMm) => cut.isOpen(yMm)).length / places.length;
 }

@@ -1,7 +1,6 @@
 import type { MaterialId } from '../materials/material-id.ts';
 import type { RigId } from '../run/types.ts';
-import { runCoupon } from './coupon.ts';
-import { COMPLETE_SHARE } from './speed-window.ts';
+import { createCouponProbe } from './coupon-probe.ts';
 
 /** Losing speed that a severing thickness must still allow, mm/s (definition of the design). */
 const SEVERING_SPEED_MM_PER_S = 2;
@@ -20,7 +19,7 @@ export function severingThicknessMm(material: MaterialId, currentA: number, rig:
   const found = known.get(key);
   if (found !== undefined) return found;
   const severs = (thicknessMm: number): boolean =>
-    runCoupon({ material, thicknessMm, currentA, rig, speedMmPerS: SEVERING_SPEED_MM_PER_S }).severedFraction >= COMPLETE_SHARE;
+    createCouponProbe({ material, thicknessMm, currentA, rig }).cut(SEVERING_SPEED_MM_PER_S, false).complete;
   let low = 0.5;
   let high = THICKEST_MM;
   while (high - low > 0.25) {

@@ -1,14 +1,7 @@
-import type { MaterialId } from '../materials/material-id.ts';
-import { CORE_VERSION, type RigId } from '../run/types.ts';
-import { type CouponResult, runCoupon } from './coupon.ts';
-
-/** A metal on a rig at a current. */
-export interface CutCondition {
-  material: MaterialId;
-  thicknessMm: number;
-  currentA: number;
-  rig: RigId;
-}
+import { clamp } from '../math/elementary.ts';
+import { CORE_VERSION } from '../run/types.ts';
+import { type CouponProbe, createCouponProbe, type ProbedCoupon } from './coupon-probe.ts';
+import type { CutCondition } from './cut-condition.ts';
 
 /** Travel speeds at which the cut is complete and the spark angle in its band; nulls and a reason where there are none. */
 export interface SpeedWindow {
@@ -21,8 +14,6 @@ export interface SpeedWindow {
 
 /** Spark angle band, deg trailing. Requirement of the product; common practice, no published source. */
 export const SPARK_BAND_DEG = { low: 15, high: 30 } as const;
-/** Severed share of the path under which a cut counts as lost. */
-export const COMPLETE_SHARE = 0.97;
 /** Speeds looked at, mm/s: slower is standing still, faster no hand goes. */
 const SLOWEST_MM_PER_S = 0.5;
 const FASTEST_MM_PER_S = 400;
@@ -52,36 +43,41 @@ export function speedWindow(condition: CutCondition): SpeedWindow {
 }
 
 function search(condition: CutCondition): SpeedWindow {
-  const cut = (speedMmPerS: number): CouponResult => runCoupon({ ...condition, speedMmPerS });
-  const slowest = cut(SLOWEST_MM_PER_S * 4);
-  if (slowest.edgeDwellS === null) return nothing('The arc does not get through the edge within 10 s.');
-  const complete = (result: CouponResult): boolean => result.severedFraction >= COMPLETE_SHARE;
-  const crawl = complete(slowest) ? slowest : cut(SLOWEST_MM_PER_S);
-  if (!complete(crawl)) return { ...nothing('The cut is lost at every speed.'), edgeDwellS: slowest.edgeDwellS };
-
-  let keeps = complete(slowest) ? SLOWEST_MM_PER_S * 4 : SLOWEST_MM_PER_S;
+  const probe = createCouponProbe(condition);
+  const { edgeDwellS } = probe;
+  if (edgeDwellS === null) return nothing('The arc does not get through the edge within 10 s.');
+  const isComplete = (speedMmPerS: number): boolean => probe.cut(speedMmPerS, false).complete;
+  let keeps = SLOWEST_MM_PER_S * 4;
+  if (!isComplete(keeps)) keeps = SLOWEST_MM_PER_S;
+  if (!isComplete(keeps)) return { ...nothing('The cut is lost at every speed.'), edgeDwellS };
   let loses = keeps * 2;
-  while (loses < FASTEST_MM_PER_S && complete(cut(loses))) {
+  while (loses < FASTEST_MM_PER_S && isComplete(loses)) {
     keeps = loses;
     loses *= 2;
   }
-  const losing = bisect(keeps, loses, (speed) => !complete(cut(speed)));
-  // A complete cut without a stream to read is so slow that the arc keeps letting go: as far below the band as can be.
-  const angle = (result: CouponResult): number => result.sparkAngleDeg ?? (complete(result) ? 0 : 90);
-  const low = bisect(SLOWEST_MM_PER_S, losing, (speed) => angle(cut(speed)) >= SPARK_BAND_DEG.low);
-  const high = bisect(low, losing, (speed) => {
-    const result = cut(speed);
-    return !complete(result) || angle(result) > SPARK_BAND_DEG.high;
-  });
-  const best = cut(low * (1 + PRECISION));
-  if (!complete(best) || (best.sparkAngleDeg ?? 0) < SPARK_BAND_DEG.low - 0.5) {
+  const losing = bisect(keeps, loses, (speed) => !isComplete(speed));
+  const low = crossing(probe, SLOWEST_MM_PER_S, losing, SPARK_BAND_DEG.low, (result) => angleOf(result) >= SPARK_BAND_DEG.low);
+  const high = crossing(
+    probe,
+    low,
+    losing,
+    SPARK_BAND_DEG.high,
+    (result) => !result.complete || angleOf(result) > SPARK_BAND_DEG.high,
+  );
+  const best = probe.cut(low * (1 + PRECISION), true);
+  if (!best.complete || (best.sparkAngleDeg ?? 0) < SPARK_BAND_DEG.low - 0.5) {
     return {
       ...nothing(`The spark angle does not reach ${SPARK_BAND_DEG.low} deg before the cut is lost.`),
       losingSpeedMmPerS: losing,
-      edgeDwellS: slowest.edgeDwellS,
+      edgeDwellS,
     };
   }
-  return { windowLowMmPerS: low, windowHighMmPerS: high, losingSpeedMmPerS: losing, edgeDwellS: slowest.edgeDwellS };
+  return { windowLowMmPerS: low, windowHighMmPerS: high, losingSpeedMmPerS: losing, edgeDwellS };
+}
+
+/** A complete cut without a stream to read is so slow that the arc keeps letting go: as far below the band as can be. */
+function angleOf(result: ProbedCoupon): number {
+  return result.sparkAngleDeg ?? (result.complete ? 0 : 90);
 }
 
 function nothing(reason: string): SpeedWindow {
@@ -95,6 +91,39 @@ function bisect(below: number, above: number, beyond: (speedMmPerS: number) => b
   while (high - low > PRECISION * high) {
     const middle = (low + high) / 2;
     if (beyond(middle)) high = middle;
+    else low = middle;
+  }
+  return (low + high) / 2;
+}
+
+/**
+ * The same, where `beyond` comes with the spark angle passing `angleDeg`: coupons already cut narrow the bracket, and the
+ * next speed is where a straight line between the bracket's angles passes it, set off to the far side by less than the
+ * precision, so that the bracket closes from both ends. Every third speed halves the bracket, whatever the angles say.
+ */
+function crossing(
+  probe: CouponProbe,
+  below: number,
+  above: number,
+  angleDeg: number,
+  beyond: (result: ProbedCoupon) => boolean,
+): number {
+  let low = below;
+  let high = above;
+  for (const speed of probe.angleSpeeds()) {
+    if (speed > low && speed < high && beyond(probe.cut(speed, true))) high = speed;
+  }
+  for (const speed of probe.angleSpeeds()) if (speed > low && speed < high) low = speed;
+  for (let tries = 1; high - low > PRECISION * high; tries++) {
+    let middle = (low + high) / 2;
+    const lowDeg = probe.angleAt(low);
+    const highDeg = probe.angleAt(high);
+    if (tries % 3 !== 0 && lowDeg !== null && highDeg !== null && lowDeg < angleDeg && highDeg > angleDeg) {
+      const straight = low + ((angleDeg - lowDeg) / (highDeg - lowDeg)) * (high - low);
+      const aside = 0.4 * PRECISION * high;
+      middle = clamp(straight + (straight < middle ? aside : -aside), low + 0.3 * aside, high - 0.3 * aside);
+    }
+    if (beyond(probe.cut(middle, true))) high = middle;
     else low = middle;
   }
   return (low + high) / 2;
