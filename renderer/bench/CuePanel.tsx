@@ -114,12 +114,12 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
           `translate(${(46 + reach * Math.cos(angle)).toFixed(1)} ${(46 + reach * Math.sin(angle)).toFixed(1)})`,
         );
     };
-    let drawnMs = performance.now();
+    let drawnMs = Number.NEGATIVE_INFINITY;
     draw(0);
     return source.onFrame(() => {
       const now = performance.now();
       if (now - drawnMs < REDRAW_MS) return;
-      draw(now - drawnMs);
+      draw(Math.min(1000, now - drawnMs));
       drawnMs = now;
     });
   }, [source, tolerances, window, units, speedBand, standOffMm, leanDeg]);

@@ -2,7 +2,7 @@ import { type Evidence, type MeasureScore, type Score, TICK_HZ } from '../../sim
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
-import { clock, markText, scoreText, type UnitSystem } from '../ui/units.ts';
+import { clock, lostText, markText, scoreText, type UnitSystem } from '../ui/units.ts';
 import { adviceWords, bandWords, evidenceFigure, faultWords, measureName, reasonWords } from './score-words.ts';
 
 export interface ScorePanelProps {
@@ -107,7 +107,7 @@ function Measure({
                 </span>
                 <span className="deduction-fault">{faultWords(evidence.fault)}</span>
                 <span className="figure soft">{evidenceFigure(evidence, units)}</span>
-                <span className="figure">{say('review.lost', { marks: Math.max(1, Math.round(evidence.lostMarks)) })}</span>
+                <span className="figure">{say('review.lost', { marks: lostText(evidence.lostMarks) })}</span>
               </Action>
             </li>
           ))}

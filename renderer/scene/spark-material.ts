@@ -27,7 +27,7 @@ void main() {
   vTop = kind.w;
   vAcross = position.xy * 2.0;
   vec3 head = place(age);
-  float streak = kind.w > 0.5 ? 0.008 : 0.024;
+  float streak = kind.w > 0.5 ? 0.003 : 0.024;
   vec3 tail = place(max(0.0, age - streak));
   bool gone = vAge < 0.0 || vAge > 1.0 || kind.y <= 0.0 || head.z < -${TRAY_DEPTH_MM.toFixed(1)} || (kind.w > 0.5 && head.z < -1.0);
   vec4 headView = modelViewMatrix * vec4(head, 1.0);
@@ -35,7 +35,7 @@ void main() {
   vec2 along = headView.xy - tailView.xy;
   float reach = length(along);
   along = reach > 0.0001 ? along / reach : vec2(1.0, 0.0);
-  float width = max(kind.z, pixelMm * -headView.z * (kind.w > 0.5 ? 2.4 : 1.1));
+  float width = max(kind.z, pixelMm * -headView.z * (kind.w > 0.5 ? 2.2 : 1.1));
   vec4 middle = mix(tailView, headView, position.x + 0.5);
   middle.xy += vec2(-along.y, along.x) * position.y * width + along * (position.x * width);
   gl_Position = gone ? vec4(2.0, 2.0, 2.0, 1.0) : projectionMatrix * middle;

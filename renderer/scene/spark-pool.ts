@@ -8,7 +8,11 @@ export const GRAVITY_MM_PER_S2 = 9810;
 /** A cut that throws this much metal a second keeps two thirds of the pool in the air. */
 const FULL_STREAM_MM3_PER_S = 200;
 const UNDER_SPEED_MM_PER_S = 1050;
-const TOP_SPEED_MM_PER_S = 430;
+const TOP_SPEED_MM_PER_S = 620;
+/** Height at which metal thrown off the top comes into sight, mm. */
+const TOP_SEEN_MM = 0.3;
+/** Spray breaks into this many more drops than the stream below has streaks. */
+const TOP_DROPS = 2;
 /** Half width of the lobe around the core's mean direction, as a share of the speed. */
 const UNDER_SPREAD = 0.15;
 const TOP_SPREAD = 0.42;
@@ -55,18 +59,22 @@ export function createSparkPool(capacity: number, thicknessMm: number): SparkPoo
     const at = next * SPARK_FLOATS;
     for (let axis = 0; axis < 3; axis += 1) {
       data[at + axis] = (start[axis] as number) + 0.35 * centred();
-      data[at + 3 + axis] = ((direction[axis] as number) + spread * centred()) * speed;
+      const along = (direction[axis] as number) + spread * centred();
+      data[at + 3 + axis] = (top && axis === 2 ? Math.abs(along) : along) * speed;
     }
     data[at + 6] = birthS;
     data[at + 7] = (top ? TOP_LIFE_S : UNDER_LIFE_S) * (0.45 + 0.8 * random());
-    data[at + 8] = top ? 0.7 + 0.8 * random() : 0.28 + 0.3 * random();
+    data[at + 8] = top ? 0.6 + 0.7 * random() : 0.28 + 0.3 * random();
     data[at + 9] = top ? 1 : 0;
     written = true;
     next = (next + 1) % capacity;
   }
 
   function side(ejecta: Readonly<Ejecta>, top: boolean, count: number, fromS: number, toS: number): void {
-    const start = top ? [ejecta.topXMm, ejecta.topYMm, ejecta.topZMm] : [ejecta.underXMm, ejecta.underYMm, -thicknessMm];
+    // Thrown from the bottom of a groove it is first seen where it comes over the plate.
+    const start = top
+      ? [ejecta.topXMm, ejecta.topYMm, Math.max(TOP_SEEN_MM, ejecta.topZMm)]
+      : [ejecta.underXMm, ejecta.underYMm, -thicknessMm];
     const direction = top
       ? [ejecta.topDirX, ejecta.topDirY, ejecta.topDirZ]
       : [ejecta.underDirX, ejecta.underDirY, ejecta.underDirZ];
@@ -84,7 +92,7 @@ export function createSparkPool(capacity: number, thicknessMm: number): SparkPoo
       const seconds = Math.min(0.1, toS - fromS);
       if (!(seconds > 0)) return;
       owedUnder += rateOf(ejecta.underRateMm3PerS) * seconds;
-      owedTop += rateOf(ejecta.topRateMm3PerS) * seconds;
+      owedTop += TOP_DROPS * rateOf(ejecta.topRateMm3PerS) * seconds;
       const under = Math.min(Math.floor(owedUnder), capacity >> 2);
       const top = Math.min(Math.floor(owedTop), capacity >> 3);
       owedUnder = Math.min(1, owedUnder - under);
@@ -95,7 +103,7 @@ export function createSparkPool(capacity: number, thicknessMm: number): SparkPoo
     settle(ejecta, nowS) {
       this.clear();
       const under = Math.min(capacity * 0.5, rateOf(ejecta.underRateMm3PerS) * UNDER_LIFE_S * STILL_SHARE);
-      const top = Math.min(capacity * 0.25, rateOf(ejecta.topRateMm3PerS) * TOP_LIFE_S);
+      const top = Math.min(capacity * 0.25, TOP_DROPS * rateOf(ejecta.topRateMm3PerS) * TOP_LIFE_S);
       side(ejecta, false, Math.floor(under), nowS - UNDER_LIFE_S, nowS);
       side(ejecta, true, Math.floor(top), nowS - TOP_LIFE_S, nowS);
     },

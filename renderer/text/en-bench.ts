@@ -58,7 +58,7 @@ export const enBench = {
   'guide.faster': 'A little faster.',
   'guide.lower-cutting': 'Closer to the plate.',
   'guide.raise-cutting': 'A little higher.',
-  'guide.cut-lost': 'The cut is lost: sparks fly up. Stop, go back to where it was open, then slower.',
+  'guide.cut-lost': 'The cut is lost: sparks fly up. Go back, then slower.',
   'guide.finish': 'Nearly there. Keep the speed, let the underside come along.',
   'guide.release': 'Let go of the trigger.',
   'guide.arc-out': 'The arc is out. Go back to where the cut stops and hold the trigger again.',

@@ -102,6 +102,11 @@ export function markText(mark: number, mustReach: number | null): string {
   return mustReach !== null && mark < mustReach && rounded >= mustReach ? scoreText(mark) : number(rounded, 0);
 }
 
+/** Marks that a stretch cost: tenths below one, whole above. */
+export function lostText(marks: number): string {
+  return marks < 0.95 ? number(Math.max(0.1, marks), 1) : number(marks, 0);
+}
+
 /** Run clock, "0:07.3". */
 export function clock(seconds: number): string {
   const tenths = Math.max(0, Math.round(seconds * 10));
