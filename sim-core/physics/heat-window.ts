@@ -3,8 +3,8 @@ import { TICK_HZ } from '../run/types.ts';
 import { type HeatField, setHeatStep, stableStepS, stepConduction } from './heat-field.ts';
 
 /**
- * Conduction at a cost that does not grow: the nine tiles around the jet are stepped exactly; of the other warm tiles one
- * is visited per step, relaxes toward its own mean at the rate of its slowest mode, and exchanges heat with its
+ * Conduction at a cost that does not grow: the nine tiles around the jet are stepped exactly; of the other warm tiles a few
+ * are visited per step, relaxes toward its own mean at the rate of its slowest mode, and exchanges heat with its
  * neighbours' means. Both are conservative: what leaves one cell enters another.
  */
 export interface HeatWindow {
@@ -18,16 +18,23 @@ export interface HeatWindow {
   /** Per tile: 1 once warm; the tick up to which it has been stepped. */
   warm: Uint8Array;
   steppedTo: Int32Array;
+  /** Far tiles visited in the last step: one for metals that conduct like steel, more for those that conduct better. */
+  visited: Int32Array;
   /** Warm tiles in the order in which they became warm. */
   list: Int32Array;
   cursor: { count: number; next: number; tileX: number; tileY: number };
 }
+
+/** Diffusivity that one visit a step keeps up with, mm2/s. Numerical: steel at room temperature. */
+const DIFFUSIVITY_PER_VISIT_MM2_PER_S = 16;
 
 export function createHeatWindow(field: HeatField, table: EnthalpyTable, tilesX: number, tilesY: number): HeatWindow {
   const tickS = 1 / TICK_HZ;
   const stable = stableStepS(field, table);
   let strideTicks = 1;
   while (strideTicks < 4 && (strideTicks + 1) * tickS <= stable) strideTicks++;
+  let visits = 1;
+  while (visits < 8 && visits * DIFFUSIVITY_PER_VISIT_MM2_PER_S < table.greatestDiffusivityMm2PerS) visits++;
   let steps = 1;
   while ((strideTicks * tickS) / steps > stable) steps++;
   setHeatStep(field, table, (strideTicks * tickS) / steps);
@@ -39,12 +46,13 @@ export function createHeatWindow(field: HeatField, table: EnthalpyTable, tilesX:
     steps,
     warm: new Uint8Array(tilesX * tilesY),
     steppedTo: new Int32Array(tilesX * tilesY),
+    visited: new Int32Array(visits).fill(-1),
     list: new Int32Array(tilesX * tilesY),
     cursor: { count: 0, next: 0, tileX: -9, tileY: -9 },
   };
 }
 
-/** Steps the heat after a tick. (tileX, tileY) is the tile under the jet, `lit` whether the arc heats it. Returns the far tile visited, or -1. */
+/** Steps the heat after a tick. (tileX, tileY) is the tile under the jet, `lit` whether the arc heats it. `visited` names the far tiles visited, -1 for none. */
 export function stepHeat(
   window: HeatWindow,
   field: HeatField,
@@ -53,11 +61,12 @@ export function stepHeat(
   tileX: number,
   tileY: number,
   lit: boolean,
-): number {
-  if (tick % window.strideTicks !== 0) return -1;
+): void {
+  window.visited.fill(-1);
+  if (tick % window.strideTicks !== 0) return;
   const { cursor, tilesX, tilesY, side } = window;
   if (lit) warmAround(window, field, table, tick, tileX, tileY);
-  if (cursor.count === 0) return -1;
+  if (cursor.count === 0) return;
   if (cursor.tileX > -9) {
     const x0 = cursor.tileX > 0 ? cursor.tileX - 1 : 0;
     const y0 = cursor.tileY > 0 ? cursor.tileY - 1 : 0;
@@ -71,7 +80,7 @@ export function stepHeat(
     for (let n = 0; n < window.steps && fromX < toX && fromY < toY; n++) stepConduction(field, table, fromX, fromY, toX, toY);
     for (let ty = y0; ty < y1; ty++) for (let tx = x0; tx < x1; tx++) window.steppedTo[ty * tilesX + tx] = tick;
   }
-  return visitNext(window, field, table, tick);
+  for (let n = 0; n < window.visited.length; n++) window.visited[n] = visitNext(window, field, table, tick);
 }
 
 function warmAround(
@@ -84,8 +93,9 @@ function warmAround(
 ): void {
   const { cursor, tilesX, tilesY } = window;
   if (cursor.tileX === tileX && cursor.tileY === tileY) return;
-  for (let ty = tileY - 1; ty <= tileY + 1; ty++) {
-    for (let tx = tileX - 1; tx <= tileX + 1; tx++) {
+  // The tiles around the nine take up what flows over their rim, so they count as warm too.
+  for (let ty = tileY - 2; ty <= tileY + 2; ty++) {
+    for (let tx = tileX - 2; tx <= tileX + 2; tx++) {
       if (tx < 0 || ty < 0 || tx >= tilesX || ty >= tilesY) continue;
       const tile = ty * tilesX + tx;
       if (window.warm[tile] === 0) {
@@ -120,6 +130,12 @@ function visitNext(window: HeatWindow, field: HeatField, table: EnthalpyTable, t
 
 /** Mean enthalpy of a tile, J/mm3, and its metal, in cells. */
 const mean = { jPerMm3: 0, cells: 0 };
+
+/**
+ * Between a tile and a neighbour: metal of the tile, in cells, the part of the difference that flows, and what a whole cell
+ * gets, J. A record, because numbers handed to a function as arguments would be allocated.
+ */
+const trade = { cells: 0, part: 0, jPerCell: 0 };
 
 function measure(field: HeatField, x0: number, y0: number, side: number): void {
   let heat = 0;
@@ -165,23 +181,17 @@ function relax(window: HeatWindow, field: HeatField, table: EnthalpyTable, tile:
   }
   // Two equal tiles level out as 1 / (1 + 2 a t / L^2); the share is bounded so that nothing overshoots.
   const share = (elapsedS * diffusivity) / (sideMm * sideMm);
-  const part = share / (1 + 4 * share);
-  if (tx > 0) exchange(window, field, tile, tile - 1, cells, part, tick);
-  if (tx + 1 < tilesX) exchange(window, field, tile, tile + 1, cells, part, tick);
-  if (ty > 0) exchange(window, field, tile, tile - tilesX, cells, part, tick);
-  if (ty + 1 < tilesY) exchange(window, field, tile, tile + tilesX, cells, part, tick);
+  trade.part = share / (1 + 4 * share);
+  trade.cells = cells;
+  if (tx > 0) exchange(window, field, tile, tile - 1, tick);
+  if (tx + 1 < tilesX) exchange(window, field, tile, tile + 1, tick);
+  if (ty > 0) exchange(window, field, tile, tile - tilesX, tick);
+  if (ty + 1 < tilesY) exchange(window, field, tile, tile + tilesX, tick);
 }
 
-function exchange(
-  window: HeatWindow,
-  field: HeatField,
-  tile: number,
-  other: number,
-  cells: number,
-  part: number,
-  tick: number,
-): void {
+function exchange(window: HeatWindow, field: HeatField, tile: number, other: number, tick: number): void {
   const { side, tilesX } = window;
+  const { cells, part } = trade;
   const ty = (tile / tilesX) | 0;
   const oy = (other / tilesX) | 0;
   const x0 = (tile - ty * tilesX) * side;
@@ -195,8 +205,10 @@ function exchange(
   const smaller = mean.cells < cells ? mean.cells : cells;
   const flow = part * (here - mean.jPerMm3) * smaller * volume;
   if (flow < 1e-6 && flow > -1e-6) return;
-  add(field, x0, ty * side, side, -flow / cells);
-  add(field, ox, oy * side, side, flow / mean.cells);
+  trade.jPerCell = -flow / cells;
+  add(field, x0, ty * side, side);
+  trade.jPerCell = flow / mean.cells;
+  add(field, ox, oy * side, side);
   if (window.warm[other] === 0) {
     window.warm[other] = 1;
     window.list[window.cursor.count++] = other;
@@ -204,7 +216,9 @@ function exchange(
   }
 }
 
-function add(field: HeatField, x0: number, y0: number, side: number, jPerCell: number): void {
+/** Gives each cell of a tile `trade.jPerCell` by its metal. */
+function add(field: HeatField, x0: number, y0: number, side: number): void {
+  const { jPerCell } = trade;
   for (let k = 0; k < field.layers; k++) {
     for (let iy = y0; iy < y0 + side; iy++) {
       const row = (k * field.ny + iy) * field.nx + x0;

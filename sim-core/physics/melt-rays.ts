@@ -46,7 +46,7 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
       continue;
     }
     const down = rayDepth[ray]! * perLength;
-    const arrived = left / (1 + down + 0.5 * down * down);
+    const arrived = left / (1 + down * (1 + down * (0.5 + down * (1 / 6))));
     wallJ += left - arrived;
     left = arrived;
     const ix = rayX[ray]!;

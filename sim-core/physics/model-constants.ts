@@ -13,16 +13,16 @@ export const MODEL = {
   layersPerHeatLayer: 4,
 
   /** Share of electrical power that arrives at the metal or in the hole. Design default, range 0.6 to 0.85. */
-  arcEfficiency: 0.75,
+  arcEfficiency: 0.8,
   /** Arc voltage at zero length, V. Air arcs of 30 to 100 A run at about 90 to 160 V (from memory, low confidence). */
   voltageBaseV: 96,
   /** Arc voltage per mm of arc, V/mm. Order of 5 to 10 V/mm of stand-off (from memory, low confidence); design default. */
   voltageGradientVPerMm: 3.6,
 
   /** Radius of the jet at the nozzle, mm, at 45 A; grows with a power of the current. Design default. */
-  jetRadiusAt45AMm: 1.05,
+  jetRadiusAt45AMm: 0.98,
   /** Power of the current by which the jet's radius grows. 0.5 is bore area in proportion to current; less, because flux rises with current. */
-  jetRadiusPower: 0.33,
+  jetRadiusPower: 0.28,
   /** Growth of the jet's radius per mm along its axis. Design default, range 0.05 to 0.15. */
   jetSpread: 0.13,
   /** Shape b of the jet's profile (1 - p)(1 + b p), p = (r/R)^2: 0 a parabola, above flatter, below softer at the rim; range -1 to 1. Design default. */
@@ -34,8 +34,8 @@ export const MODEL = {
   /** Conductance from the lit surface to the heat cell under it: k over this depth, mm. Design default, range 0.1 to 0.6. */
   contactDepthMm: 0.15,
 
-  /** Way down the kerf over which the walls take about 1/e of the jet's heat, in radii of the jet at the nozzle. Design default, range 3 to 12. */
-  wallLossRadii: 4.5,
+  /** Way down the kerf over which the walls take all but 1/e of the heat of a jet of 1 mm radius, mm; grows with the square root of the radius. Design default, range 4 to 9. */
+  wallLossRadii: 7,
   /** Climb of melt out of a blind hole, in widths of the hole, that halves what gets out. Design default. */
   climbWidths: 1,
   /** Open share of the ring or the footprint at which all melt leaves below. Design default. */
