@@ -38,10 +38,17 @@ function enter(arc: Arc, phase: number): void {
 }
 
 /**
- * Moves the arc on by one tick. `lengthMm` is the arc that the pose asks for (stand-off along the axis plus the part inside
- * the kerf), `metShare` the share of the jet that finds metal with a way back to the source.
+ * What the arc is asked to span: `lengthMm` is the arc of the pose (stand-off along the axis plus the part inside the kerf),
+ * `metShare` the share of the jet that finds metal with a way back to the source.
  */
-export function advanceArc(arc: Arc, rig: Rig, trigger: boolean, lengthMm: number, metShare: number): void {
+export interface ArcSpan {
+  lengthMm: number;
+  metShare: number;
+}
+
+/** Moves the arc on by one tick. */
+export function advanceArc(arc: Arc, rig: Rig, trigger: boolean, span: Readonly<ArcSpan>): void {
+  const { lengthMm, metShare } = span;
   arc.inPhase++;
   const voltage = arcVoltageV(lengthMm);
   const reachable = metShare > MODEL.holdShare && voltage <= rig.arcVoltageLimitV;

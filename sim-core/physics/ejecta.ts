@@ -1,5 +1,5 @@
 import { cos, RAD_PER_DEG, sin } from '../math/elementary.ts';
-import type { Ejecta } from '../run/types.ts';
+import type { Ejecta, Sample } from '../run/types.ts';
 import type { JetOutcome, JetPose } from './jet.ts';
 import { MODEL } from './model-constants.ts';
 
@@ -35,10 +35,11 @@ export function followEjecta(
   out: EjectaState,
   jet: JetOutcome,
   pose: JetPose,
-  sparkAngleDeg: number,
+  sample: Readonly<Sample>,
   thicknessMm: number,
   tickS: number,
 ): void {
+  const { sparkAngleDeg } = sample;
   const { leanTanX, leanTanY, headingX, headingY } = pose;
   const footX = pose.xMm - leanTanX * pose.heightMm;
   const footY = pose.yMm - leanTanY * pose.heightMm;

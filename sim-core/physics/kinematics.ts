@@ -67,14 +67,20 @@ export function followHand(motion: Kinematics, trail: Trail, input: HandTick): v
   motion.xMm = x;
   motion.yMm = y;
   motion.heightMm = input.height > 0 ? input.height * LENGTH_QUANTUM_MM : 0;
-  motion.leanTanX = leanTan(input.leanX);
-  motion.leanTanY = leanTan(input.leanY);
+  motion.leanTanX = leanTans[leanEntry(input.leanX)]!;
+  motion.leanTanY = leanTans[leanEntry(input.leanY)]!;
 }
 
-function leanTan(quanta: number): number {
-  const deg = quanta * ANGLE_QUANTUM_DEG;
-  const held = deg > STEEPEST_LEAN_DEG ? STEEPEST_LEAN_DEG : deg < -STEEPEST_LEAN_DEG ? -STEEPEST_LEAN_DEG : deg;
-  return held === 0 ? 0 : tan(held * RAD_PER_DEG);
+const STEEPEST_QUANTA = STEEPEST_LEAN_DEG / ANGLE_QUANTUM_DEG;
+/** Tangent of every lean that there is, by quanta from the steepest one way to the steepest the other; NaN until it is asked for. */
+const leanTans = new Float64Array(2 * STEEPEST_QUANTA + 1).fill(0 / 0);
+
+/** Place of a lean in the table. */
+function leanEntry(quanta: number): number {
+  const held = quanta > STEEPEST_QUANTA ? STEEPEST_QUANTA : quanta < -STEEPEST_QUANTA ? -STEEPEST_QUANTA : quanta;
+  const entry = held + STEEPEST_QUANTA;
+  if (Number.isNaN(leanTans[entry])) leanTans[entry] = held === 0 ? 0 : tan(held * ANGLE_QUANTUM_DEG * RAD_PER_DEG);
+  return entry;
 }
 
 /** Lean in the plane of travel, deg; positive = the handle leans toward the direction of travel. */

@@ -24,6 +24,14 @@ export const PLACE_FIELDS = 5;
 /** Tells whether the line of the axis is open; lean as tangents. */
 export type OpenTest = (xMm: number, yMm: number, leanTanX: number, leanTanY: number) => boolean;
 
+/** Where the axis meets the top surface, mm, and its lean as tangents. */
+export interface AxisFoot {
+  xMm: number;
+  yMm: number;
+  leanTanX: number;
+  leanTanY: number;
+}
+
 export function createSeveredPath(): SeveredPath {
   return {
     places: new Float64Array(PLACES * PLACE_FIELDS),
@@ -32,16 +40,9 @@ export function createSeveredPath(): SeveredPath {
 }
 
 /** Adds the place of the axis's foot while the arc is on the metal, and judges those that lie `lagMm` behind. */
-export function followSevered(
-  path: SeveredPath,
-  xMm: number,
-  yMm: number,
-  leanTanX: number,
-  leanTanY: number,
-  lagMm: number,
-  open: OpenTest,
-): void {
+export function followSevered(path: SeveredPath, foot: Readonly<AxisFoot>, lagMm: number, open: OpenTest): void {
   const { marks } = path;
+  const { xMm, yMm, leanTanX, leanTanY } = foot;
   if (marks.begun === 0) {
     marks.begun = 1;
     marks.lastXMm = xMm;

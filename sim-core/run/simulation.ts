@@ -43,6 +43,10 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   const pose: JetPose = { xMm: 0, yMm: 0, heightMm: 0, leanTanX: 0, leanTanY: 0, headingX: 1, headingY: 0 };
   const grid = gridOf(state);
   const { motion, arc, jet, metal, totals, ledger, front } = state;
+  // Numbers go from function to function in records: as arguments they would be allocated, tick by tick.
+  const span = { lengthMm: 0, metShare: 0 };
+  const foot = { xMm: 0, yMm: 0, leanTanX: 0, leanTanY: 0 };
+  const lag = lagMm(state);
   const parts = jetParts(setup.currentA, jet.jetRadiusMm, setup.thicknessMm, state.table.thrownJPerMm3, TICK_S);
   // A thin or easily melted front lives for less than a tick, so it is read in every part of one.
   const everyPart = parts > 2 || setup.thicknessMm < 4;
@@ -70,7 +74,9 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
     const before = arc.phase;
     if (before === PILOT || before === TRANSFERRED) lookForMetal();
-    advanceArc(arc, state.rig, input.trigger === 1, pose.heightMm * lengthening + totals.meanDepthMm, totals.metShare);
+    span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm;
+    span.metShare = totals.metShare;
+    advanceArc(arc, state.rig, input.trigger === 1, span);
     const burning = arc.phase === TRANSFERRED;
     if (burning) {
       jet.burst.powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA;
@@ -98,9 +104,11 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
       ledger.conductedJ += outcome.conductedJ;
       ledger.removedJ += outcome.removedJ;
       touchUnder(state, pose, lengthening);
-      const footX = pose.xMm - pose.leanTanX * pose.heightMm;
-      const footY = pose.yMm - pose.leanTanY * pose.heightMm;
-      followSevered(state.severed, footX, footY, pose.leanTanX, pose.leanTanY, lagMm(state), open);
+      foot.xMm = pose.xMm - pose.leanTanX * pose.heightMm;
+      foot.yMm = pose.yMm - pose.leanTanY * pose.heightMm;
+      foot.leanTanX = pose.leanTanX;
+      foot.leanTanY = pose.leanTanY;
+      followSevered(state.severed, foot, lag, open);
     } else {
       clearOutcome(jet.outcome);
       if (before === TRANSFERRED) closeSevered(state.severed, open);
@@ -109,10 +117,10 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     if (before === TRANSFERRED && (!burning || totals.tick % LOOSE_LOOK_TICKS === 0)) dropLoosePieces(state);
     front.streamMm3PerS = burning ? keepStream * front.streamMm3PerS + (1 - keepStream) * (jet.outcome.underMm3 / TICK_S) : 0;
     if (!burning) front.known = 0;
-    const angle = front.streamMm3PerS > LEAST_STREAM_MM3_PER_S ? sparkAngleDeg(front) : 0 / 0;
-    followEjecta(ejecta, jet.outcome, pose, angle, setup.thicknessMm, TICK_S);
+    sample.sparkAngleDeg = front.streamMm3PerS > LEAST_STREAM_MM3_PER_S ? sparkAngleDeg(front) : 0 / 0;
+    followEjecta(ejecta, jet.outcome, pose, sample, setup.thicknessMm, TICK_S);
     if (burning) totals.blowbackMj += ejecta.blowbackMj;
-    fillSample(burning, angle);
+    fillSample(burning);
     if (totals.tick % TICK_HZ === 0) roll();
   }
 
@@ -132,12 +140,13 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const tileX = ((pose.xMm - metal.x0Mm) / tileMm) | 0;
     const tileY = ((pose.yMm - metal.y0Mm) / tileMm) | 0;
     const inside = pose.xMm > metal.x0Mm && pose.yMm > metal.y0Mm && tileX < metal.tilesX && tileY < metal.tilesY;
-    const visited = stepHeat(window, state.heat, state.table, totals.tick, tileX, tileY, burning && inside);
+    stepHeat(window, state.heat, state.table, totals.tick, tileX, tileY, burning && inside);
     if (window.cursor.count === 0) return;
     for (let ty = window.cursor.tileY - 2; ty <= window.cursor.tileY + 2; ty++) {
       for (let tx = window.cursor.tileX - 2; tx <= window.cursor.tileX + 2; tx++) touchHeat(state, tx, ty);
     }
-    if (visited >= 0) {
+    for (const visited of window.visited) {
+      if (visited < 0) continue;
       const ty = (visited / metal.tilesX) | 0;
       const tx = visited - ty * metal.tilesX;
       touchHeat(state, tx, ty);
@@ -148,7 +157,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     }
   }
 
-  function fillSample(burning: boolean, angle: number): void {
+  /** Everything but the spark angle, which is known before. */
+  function fillSample(burning: boolean): void {
     const { outcome } = jet;
     sample.xMm = pose.xMm;
     sample.yMm = pose.yMm;
@@ -159,7 +169,6 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     sample.workAngleDeg = workAngleDeg(motion);
     sample.arcState = arc.phase;
     sample.arcVoltageV = burning ? arc.voltageV : 0 / 0;
-    sample.sparkAngleDeg = angle;
     sample.underMm3PerS = outcome.underMm3 / TICK_S;
     sample.topMm3PerS = outcome.topMm3 / TICK_S;
     sample.throughFraction = burning && outcome.deliveredJ > 0 ? outcome.throughJ / outcome.deliveredJ : 0;
@@ -174,7 +183,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     unmarkAll(state.sinceSecond);
   }
 
-  fillSample(false, 0 / 0);
+  sample.sparkAngleDeg = 0 / 0;
+  fillSample(false);
   return {
     setup: state.setup,
     get tick() {
@@ -245,7 +255,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     pose.headingY = motion.headingY;
     const burning = arc.phase === TRANSFERRED;
     clearOutcome(jet.outcome);
-    fillSample(burning, burning ? sparkAngleDeg(front) : 0 / 0);
+    sample.sparkAngleDeg = burning ? sparkAngleDeg(front) : 0 / 0;
+    fillSample(burning);
   }
 }
 
