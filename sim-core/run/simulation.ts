@@ -103,7 +103,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
       ledger.throughJ += outcome.throughJ;
       ledger.conductedJ += outcome.conductedJ;
       ledger.removedJ += outcome.removedJ;
-      touchUnder(state, pose, lengthening);
+      touchUnder(state, pose);
       foot.xMm = pose.xMm - pose.leanTanX * pose.heightMm;
       foot.yMm = pose.yMm - pose.leanTanY * pose.heightMm;
       foot.leanTanX = pose.leanTanX;
@@ -273,9 +273,10 @@ function absorb(digest: Digest, state: SimulationState, store: TileStore): void 
 }
 
 /** Marks every tile that the jet can have reached, from its foot on the top to its foot on the underside. */
-function touchUnder(state: SimulationState, pose: JetPose, lengthening: number): void {
+function touchUnder(state: SimulationState, pose: JetPose): void {
   const { metal, jet } = state;
   const deep = state.setup.thicknessMm;
+  const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
   const radius = (jet.jetRadiusMm + MODEL.jetSpread * (pose.heightMm + deep) * lengthening) * lengthening * 1.5 + 1;
   const topX = pose.xMm - pose.leanTanX * pose.heightMm - metal.x0Mm;
   const topY = pose.yMm - pose.leanTanY * pose.heightMm - metal.y0Mm;
