@@ -1,8 +1,7 @@
 import { type SimulationState, touchMetal } from '../run/simulation-state.ts';
+import { isSolidNode, nodeGrid, noteWholePlate, NODE_CELLS as STEP, stillHangsTogether } from './loose-look.ts';
 import { TILE_CELLS } from './metal-field.ts';
 
-/** Nodes of the search: every second cell both ways, every heat layer's top metal layer. */
-const STEP = 2;
 /** Pieces smaller than this are chips that stay out of sight, mm2. */
 const LEAST_AREA_MM2 = 4;
 
@@ -13,24 +12,17 @@ const LEAST_AREA_MM2 = 4;
 export function dropLoosePieces(state: SimulationState): void {
   const { metal, setup } = state;
   const supports = setup.supports ?? [];
-  if (supports.length === 0) return;
-  const sx = metal.nx / STEP;
-  const sy = metal.ny / STEP;
-  const layerStep = 4;
-  const levels = metal.layers / layerStep;
+  if (supports.length === 0 || stillHangsTogether(state)) return;
+  noteWholePlate(state);
+  const { open } = state.look;
+  const grid = nodeGrid(metal);
+  const { nx: sx, ny: sy, levels } = grid;
   const plane = sx * sy;
   const label = new Uint8Array(plane * levels);
   const stack: number[] = [];
-  const solid = (node: number): boolean => {
-    const level = (node / plane) | 0;
-    const rest = node - level * plane;
-    const y = (rest / sx) | 0;
-    const column = y * STEP * metal.nx + (rest - y * sx) * STEP;
-    if (metal.pieceOf[column]! > 0) return false;
-    const base = column * metal.layers + level * layerStep;
-    for (let k = 0; k < layerStep; k++) if (metal.gone[base + k]! < 1) return true;
-    return false;
-  };
+  let anyFell = false;
+  // A column that falls in this look takes all its layers with it.
+  const solid = (node: number): boolean => open[node] === 0 && !(anyFell && !isSolidNode(metal, grid, node));
   const flood = (seed: number, mark: number): number => {
     let count = 0;
     if (label[seed] !== 0 || !solid(seed)) return 0;
@@ -73,6 +65,8 @@ export function dropLoosePieces(state: SimulationState): void {
       continue;
     }
     takeAway(state, label, id, areaMm2, sx, sy, levels);
+    anyFell = true;
+    state.look.marks.known = 0;
     relabel(label, 2, 3);
   }
 }

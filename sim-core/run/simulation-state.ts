@@ -7,6 +7,7 @@ import { createHeatField, type HeatField } from '../physics/heat-field.ts';
 import { createHeatWindow, type HeatWindow } from '../physics/heat-window.ts';
 import { createJet, type Jet } from '../physics/jet.ts';
 import { createKinematics, createTrail, type Kinematics, type Trail } from '../physics/kinematics.ts';
+import { createLooseLook, type LooseLook } from '../physics/loose-look.ts';
 import { createMetalField, type MetalField } from '../physics/metal-field.ts';
 import { MODEL } from '../physics/model-constants.ts';
 import { jetRadiusMm } from '../physics/nozzle.ts';
@@ -50,6 +51,9 @@ export interface SimulationState {
   stale: TileMarks;
   sinceSecond: TileMarks;
   forView: TileMarks;
+  /** Metal tiles changed since the last look for loose pieces, and what it saw. */
+  sinceLook: TileMarks;
+  look: LooseLook;
 }
 
 const LONGEST_MM = 600;
@@ -104,6 +108,8 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     stale: createTileMarks(2 * tiles),
     sinceSecond: createTileMarks(2 * tiles),
     forView: createTileMarks(tiles),
+    sinceLook: createTileMarks(tiles),
+    look: createLooseLook(metal),
   };
 }
 
@@ -152,6 +158,7 @@ export function touchMetal(state: SimulationState, tx: number, ty: number): void
   const tile = ty * tilesX + tx;
   mark(state.stale, tile);
   mark(state.sinceSecond, tile);
+  mark(state.sinceLook, tile);
   touchHeat(state, tx, ty);
 }
 

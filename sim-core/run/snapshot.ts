@@ -40,6 +40,7 @@ export function putSnapshot(state: SimulationState, store: TileStore, snapshot: 
     putTile(state, store, key, tileBytes(snapshot.pages, key));
   }
   unmarkAll(stale);
+  state.look.marks.known = 0;
   for (let page = 0; page < store.pages.length; page++) {
     if (store.pages[page] === snapshot.pages[page]) continue;
     for (let n = 0; n < PAGE_TILES; n++) {
