@@ -90,8 +90,8 @@ function atanUnit(x: number): number {
   const half = x / (1 + Math.sqrt(1 + x * x));
   const quarter = half / (1 + Math.sqrt(1 + half * half));
   const q = quarter * quarter;
-  let sum = 0;
-  for (let n = 21; n >= 1; n -= 2) sum = 1 / n - q * sum;
+  const far = 1 / 13 - q * (1 / 15 - q * (1 / 17 - q * (1 / 19 - q * (1 / 21))));
+  const sum = 1 - q * (1 / 3 - q * (1 / 5 - q * (1 / 7 - q * (1 / 9 - q * (1 / 11 - q * far)))));
   return 4 * quarter * sum;
 }
 
