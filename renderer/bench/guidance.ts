@@ -85,6 +85,7 @@ export function createGuide(rules: GuideRules): Guide {
   let struck = false;
   let opened = false;
   let farthestMm = 0;
+  let burnt = false;
   let pilotSinceMs: number | null = null;
   let finished = false;
   let evenSpeed = 0;
@@ -122,6 +123,8 @@ export function createGuide(rules: GuideRules): Guide {
       farthestMm = Math.max(farthestMm, view.alongMm);
       return cutting(view);
     }
+    // On a slow display the arc may have gone the last stretch, and out over the edge, between two looks.
+    if (burnt && opened) farthestMm = Math.max(farthestMm, view.alongMm);
     const atEnd = opened && farthestMm >= rules.pathLengthMm - AT_END_MM - rules.offLineMm;
     if (!view.trigger) {
       pilotSinceMs = null;
@@ -152,6 +155,7 @@ export function createGuide(rules: GuideRules): Guide {
       evenSpeed += (view.speedMmPerS - evenSpeed) * share;
       lastMs = nowMs;
       const next = wanted(view, nowMs);
+      burnt = view.arc === 'transferred';
       if (next !== step && (AT_ONCE.has(next) || nowMs - sinceMs >= HOLD_MS)) {
         step = next;
         sinceMs = nowMs;

@@ -61,7 +61,6 @@ export function createLiveSession(options: LiveOptions): LiveSession {
   const tick: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };
   let chunkLog = createHandLog(TICK_HZ);
   let chunkFirst = 0;
-  let chunkSequence = 0;
   let mayPost = true;
   let postedTick = -1;
   let lastEventMs = Number.NEGATIVE_INFINITY;
@@ -92,8 +91,7 @@ export function createLiveSession(options: LiveOptions): LiveSession {
 
   function sendChunk(): void {
     if (chunkLog.length === 0) return;
-    const chunk = { sequence: chunkSequence, firstTick: chunkFirst, tickCount: chunkLog.length, inputs: encodeHandLog(chunkLog) };
-    chunkSequence += 1;
+    const chunk = { firstTick: chunkFirst, tickCount: chunkLog.length, inputs: encodeHandLog(chunkLog) };
     chunkFirst += chunkLog.length;
     chunkLog = createHandLog(TICK_HZ);
     post({ kind: 'chunk', chunk });

@@ -1,6 +1,18 @@
-import { CORE_VERSION, toBase64 } from '../../sim-core/index.ts';
+import {
+  appendHandTick,
+  CORE_VERSION,
+  createHandLog,
+  decodeHandLog,
+  encodeHandLog,
+  type HandTick,
+  readHandTick,
+  toBase64,
+} from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
 import type { FinishedRun, HandChunk } from './worker-messages.ts';
+
+/** As CHUNK_LIMIT_TICKS of the contract. */
+const MOST_TICKS = 4800;
 
 export interface RecorderOptions {
   drillId: string;
@@ -12,8 +24,7 @@ export interface RecorderOptions {
 }
 
 /**
- * Hands a run over to the host while it is being cut. Chunks wait here until the host has acknowledged them, in order; one that
- * failed is sent again, unchanged, with the next. Nothing is begun before the trigger was pressed.
+ * Hands a run over to the host while it is being cut. Chunks wait here until the host has acknowledged them, in order. Nothing is begun before the trigger was pressed.
  */
 export interface RunRecorder {
   readonly begun: boolean;
@@ -27,17 +38,38 @@ export interface RunRecorder {
 
 export function createRunRecorder(options: RecorderOptions): RunRecorder {
   const waiting: HandChunk[] = [];
+  let tried: (HandChunk & { sequence: number }) | null = null;
+  let sequence = 0;
   let runId: Promise<string> | null = null;
   let sending: Promise<void> | null = null;
   let again = () => Promise.resolve('');
 
+  /** What has not been tried yet, as one chunk: on a machine whose page is slow to answer, the chunks grow, not the queue. */
+  function gather(): typeof tried {
+    const first = waiting[0];
+    if (first === undefined) return null;
+    const log = createHandLog(first.tickCount);
+    const tick: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };
+    let taken = 0;
+    for (const chunk of waiting) {
+      if (taken > 0 && log.length + chunk.tickCount > MOST_TICKS) break;
+      const part = decodeHandLog(chunk.inputs);
+      for (let n = 0; n < part.length; n += 1) appendHandTick(log, readHandTick(part, n, tick));
+      taken += 1;
+    }
+    waiting.splice(0, taken);
+    const gathered = { sequence, firstTick: first.firstTick, tickCount: log.length, inputs: encodeHandLog(log) };
+    sequence += 1;
+    return gathered;
+  }
+
   async function drain(): Promise<void> {
     if (runId === null) return;
     const id = await runId;
-    for (let chunk = waiting[0]; chunk !== undefined; chunk = waiting[0]) {
-      const { sequence, firstTick, tickCount, inputs } = chunk;
-      await callHost('appendToRun', { runId: id, sequence, firstTick, tickCount, inputs: toBase64(inputs) });
-      waiting.shift();
+    // One that was tried and not acknowledged goes again unchanged; only then may the next be made.
+    for (tried ??= gather(); tried !== null; tried = gather()) {
+      const { firstTick, tickCount, inputs } = tried;
+      await callHost('appendToRun', { runId: id, sequence: tried.sequence, firstTick, tickCount, inputs: toBase64(inputs) });
     }
   }
 
@@ -78,7 +110,7 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
         return runId;
       });
       // A chunk may have come in just as a sender ran dry; one failure is tried again.
-      while (waiting.length > 0) await send().catch(() => send());
+      while (waiting.length > 0 || tried !== null) await send().catch(() => send());
       const { tickCount, digests, finalDigest, score, trace } = run;
       const summary = await callHost('finishRun', {
         runId: id,

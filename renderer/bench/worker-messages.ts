@@ -27,7 +27,6 @@ export interface RecordedDigests {
 
 /** Ticks of the hand since the last chunk, encoded, in order. */
 export interface HandChunk {
-  sequence: number;
   firstTick: number;
   tickCount: number;
   inputs: Uint8Array;

@@ -112,6 +112,15 @@ describe('with the arc on', () => {
     expect(made.finished).toBe(false);
   });
 
+  test('on a slow display the end is not missed when the arc goes out over the edge between two looks', () => {
+    const { tell, made } = guide();
+    tell(open);
+    tell({ ...open, speedMmPerS: 10, alongMm: 155 }, 0.4);
+    expect(tell({ trigger: true, arc: 'pilot', alongMm: 160, xMm: 161 }, 0.1)).toBe('release');
+    expect(tell({ alongMm: 160, xMm: 161 }, 0.1)).toBe('done');
+    expect(made.finished).toBe(true);
+  });
+
   test('running over the end without having been through is not a finish', () => {
     const { tell, made } = guide();
     tell(arcOn);

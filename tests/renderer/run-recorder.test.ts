@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { createRunRecorder } from '../../renderer/bench/run-recorder.ts';
 import type { FinishedRun, HandChunk } from '../../renderer/bench/worker-messages.ts';
+import { appendHandTick, createHandLog, decodeHandLog, encodeHandLog, fromBase64 } from '../../sim-core/index.ts';
 
 type Call = { verb: string; request: Record<string, unknown> };
 
@@ -23,11 +24,16 @@ beforeEach(() => {
 });
 afterEach(() => vi.unstubAllGlobals());
 
-const chunk = (sequence: number): HandChunk => ({
-  sequence,
-  firstTick: sequence * 72,
-  tickCount: 72,
-  inputs: Uint8Array.of(sequence),
+const TICKS = 72;
+const log = (first: number, count: number) => {
+  const made = createHandLog();
+  for (let n = 0; n < count; n += 1) appendHandTick(made, { x: first + n, y: 5, height: 150, leanX: 0, leanY: 0, trigger: 1 });
+  return made;
+};
+const chunk = (n: number): HandChunk => ({
+  firstTick: n * TICKS,
+  tickCount: TICKS,
+  inputs: encodeHandLog(log(n * TICKS, TICKS)),
 });
 const finished = {
   tickCount: 216,
@@ -39,7 +45,21 @@ const finished = {
 } as unknown as FinishedRun;
 const recorder = (onTrouble: (error: unknown) => void = () => undefined) =>
   createRunRecorder({ drillId: 'd', drillHash: 'h', seed: 1, personId: null, onTrouble });
-const sent = () => calls.filter((call) => call.verb === 'appendToRun').map((call) => call.request.sequence);
+/** First tick and number of ticks of every chunk that went to the host, with its sequence. */
+const sent = () =>
+  calls
+    .filter((call) => call.verb === 'appendToRun')
+    .map(({ request }) => [request.sequence, request.firstTick, request.tickCount]);
+/** x of every tick in what was sent and not refused: the run as the host would join it. */
+const joined = (refused: readonly number[] = []) =>
+  calls
+    .filter((call) => call.verb === 'appendToRun')
+    .filter((_, n) => !refused.includes(n))
+    .flatMap(({ request }) => {
+      const part = decodeHandLog(fromBase64(request.inputs as string));
+      return Array.from({ length: part.length }, (_, n) => part.values[n * 6]);
+    });
+const counting = (ticks: number) => Array.from({ length: ticks }, (_, n) => n);
 const rest = () => new Promise((resolve) => setTimeout(resolve, 5));
 
 test('nothing is begun before the trigger; then everything since the first movement goes, in order', async () => {
@@ -52,7 +72,8 @@ test('nothing is begun before the trigger; then everything since the first movem
   run.begin('keyboard', 'keyboard');
   await rest();
   expect(calls[0]).toMatchObject({ verb: 'beginRun', request: { hand: { kind: 'mouse' } } });
-  expect(sent()).toEqual([0, 1]);
+  expect(sent()).toEqual([[0, 0, 144]]);
+  expect(joined()).toEqual(counting(144));
 });
 
 test('a chunk that was refused is sent again, unchanged, before any later one, and the trouble is told', async () => {
@@ -68,7 +89,12 @@ test('a chunk that was refused is sent again, unchanged, before any later one, a
   run.chunk(chunk(1));
   await rest();
   expect(told).toEqual(['The disk is full.']);
-  expect(sent()).toEqual([0, 0, 1]);
+  expect(sent()).toEqual([
+    [0, 0, 72],
+    [0, 0, 72],
+    [1, 72, 72],
+  ]);
+  expect(joined([0])).toEqual(counting(144));
 });
 
 test('finishing waits for every chunk, also one that comes in while the sender runs dry', async () => {
@@ -80,7 +106,7 @@ test('finishing waits for every chunk, also one that comes in while the sender r
   const done = run.finish(finished);
   run.chunk(chunk(2));
   expect(await done).toBe('run-1');
-  expect(sent()).toEqual([0, 1, 2]);
+  expect(joined()).toEqual(counting(216));
   expect(calls.at(-1)?.verb).toBe('finishRun');
 });
 
@@ -93,7 +119,7 @@ test('a beginning that failed is tried once more at the end; then the run is kep
   await rest();
   full = false;
   expect(await run.finish(finished)).toBe('run-1');
-  expect(sent()).toEqual([0]);
+  expect(joined()).toEqual(counting(72));
 });
 
 test('where nothing can be written, finishing fails with the host’s own sentence', async () => {
@@ -113,4 +139,16 @@ test('a run given up keeps what was sent and is marked so; one never begun leave
   run.chunk(chunk(0));
   await run.abandon();
   expect(calls.map((call) => call.verb)).toEqual(['beginRun', 'appendToRun', 'abandonRun']);
+});
+
+test('where the host answers slowly the chunks grow, up to what one may hold, and stay in order', async () => {
+  const run = recorder();
+  for (let n = 0; n < 100; n += 1) run.chunk(chunk(n));
+  run.begin('mouse', 'mouse');
+  await rest();
+  expect(sent()).toEqual([
+    [0, 0, 4752],
+    [1, 4752, 2448],
+  ]);
+  expect(joined()).toEqual(counting(7200));
 });
