@@ -1,0 +1,76 @@
+// Measures the core and prints what it finds; with --json as one JSON document. Nothing here passes or fails: a busy machine
+// makes every time long, which is why what must be compared runs side by side and is reported as a ratio.
+import { cpus } from 'node:os';
+import { measureAllocation } from './allocation.ts';
+import { compareWithC } from './compare-with-c.ts';
+import { costByLengthCut, costByPlateSize, creationMs, digestCosts, realTimeFactor, seekMs } from './core-costs.ts';
+import { referenceRuns, STEEL_6, straightRun } from './recorded-runs.ts';
+import type { Spread } from './statistics.ts';
+
+const asJson = process.argv.includes('--json');
+const report: Record<string, unknown> = {
+  node: process.version,
+  processor: cpus()[0]?.model.trim() ?? 'unknown',
+  cores: cpus().length,
+};
+
+function say(line: string): void {
+  if (!asJson) process.stdout.write(`${line}\n`);
+}
+
+function shown({ min, median, p99, max }: Spread, digits: number, withP99 = false): string {
+  const middle = withP99 ? `, 99 in 100 under ${p99.toFixed(digits)}` : '';
+  return `${median.toFixed(digits)} (${min.toFixed(digits)} to ${max.toFixed(digits)}${middle})`;
+}
+
+say(
+  `Node ${process.version}, ${String(report.processor)}, ${cpus().length} cores. Medians, with least and greatest in brackets.`,
+);
+
+const runs = [straightRun(STEEL_6, 12), ...referenceRuns()];
+// The engine compiles what is hot first.
+for (let n = 0; n < 3; n++) realTimeFactor(straightRun(STEEL_6, 12), 1);
+const factors = runs.map((run) => realTimeFactor(run, 5));
+report.realTimeFactor = factors;
+say('\nTimes real time on one core, recording included, by processor time | by the clock:');
+for (const factor of factors) {
+  say(`  ${factor.name}: ${shown(factor.processor, 0)} | ${shown(factor.wall, 0)}; ${factor.seconds.toFixed(1)} s`);
+}
+
+const kernel = compareWithC();
+report.kernel = kernel;
+say('\nHot kernel against C, us a tick:');
+if ('skipped' in kernel) say(`  ${kernel.skipped} Skipped.`);
+else {
+  say(`  TypeScript ${shown(kernel.typescriptUs, 1)}, C ${shown(kernel.cUs, 1)} (${kernel.compiler})`);
+  say(`  ratio ${shown(kernel.ratio, 2)}; wanted: at most 2.5`);
+  say(
+    kernel.sameBits
+      ? `  The fields at the end are the same to the last bit (${kernel.bytes} bytes).`
+      : '  THE FIELDS DIFFER: kernel.c no longer says what the core says, so the ratio compares different work.',
+  );
+}
+
+const seek = seekMs(200);
+report.seek = seek;
+say(
+  `\nSeeks in a recording of ${seek.minutes} minutes (built in ${seek.buildS.toFixed(1)} s), ms: ${shown(seek.ms, 1, true)}; wanted: under 50`,
+);
+
+const [creation, byPlate, byLength, digest] = [creationMs(), costByPlateSize(), costByLengthCut(), digestCosts()];
+Object.assign(report, { creation, costByPlateSize: byPlate, costByLengthCut: byLength, digest });
+say('\nMaking a simulation, ms:');
+for (const { name, ms } of creation) say(`  ${name}: ${shown(ms, 1)}`);
+say('A tick by the size of the plate, us:');
+for (const { name, us } of byPlate) say(`  ${name}: ${shown(us, 1)}`);
+say('A tick by the length already cut, us:');
+for (const { name, us } of byLength) say(`  ${name}: ${shown(us, 1)}`);
+say(`Digest ${shown(digest.digestMs, 2)} ms, snapshot ${shown(digest.snapshotMs, 2)} ms, whole state ${digest.savedBytes} bytes`);
+
+const allocation = measureAllocation();
+report.allocation = allocation;
+say(
+  `\nHeap growth over ${allocation.ticks} ticks: ${allocation.bytesPerTick.toFixed(1)} bytes a tick; at a full second ${(allocation.bytesPerFullSecond / 1024).toFixed(0)} KB`,
+);
+
+if (asJson) process.stdout.write(`${JSON.stringify(report, null, 2)}\n`);
