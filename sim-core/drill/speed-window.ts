@@ -16,7 +16,7 @@ export interface SpeedWindow {
 export const SPARK_BAND_DEG = { low: 15, high: 30 } as const;
 /** Speeds looked at, mm/s: slower is standing still, faster no hand goes. */
 const SLOWEST_MM_PER_S = 0.5;
-const FASTEST_MM_PER_S = 400;
+const FASTEST_MM_PER_S = 800;
 /** Width of the search's last bracket, as a share of the speed. */
 const PRECISION = 0.01;
 

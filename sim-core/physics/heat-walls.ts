@@ -57,5 +57,6 @@ export function heatWalls(jet: Jet, metal: MetalField, heat: HeatField): void {
     spent += perLevel;
   }
   melted.conductedJ += spent;
-  melted.throughJ += wallJ - spent;
+  // Rounding must not make a negative joule of what all found metal.
+  if (wallJ > spent) melted.throughJ += wallJ - spent;
 }

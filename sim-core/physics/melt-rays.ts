@@ -111,7 +111,7 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
           break;
         }
       }
-      const need = thrownJPerMm3 > near * 1.02 ? thrownJPerMm3 - near : leastNeed;
+      const need = thrownJPerMm3 > density * 1.02 ? thrownJPerMm3 - density : leastNeed;
       let volume = left / need;
       const there = (1 - before) * cellVolume;
       if (volume >= there) {

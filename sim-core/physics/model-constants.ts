@@ -32,7 +32,7 @@ export const MODEL = {
   /** Greatest depth that the middle of the jet may eat in one part of a tick, mm; also at most a sixth of the plate. Numerical, design default. */
   longestBiteMm: 0.5,
   /** Conductance from the lit surface to the heat cell under it: k over this depth, mm. Design default, range 0.1 to 0.6. */
-  contactDepthMm: 0.15,
+  contactDepthMm: 0.18,
 
   /** Way down the kerf over which the walls take all but 1/e of the heat of a jet of 1 mm radius, mm; grows with the square root of the radius. Design default, range 4 to 9. */
   wallLossRadii: 7,

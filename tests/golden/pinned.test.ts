@@ -28,7 +28,7 @@ function nameOf(o: CouponOptions): string {
   return `${o.material} ${o.thicknessMm} mm ${o.currentA} A ${o.speedMmPerS} mm/s${lean}`;
 }
 
-const rounded = (value: number | null): number | null => (value === null ? null : Number(value.toFixed(4)));
+const rounded = (value: number | null): number | null => (value === null ? null : Number(value.toFixed(4)) + 0);
 
 function look(): Pinned {
   const table: Pinned['coupons'] = {};

@@ -92,16 +92,16 @@ describe('P3: spark angle rises with speed, falls with current, rises with thick
         compared++;
         expect(larger, where).toBeGreaterThan(smaller - 0.5);
       };
-      grid.forEach((byCurrent, t) =>
-        byCurrent.forEach((bySpeed, a) =>
-          bySpeed.forEach((angle, v) => {
+      for (const [t, byCurrent] of grid.entries()) {
+        for (const [a, bySpeed] of byCurrent.entries()) {
+          for (const [v, angle] of bySpeed.entries()) {
             const where = `${thicknesses[t]} mm, ${currents[a]} A, speed ${speeds[v]}`;
             notBelow(angle, bySpeed[v - 1], `${where}: rises with speed`);
             notBelow(byCurrent[a - 1]?.[v], angle, `${where}: falls with current`);
             notBelow(angle, grid[t - 1]?.[a]?.[v], `${where}: rises with thickness`);
-          }),
-        ),
-      );
+          }
+        }
+      }
       expect(compared).toBeGreaterThan(60);
     },
     180_000,
