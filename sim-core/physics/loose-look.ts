@@ -1,22 +1,11 @@
 import type { SimulationState } from '../run/simulation-state.ts';
-import { unmarkAll } from '../run/tile-marks.ts';
-import { type MetalField, TILE_CELLS } from './metal-field.ts';
+import { mark, unmarkAll } from '../run/tile-marks.ts';
+import type { SimulationSetup } from '../run/types.ts';
+import { type MetalField, NODE_CELLS, NODE_LAYERS, TILE_NODES } from './metal-field.ts';
 
-/** The search for loose pieces walks nodes: every second cell both ways, every heat layer's metal layers. */
-export const NODE_CELLS = 2;
-export const NODE_LAYERS = 4;
-const TILE_NODES = TILE_CELLS / NODE_CELLS;
-
-/**
- * What the last look for loose pieces saw, so that the next need only look where metal has gone since. No part of the state:
- * where `known` is 0 the whole plate is looked at, which comes to the same.
- */
+/** Whether nothing was loose at the last look: only then does the next one tell from what has gone since. */
 export interface LooseLook {
-  /** 1 where a node held no metal. */
-  open: Uint8Array;
-  /** Scratch: 1 where a flood has been. */
-  seen: Uint8Array;
-  marks: { known: number };
+  heldTogether: number;
 }
 
 export interface NodeGrid {
@@ -29,67 +18,61 @@ export function nodeGrid(metal: MetalField): NodeGrid {
   return { nx: metal.nx / NODE_CELLS, ny: metal.ny / NODE_CELLS, levels: metal.layers / NODE_LAYERS };
 }
 
-export function createLooseLook(metal: MetalField): LooseLook {
-  const { nx, ny, levels } = nodeGrid(metal);
-  return { open: new Uint8Array(nx * ny * levels), seen: new Uint8Array(nx * ny * levels), marks: { known: 0 } };
+/** A plate without cut-outs that rests on something hangs together from the start; any other is looked at whole once. */
+export function createLooseLook(metal: MetalField, setup: SimulationSetup): LooseLook {
+  const rests = (setup.supports ?? []).some(({ xMm, yMm }) => {
+    const under = nodeUnder(metal, xMm, yMm);
+    return under >= 0 && metal.openNodes[under] === 0;
+  });
+  return { heldTogether: rests && (setup.cutouts ?? []).length === 0 ? 1 : 0 };
 }
 
-/** A node holds metal where any of its layers does, and it has not fallen. */
-export function isSolidNode(metal: MetalField, grid: NodeGrid, node: number): boolean {
-  const plane = grid.nx * grid.ny;
-  const level = (node / plane) | 0;
-  const rest = node - level * plane;
-  const y = (rest / grid.nx) | 0;
-  const column = y * NODE_CELLS * metal.nx + (rest - y * grid.nx) * NODE_CELLS;
-  if (metal.pieceOf[column]! > 0) return false;
-  const base = column * metal.layers + level * NODE_LAYERS;
-  for (let k = 0; k < NODE_LAYERS; k++) if (metal.gone[base + k]! < 1) return true;
-  return false;
+/** Node of the top level under a place on the plate, or -1 off the grid. */
+export function nodeUnder(metal: MetalField, xMm: number, yMm: number): number {
+  const grid = nodeGrid(metal);
+  const x = ((xMm - metal.x0Mm) / metal.cellMm / NODE_CELLS) | 0;
+  const y = ((yMm - metal.y0Mm) / metal.cellMm / NODE_CELLS) | 0;
+  return x >= 0 && y >= 0 && x < grid.nx && y < grid.ny ? y * grid.nx + x : -1;
 }
 
 /**
- * True where nothing can have come loose since the last look: around the metal that has gone since, all that is left still
- * hangs together within the tiles about it, so every way that led through it leads round it; and no support has lost its
- * metal. False says only that the whole plate must be looked at.
+ * Brings `openNodes` up to date and tells whether nothing can have come loose since the last look: around the metal that has
+ * gone since, all that is left still hangs together within the tiles about it, so every way that led through it leads round
+ * it; and no support has lost its metal. False says only that the whole plate must be looked at.
  */
 export function stillHangsTogether(state: SimulationState): boolean {
-  const { look, metal, sinceLook, setup } = state;
-  if (look.marks.known === 0) return false;
+  const { metal, sinceLook, look, setup } = state;
+  const { openNodes } = metal;
   const grid = nodeGrid(metal);
+  const plane = grid.nx * grid.ny;
   const box = touchedBox(state, grid);
-  const gone = newlyOpen(state, grid);
+  const gone = takeNewlyOpen(state, grid);
+  for (let i = 0; i < sinceLook.size.count; i++) {
+    mark(state.stale, sinceLook.list[i]!);
+    mark(state.sinceSecond, sinceLook.list[i]!);
+  }
   unmarkAll(sinceLook);
+  if (look.heldTogether === 0) return false;
   for (const { xMm, yMm } of setup.supports ?? []) {
-    const x = ((xMm - metal.x0Mm) / metal.cellMm / NODE_CELLS) | 0;
-    const y = ((yMm - metal.y0Mm) / metal.cellMm / NODE_CELLS) | 0;
-    for (const node of gone) if (node % (grid.nx * grid.ny) === y * grid.nx + x) return false;
+    const under = nodeUnder(metal, xMm, yMm);
+    if (gone.some((node) => node % plane === under)) return false;
   }
   const rim = new Set<number>();
-  for (const node of gone) eachNeighbour(grid, box, node, (other) => look.open[other] === 0 && rim.add(other));
+  for (const node of gone) eachNeighbour(grid, box, node, (other) => openNodes[other] === 0 && rim.add(other));
   const [first] = rim;
   if (first === undefined) return true;
-  const visited = [first];
-  look.seen[first] = 1;
+  const seen = new Set([first]);
   let missing = rim.size - 1;
-  for (let at = 0; at < visited.length && missing > 0; at++) {
-    eachNeighbour(grid, box, visited[at]!, (other) => {
-      if (look.open[other] === 1 || look.seen[other] === 1) return;
-      look.seen[other] = 1;
-      visited.push(other);
+  // A set is walked in the order in which it grows.
+  for (const node of seen) {
+    if (missing === 0) return true;
+    eachNeighbour(grid, box, node, (other) => {
+      if (openNodes[other] === 1 || seen.has(other)) return;
+      seen.add(other);
       if (rim.has(other)) missing--;
     });
   }
-  for (const node of visited) look.seen[node] = 0;
   return missing === 0;
-}
-
-/** Notes the whole plate as it is now. */
-export function noteWholePlate(state: SimulationState): void {
-  const { look, metal, sinceLook } = state;
-  const grid = nodeGrid(metal);
-  for (let node = 0; node < look.open.length; node++) look.open[node] = isSolidNode(metal, grid, node) ? 0 : 1;
-  look.marks.known = 1;
-  unmarkAll(sinceLook);
 }
 
 interface NodeBox {
@@ -119,9 +102,9 @@ function touchedBox(state: SimulationState, grid: NodeGrid): NodeBox {
   };
 }
 
-/** Nodes of the touched tiles that held metal at the last look and hold none now; noted as open. */
-function newlyOpen(state: SimulationState, grid: NodeGrid): number[] {
-  const { look, metal, sinceLook } = state;
+/** Nodes of the touched tiles that held metal at the last look and hold none now; from here on they count as open. */
+function takeNewlyOpen(state: SimulationState, grid: NodeGrid): number[] {
+  const { metal, sinceLook } = state;
   const gone: number[] = [];
   for (let i = 0; i < sinceLook.size.count; i++) {
     const ty = (sinceLook.list[i]! / metal.tilesX) | 0;
@@ -130,14 +113,23 @@ function newlyOpen(state: SimulationState, grid: NodeGrid): number[] {
       for (let y = ty * TILE_NODES; y < (ty + 1) * TILE_NODES; y++) {
         for (let x = tx * TILE_NODES; x < (tx + 1) * TILE_NODES; x++) {
           const node = (level * grid.ny + y) * grid.nx + x;
-          if (look.open[node] === 1 || isSolidNode(metal, grid, node)) continue;
-          look.open[node] = 1;
+          if (metal.openNodes[node] === 1 || isSolid(metal, x, y, level)) continue;
+          metal.openNodes[node] = 1;
           gone.push(node);
         }
       }
     }
   }
   return gone;
+}
+
+/** A node holds metal where any layer of its first column does, and it has not fallen. */
+function isSolid(metal: MetalField, x: number, y: number, level: number): boolean {
+  const column = y * NODE_CELLS * metal.nx + x * NODE_CELLS;
+  if (metal.pieceOf[column]! > 0) return false;
+  const base = column * metal.layers + level * NODE_LAYERS;
+  for (let k = 0; k < NODE_LAYERS; k++) if (metal.gone[base + k]! < 1) return true;
+  return false;
 }
 
 function eachNeighbour(grid: NodeGrid, box: NodeBox, node: number, call: (other: number) => void): void {

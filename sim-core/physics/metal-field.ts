@@ -4,6 +4,10 @@ import { MODEL } from './model-constants.ts';
 
 /** Cells of margin without metal around the plate: one tile. */
 export const TILE_CELLS = 32;
+/** A node of the search for loose pieces: cells along it, layers through it; nodes along a tile. */
+export const NODE_CELLS = 2;
+export const NODE_LAYERS = 4;
+export const TILE_NODES = TILE_CELLS / NODE_CELLS;
 /** Metal cells along a heat cell, as a power of two. */
 export const METAL_CELLS_SHIFT = 2;
 
@@ -25,6 +29,8 @@ export interface MetalField {
   gone: Float64Array;
   /** Number of the fallen piece that a column belongs to, 0 while in place. Index = iy * nx + ix. */
   pieceOf: Uint8Array;
+  /** Nodes of the search for loose pieces, (level * ny + iy) * nx + ix in nodes: 1 where there was no metal at the last look. */
+  openNodes: Uint8Array;
   /** 1 where a column held no metal at the start. Never changes. */
   openAtStart: Uint8Array;
   /**
@@ -59,12 +65,30 @@ export function createMetalField(setup: SimulationSetup, cellMm: number): MetalF
     tilesY,
     gone: new Float64Array(nx * ny * layers),
     pieceOf: new Uint8Array(nx * ny),
+    openNodes: new Uint8Array(((nx / NODE_CELLS) * (ny / NODE_CELLS) * layers) / NODE_LAYERS),
     openAtStart: new Uint8Array(nx * ny),
     openedTo: new Uint8Array(nx * ny),
   };
   openOutside(field, setup);
   for (const outline of setup.cutouts ?? []) openInside(field, outline);
+  for (let tile = 0; tile < tilesX * tilesY; tile++) resetOpenNodes(field, tile);
   return field;
+}
+
+/** The nodes of a tile as they are before the run. */
+export function resetOpenNodes(field: MetalField, tile: number): void {
+  const { openNodes, openAtStart, tilesX } = field;
+  const ty = (tile / tilesX) | 0;
+  const tx = tile - ty * tilesX;
+  const nx = field.nx / NODE_CELLS;
+  const plane = nx * (field.ny / NODE_CELLS);
+  for (let y = ty * TILE_NODES; y < (ty + 1) * TILE_NODES; y++) {
+    const from = y * nx + tx * TILE_NODES;
+    for (let n = 0; n < TILE_NODES; n++) {
+      openNodes[from + n] = openAtStart[y * NODE_CELLS * field.nx + (tx * TILE_NODES + n) * NODE_CELLS]!;
+    }
+    for (let at = plane; at < openNodes.length; at += plane) openNodes.copyWithin(at + from, from, from + TILE_NODES);
+  }
 }
 
 /** Opens whole columns of a row, from ix to before ixTo. */

@@ -1,108 +1,100 @@
 import { type SimulationState, touchMetal } from '../run/simulation-state.ts';
-import { isSolidNode, nodeGrid, noteWholePlate, NODE_CELLS as STEP, stillHangsTogether } from './loose-look.ts';
-import { TILE_CELLS } from './metal-field.ts';
+import { type NodeGrid, nodeGrid, nodeUnder, stillHangsTogether } from './loose-look.ts';
+import { NODE_CELLS, TILE_NODES } from './metal-field.ts';
 
 /** Pieces smaller than this are chips that stay out of sight, mm2. */
 const LEAST_AREA_MM2 = 4;
+/** Most pieces that can fall from one plate. */
+const MOST_PIECES = 250;
+
+/** Labels of nodes in a flood: metal not reached yet, no metal (as in `openNodes`), reached. */
+const METAL = 0;
+const NO_METAL = 1;
+const REACHED = 2;
 
 /**
  * Looks for pieces that nothing holds any more and lets them fall. A piece is metal connected through faces; it stays while
  * it reaches a support. The search runs over all layers, so that a bevelled slot parts a plate as a square one does.
  */
 export function dropLoosePieces(state: SimulationState): void {
-  const { metal, setup } = state;
+  const { metal, setup, look } = state;
   const supports = setup.supports ?? [];
   if (supports.length === 0 || stillHangsTogether(state)) return;
-  noteWholePlate(state);
-  const { open } = state.look;
+  look.heldTogether = 1;
   const grid = nodeGrid(metal);
-  const { nx: sx, ny: sy, levels } = grid;
-  const plane = sx * sy;
-  const label = new Uint8Array(plane * levels);
-  const stack: number[] = [];
-  let anyFell = false;
-  // A column that falls in this look takes all its layers with it.
-  const solid = (node: number): boolean => open[node] === 0 && !(anyFell && !isSolidNode(metal, grid, node));
-  const flood = (seed: number, mark: number): number => {
-    let count = 0;
-    if (label[seed] !== 0 || !solid(seed)) return 0;
-    label[seed] = mark;
-    stack.push(seed);
-    while (stack.length > 0) {
-      const node = stack.pop()!;
-      count++;
-      const level = (node / plane) | 0;
-      const rest = node - level * plane;
-      const y = (rest / sx) | 0;
-      const x = rest - y * sx;
-      if (x > 0) visit(node - 1, mark);
-      if (x + 1 < sx) visit(node + 1, mark);
-      if (y > 0) visit(node - sx, mark);
-      if (y + 1 < sy) visit(node + sx, mark);
-      if (level > 0) visit(node - plane, mark);
-      if (level + 1 < levels) visit(node + plane, mark);
-    }
-    return count;
-  };
-  const visit = (node: number, mark: number): void => {
-    if (label[node] !== 0 || !solid(node)) return;
-    label[node] = mark;
-    stack.push(node);
-  };
-  for (const support of supports) {
-    const x = ((support.xMm - metal.x0Mm) / metal.cellMm / STEP) | 0;
-    const y = ((support.yMm - metal.y0Mm) / metal.cellMm / STEP) | 0;
-    if (x < 0 || y < 0 || x >= sx || y >= sy) continue;
-    for (let level = 0; level < levels; level++) flood(level * plane + y * sx + x, 1);
+  const plane = grid.nx * grid.ny;
+  const label = metal.openNodes.slice();
+  const queue = new Int32Array(label.length);
+  for (const { xMm, yMm } of supports) {
+    const under = nodeUnder(metal, xMm, yMm);
+    for (let level = 0; under >= 0 && level < grid.levels; level++) flood(label, queue, grid, level * plane + under);
   }
-  for (let seed = 0; seed < label.length; seed++) {
-    if (label[seed] !== 0 || !solid(seed)) continue;
-    const nodes = flood(seed, 2);
+  for (let seed = label.indexOf(METAL); seed >= 0; seed = label.indexOf(METAL, seed)) {
+    const nodes = flood(label, queue, grid, seed);
     const id = state.fallen.length + 1;
-    const areaMm2 = (nodes / levels) * STEP * STEP * metal.cellMm * metal.cellMm;
-    if (id > 250 || areaMm2 < LEAST_AREA_MM2) {
-      relabel(label, 2, 3);
-      continue;
-    }
-    takeAway(state, label, id, areaMm2, sx, sy, levels);
-    anyFell = true;
-    state.look.marks.known = 0;
-    relabel(label, 2, 3);
+    const areaMm2 = (nodes / grid.levels) * NODE_CELLS * NODE_CELLS * metal.cellMm * metal.cellMm;
+    if (id <= MOST_PIECES && areaMm2 >= LEAST_AREA_MM2) takeAway(state, label, queue.subarray(0, nodes), id, areaMm2);
   }
 }
 
-function relabel(label: Uint8Array, from: number, to: number): void {
-  for (let i = 0; i < label.length; i++) if (label[i] === from) label[i] = to;
+/**
+ * Reaches all metal that is connected with a node; the nodes reached stand at the queue's start, their number is returned. The
+ * outermost nodes are margin without metal, so no neighbour lies off the grid.
+ */
+function flood(label: Uint8Array, queue: Int32Array, grid: NodeGrid, seed: number): number {
+  if (label[seed] !== METAL) return 0;
+  const { nx } = grid;
+  const plane = nx * grid.ny;
+  const top = plane;
+  const bottom = plane * (grid.levels - 1);
+  label[seed] = REACHED;
+  queue[0] = seed;
+  let count = 1;
+  const offsets = [-1, 1, -nx, nx];
+  for (let at = 0; at < count; at++) {
+    const node = queue[at]!;
+    for (let n = 0; n < 4; n++) {
+      const other = node + offsets[n]!;
+      if (label[other] !== METAL) continue;
+      label[other] = REACHED;
+      queue[count++] = other;
+    }
+    if (node >= top && label[node - plane] === METAL) {
+      label[node - plane] = REACHED;
+      queue[count++] = node - plane;
+    }
+    if (node < bottom && label[node + plane] === METAL) {
+      label[node + plane] = REACHED;
+      queue[count++] = node + plane;
+    }
+  }
+  return count;
 }
 
-function takeAway(
-  state: SimulationState,
-  label: Uint8Array,
-  id: number,
-  areaMm2: number,
-  sx: number,
-  sy: number,
-  levels: number,
-): void {
+/** Lets a piece fall. A column goes with all its layers, whatever else they hang on. */
+function takeAway(state: SimulationState, label: Uint8Array, nodes: Int32Array, id: number, areaMm2: number): void {
   const { metal } = state;
+  const grid = nodeGrid(metal);
+  const plane = grid.nx * grid.ny;
   let sumX = 0;
   let sumY = 0;
   let count = 0;
-  for (let y = 0; y < sy; y++) {
-    for (let x = 0; x < sx; x++) {
-      let here = false;
-      for (let level = 0; level < levels && !here; level++) here = label[level * sx * sy + y * sx + x] === 2;
-      if (!here) continue;
-      sumX += x * STEP + 1;
-      sumY += y * STEP + 1;
-      count++;
-      for (let n = 0; n < STEP * STEP; n++) {
-        const ix = x * STEP + (n % STEP);
-        const iy = y * STEP + ((n / STEP) | 0);
-        metal.pieceOf[iy * metal.nx + ix] = id;
-        touchMetal(state, (ix / TILE_CELLS) | 0, (iy / TILE_CELLS) | 0);
-      }
+  for (const node of nodes) {
+    const place = node % plane;
+    const y = (place / grid.nx) | 0;
+    const x = place - y * grid.nx;
+    const first = y * NODE_CELLS * metal.nx + x * NODE_CELLS;
+    if (metal.pieceOf[first] === id) continue;
+    sumX += x * NODE_CELLS + 1;
+    sumY += y * NODE_CELLS + 1;
+    count++;
+    for (let row = 0; row < NODE_CELLS; row++)
+      metal.pieceOf.fill(id, first + row * metal.nx, first + row * metal.nx + NODE_CELLS);
+    for (let level = 0; level < grid.levels; level++) {
+      metal.openNodes[level * plane + place] = 1;
+      if (label[level * plane + place] === METAL) label[level * plane + place] = NO_METAL;
     }
+    touchMetal(state, (x / TILE_NODES) | 0, (y / TILE_NODES) | 0);
   }
   state.fallen.push({
     id,

@@ -51,7 +51,7 @@ export interface SimulationState {
   stale: TileMarks;
   sinceSecond: TileMarks;
   forView: TileMarks;
-  /** Metal tiles changed since the last look for loose pieces, and what it saw. */
+  /** Metal tiles changed since the last look for loose pieces, and what it came to. */
   sinceLook: TileMarks;
   look: LooseLook;
 }
@@ -109,7 +109,7 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     sinceSecond: createTileMarks(2 * tiles),
     forView: createTileMarks(tiles),
     sinceLook: createTileMarks(tiles),
-    look: createLooseLook(metal),
+    look: createLooseLook(metal, setup),
   };
 }
 

@@ -140,10 +140,14 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const tileX = ((pose.xMm - metal.x0Mm) / tileMm) | 0;
     const tileY = ((pose.yMm - metal.y0Mm) / tileMm) | 0;
     const inside = pose.xMm > metal.x0Mm && pose.yMm > metal.y0Mm && tileX < metal.tilesX && tileY < metal.tilesY;
+    const { cursor } = window;
+    const { tileX: lastX, tileY: lastY } = cursor;
     stepHeat(window, state.heat, state.table, totals.tick, tileX, tileY, burning && inside);
-    if (window.cursor.count === 0) return;
-    for (let ty = window.cursor.tileY - 2; ty <= window.cursor.tileY + 2; ty++) {
-      for (let tx = window.cursor.tileX - 2; tx <= window.cursor.tileX + 2; tx++) touchHeat(state, tx, ty);
+    if (cursor.count === 0) return;
+    // Heat crosses the rim of the nine tiles; when they move on, the tiles around them level out with theirs as well.
+    const reach = cursor.tileX === lastX && cursor.tileY === lastY ? 2 : 3;
+    for (let ty = cursor.tileY - reach; ty <= cursor.tileY + reach; ty++) {
+      for (let tx = cursor.tileX - reach; tx <= cursor.tileX + reach; tx++) touchHeat(state, tx, ty);
     }
     for (const visited of window.visited) {
       if (visited < 0) continue;

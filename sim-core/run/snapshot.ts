@@ -1,3 +1,4 @@
+import { resetOpenNodes } from '../physics/metal-field.ts';
 import { fillMetalShare, type SimulationState } from './simulation-state.ts';
 import { decodeHead, encodeHead } from './state-head.ts';
 import { decodeHeatTile, decodeMetalTile, encodeHeatTile, encodeMetalTile } from './tile-chunk.ts';
@@ -40,7 +41,6 @@ export function putSnapshot(state: SimulationState, store: TileStore, snapshot: 
     putTile(state, store, key, tileBytes(snapshot.pages, key));
   }
   unmarkAll(stale);
-  state.look.marks.known = 0;
   for (let page = 0; page < store.pages.length; page++) {
     if (store.pages[page] === snapshot.pages[page]) continue;
     for (let n = 0; n < PAGE_TILES; n++) {
@@ -70,6 +70,7 @@ function putTile(state: SimulationState, store: TileStore, key: number, wanted: 
 /** Back to how the tile's metal was before the run. */
 function clearMetalTile(state: SimulationState, tile: number): void {
   const { metal, heat } = state;
+  resetOpenNodes(metal, tile);
   const tilesX = metal.tilesX;
   const cells = metal.nx / tilesX;
   const ty = (tile / tilesX) | 0;

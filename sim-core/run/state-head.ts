@@ -18,12 +18,13 @@ function records(state: SimulationState): Record<string, number>[] {
     state.window.cursor,
     state.ledger,
     state.rolling,
+    state.look,
   ] as unknown as Record<string, number>[];
 }
 
 /** The head's bytes, in memory that the next call uses again. */
 export function encodeHead(state: SimulationState): Uint8Array {
-  const { trail, severed, window, sinceSecond, fallen } = state;
+  const { trail, severed, window, sinceSecond, sinceLook, fallen } = state;
   makeRoom(state);
   let at = 0;
   for (const record of records(state)) for (const key in record) numbers[at++] = record[key]!;
@@ -40,8 +41,10 @@ export function encodeHead(state: SimulationState): Uint8Array {
     numbers[at++] = tile;
     numbers[at++] = window.steppedTo[tile]!;
   }
-  numbers[at++] = sinceSecond.size.count;
-  for (let i = 0; i < sinceSecond.size.count; i++) numbers[at++] = sinceSecond.list[i]!;
+  for (const marks of [sinceSecond, sinceLook]) {
+    numbers[at++] = marks.size.count;
+    for (let i = 0; i < marks.size.count; i++) numbers[at++] = marks.list[i]!;
+  }
   numbers[at++] = fallen.length;
   for (const piece of fallen) {
     numbers[at++] = piece.id;
@@ -54,8 +57,9 @@ export function encodeHead(state: SimulationState): Uint8Array {
 }
 
 function makeRoom(state: SimulationState): void {
-  const { severed, window, sinceSecond, fallen } = state;
-  const most = 256 + severed.marks.count * PLACE_FIELDS + 2 * window.cursor.count + sinceSecond.size.count + 5 * fallen.length;
+  const { severed, window, sinceSecond, sinceLook, fallen } = state;
+  const marks = sinceSecond.size.count + sinceLook.size.count;
+  const most = 256 + severed.marks.count * PLACE_FIELDS + 2 * window.cursor.count + marks + 5 * fallen.length;
   if (numbers.length < most) numbers = new Float64Array(2 * most);
 }
 
@@ -63,7 +67,7 @@ function makeRoom(state: SimulationState): void {
 export function decodeHead(state: SimulationState, bytes: Uint8Array): void {
   if (bytes.length % 8 !== 0) throw new RangeError('The saved state is not whole.');
   const read = new Float64Array(bytes.slice().buffer);
-  const { trail, severed, window, sinceSecond, fallen } = state;
+  const { trail, severed, window, sinceSecond, sinceLook, fallen } = state;
   const { cursor, list } = window;
   let at = 0;
   const next = (): number => {
@@ -106,9 +110,11 @@ export function decodeHead(state: SimulationState, bytes: Uint8Array): void {
     window.warm[tile] = 1;
     window.steppedTo[tile] = next();
   }
-  unmarkAll(sinceSecond);
-  const changed = whole(sinceSecond.list.length, 'number of changed tiles');
-  for (let i = 0; i < changed; i++) mark(sinceSecond, whole(sinceSecond.list.length - 1, 'changed tile'));
+  for (const since of [sinceSecond, sinceLook]) {
+    unmarkAll(since);
+    const changed = whole(since.list.length, 'number of changed tiles');
+    for (let i = 0; i < changed; i++) mark(since, whole(since.list.length - 1, 'changed tile'));
+  }
   const pieces = whole(255, 'number of fallen pieces');
   fallen.length = 0;
   for (let n = 0; n < pieces; n++) {

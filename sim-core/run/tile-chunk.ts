@@ -1,6 +1,6 @@
 import { abs } from '../math/elementary.ts';
 import type { HeatField } from '../physics/heat-field.ts';
-import { type MetalField, TILE_CELLS } from '../physics/metal-field.ts';
+import { type MetalField, NODE_CELLS, TILE_CELLS, TILE_NODES } from '../physics/metal-field.ts';
 
 /**
  * One tile of metal and heat as bytes, exact to the last bit: runs of whole (0) and of open (1) cells by their length,
@@ -20,6 +20,9 @@ export function encodeMetalTile(metal: MetalField, heat: HeatField, tile: number
   eachRow(metal, tile, (column) => {
     end = encodeRuns(metal.gone, column * metal.layers, (column + TILE_CELLS) * metal.layers, end);
     end = encodeRuns(metal.pieceOf, column, column + TILE_CELLS, end);
+  });
+  eachNodeRow(metal, tile, (from, to) => {
+    end = encodeRuns(metal.openNodes, from, to, end);
   });
   eachHeatRow(metal, heat, tile, (from, to) => {
     end = encodeRuns(heat.metal, from, to, end);
@@ -48,6 +51,20 @@ function eachRow(metal: MetalField, tile: number, call: (column: number) => void
   const ty = (tile / metal.tilesX) | 0;
   const tx = tile - ty * metal.tilesX;
   for (let iy = ty * TILE_CELLS; iy < (ty + 1) * TILE_CELLS; iy++) call(iy * metal.nx + tx * TILE_CELLS);
+}
+
+/** Calls with the ends of each row of nodes of a tile, all levels. */
+function eachNodeRow(metal: MetalField, tile: number, call: (from: number, to: number) => void): void {
+  const ty = (tile / metal.tilesX) | 0;
+  const tx = tile - ty * metal.tilesX;
+  const nx = metal.nx / NODE_CELLS;
+  const plane = nx * (metal.ny / NODE_CELLS);
+  for (let level = 0; level < metal.openNodes.length; level += plane) {
+    for (let y = ty * TILE_NODES; y < (ty + 1) * TILE_NODES; y++) {
+      const from = level + y * nx + tx * TILE_NODES;
+      call(from, from + TILE_NODES);
+    }
+  }
 }
 
 /** Calls with the ends of each row of heat cells of a tile, all layers. */
@@ -93,6 +110,9 @@ export function decodeMetalTile(metal: MetalField, heat: HeatField, tile: number
     at = decodeRuns(bytes, at, metal.gone, column * metal.layers, (column + TILE_CELLS) * metal.layers);
     at = decodeRuns(bytes, at, metal.pieceOf, column, column + TILE_CELLS);
     metal.openedTo.fill(0, column, column + TILE_CELLS);
+  });
+  eachNodeRow(metal, tile, (from, to) => {
+    at = decodeRuns(bytes, at, metal.openNodes, from, to);
   });
   eachHeatRow(metal, heat, tile, (from, to) => {
     at = decodeRuns(bytes, at, heat.metal, from, to);
