@@ -74,7 +74,9 @@ export function DrillCard({ drill, window, units, earlier, onStart }: DrillCardP
           <dt>{say('card.rig')}</dt>
           <dd>{say('card.rig-value', { class: drill.rig.class, current: quantity(drill.rig.currentA, 'A', units) })}</dd>
           <dt>{say('card.window')}</dt>
-          <dd data-window={window?.windowLowMmPerS ?? ''}>{windowText(window, units)}</dd>
+          <dd data-window-low={window?.windowLowMmPerS ?? ''} data-window-high={window?.windowHighMmPerS ?? ''}>
+            {windowText(window, units)}
+          </dd>
           {window?.edgeDwellS != null && (
             <>
               <dt>{say('card.dwell')}</dt>

@@ -10,6 +10,7 @@ export const GUIDE_STEPS = [
   'strike',
   'pilot',
   'no-metal',
+  'pull-again',
   'wait-through',
   'move',
   'on-line',
@@ -75,6 +76,8 @@ const HOLD_MS = 700;
 const PILOT_PATIENCE_MS = 900;
 /** Advice on speed goes by the speed of about this long, not by a twitch of the hand. */
 const SPEED_MEMORY_MS = 350;
+/** A held trigger with no gas and no arc has been dead this long. */
+const DEAD_PATIENCE_MS = 500;
 const OPEN = 0.985;
 
 const AT_ONCE: ReadonlySet<GuideStep> = new Set(['pilot', 'wait-through', 'move', 'cut-lost', 'arc-out', 'release', 'done']);
@@ -87,6 +90,7 @@ export function createGuide(rules: GuideRules): Guide {
   let farthestMm = 0;
   let burnt = false;
   let pilotSinceMs: number | null = null;
+  let deadSinceMs: number | null = null;
   let finished = false;
   let evenSpeed = 0;
   let lastMs = Number.NaN;
@@ -128,6 +132,7 @@ export function createGuide(rules: GuideRules): Guide {
     const atEnd = opened && farthestMm >= rules.pathLengthMm - AT_END_MM - rules.offLineMm;
     if (!view.trigger) {
       pilotSinceMs = null;
+      deadSinceMs = null;
       if (atEnd) {
         finished = true;
         return 'done';
@@ -135,6 +140,11 @@ export function createGuide(rules: GuideRules): Guide {
       return struck && farthestMm > NEAR_START_MM ? 'arc-out' : before(view);
     }
     if (atEnd) return 'release';
+    // A pilot that found nothing gives up, and the source waits for a fresh pull.
+    if (view.arc === 'off' || view.arc === 'post-flow') {
+      deadSinceMs ??= nowMs;
+      if (nowMs - deadSinceMs > DEAD_PATIENCE_MS) return 'pull-again';
+    } else deadSinceMs = null;
     if (view.arc === 'pilot') pilotSinceMs ??= nowMs;
     else pilotSinceMs = null;
     return pilotSinceMs !== null && nowMs - pilotSinceMs > PILOT_PATIENCE_MS ? 'no-metal' : 'pilot';

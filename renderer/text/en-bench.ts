@@ -51,6 +51,7 @@ export const enBench = {
   'guide.strike': 'Hold the trigger.',
   'guide.pilot': 'Keep holding: gas first, then the arc.',
   'guide.no-metal': 'The arc finds no metal. Move over the edge of the plate.',
+  'guide.pull-again': 'The arc gave up. Let go, come over the metal, pull again.',
   'guide.wait-through': 'Hold still. Wait for sparks below.',
   'guide.move': 'Move along the line.',
   'guide.on-line': 'Back to the line.',

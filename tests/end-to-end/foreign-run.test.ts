@@ -14,6 +14,7 @@ test('a run from elsewhere is cut again and compared; one that differs, or of an
     await reviewReady(page);
     await expect(page.locator('.review')).toHaveAttribute('data-verdict', 'same');
     expect(await figureOf(page, '.score', 'score')).toBeGreaterThanOrEqual(90);
+    await expect(page.locator('.score')).toHaveAttribute('data-passed', 'true');
 
     // Another seed, or the host would know it for the run it has.
     const other = runOfHand('guard-patch-straight-3', null, 8);

@@ -88,7 +88,6 @@ export async function cutWithMouse(page: Page, cut: MouseCut): Promise<void> {
 }
 
 export interface KeyCut {
-  lengthMm: number;
   /** Whole mm/s; the arrow keys are set to it. */
   speedMmPerS: number;
 }
@@ -105,17 +104,54 @@ async function holdKey(page: Page, key: string, seconds: number): Promise<void> 
   await page.keyboard.up(key);
 }
 
-/** A whole cut to the right with the keyboard alone, from where the torch waits to past the far edge. */
+/** Short of the edge by this much, and what a tap of a height key does. */
+const SHORT_OF_EDGE_MM = 2.5;
+const TAP_S = 0.12;
+const TAPS = 20;
+const CREEP_ON_MS = 400;
+
+/** Follows the guide's word on height with taps, as a person would, until it says to pull the trigger. */
+async function tapToHeight(page: Page): Promise<void> {
+  for (let n = 0; n < TAPS; n += 1) {
+    const step = await page.locator('.bench').getAttribute('data-step');
+    if (step === 'strike') return;
+    if (step === 'raise') await holdKey(page, 'r', TAP_S);
+    if (step === 'lower') await holdKey(page, 'f', TAP_S);
+    await page.waitForTimeout(900);
+  }
+}
+
+/**
+ * A whole cut to the right with the keyboard alone, from where the torch waits to past the far edge. The last of the way to the
+ * edge is crept with the trigger held, until the arc takes hold of the metal.
+ */
 export async function cutWithKeys(page: Page, cut: KeyCut): Promise<void> {
   const steps = cut.speedMmPerS - FIRST_SET_SPEED_MM_PER_S;
   for (let n = 0; n < Math.abs(steps); n += 1) await page.keyboard.press(steps > 0 ? '.' : ',');
   await holdKey(page, 'f', (WAIT_HEIGHT_MM - STAND_OFF_MM) / LOWER_MM_PER_S);
-  await holdKey(page, 'ArrowRight', (WAIT_BACK_MM + 0.5) / cut.speedMmPerS);
+  await holdKey(page, 'ArrowRight', (WAIT_BACK_MM - SHORT_OF_EDGE_MM) / cut.speedMmPerS);
+  await tapToHeight(page);
   await untilStep(page, 'strike');
   await page.keyboard.down('Space');
+  await page.keyboard.down('Shift');
+  await page.keyboard.down('ArrowRight');
+  await page.locator('[data-arc="transferred"]').waitFor({ timeout: 30_000 });
+  // The arc reaches out to the edge; the tip has still to come over it.
+  await page.waitForTimeout(CREEP_ON_MS);
+  await page.keyboard.up('ArrowRight');
+  await page.keyboard.up('Shift');
   await untilStep(page, 'move', 'faster');
   await page.keyboard.down('ArrowRight');
   await untilStep(page, 'release');
   await page.keyboard.up('Space');
   await page.keyboard.up('ArrowRight');
+}
+
+/** The middle of the speed window that the drill's card shows, whole mm/s. */
+export async function middleSpeed(page: Page): Promise<number> {
+  const window = page.locator('[data-window-low]');
+  await page.locator('[data-window-low]:not([data-window-low=""])').waitFor({ timeout: 60_000 });
+  const low = Number(await window.getAttribute('data-window-low'));
+  const high = Number(await window.getAttribute('data-window-high'));
+  return Math.round((low + high) / 2);
 }

@@ -15,12 +15,12 @@ test('a plate is cut with the mouse, scored, kept through a power cut, and repla
     const complaints = await openApp(page, host);
     await page.getByRole('button', { name: 'New apprentice' }).click();
     await expect(page.getByRole('button', { name: /Who practises/ })).toContainText('Apprentice 01');
-    await openBench(page, /Go to the bench: Trailer hanger tab/);
+    const speedMmPerS = await openBench(page, /Go to the bench: Trailer hanger tab/);
     await cutWithMouse(page, {
       plate: { lengthMm: 160, widthMm: 90 },
       spotAt: (travelled) => ({ xMm: travelled, yMm: 60 }),
       lengthMm: 160,
-      speedMmPerS: 8.5,
+      speedMmPerS,
     });
     await reviewReady(page);
 

@@ -1,4 +1,5 @@
 import type { Page } from '@playwright/test';
+import { middleSpeed } from './hands.ts';
 import type { RunningHost } from './start-host.ts';
 
 /** Opens the app at its one-time address and reads the caution away. Anything the page complains of fails the test that looks at it. */
@@ -13,12 +14,14 @@ export async function openApp(page: Page, host: RunningHost): Promise<string[]> 
   return complaints;
 }
 
-/** From the home page to the plate of a drill, through its card. */
-export async function openBench(page: Page, title: RegExp): Promise<void> {
+/** From the home page to the plate of a drill, through its card; the middle of the speed window that the card shows. */
+export async function openBench(page: Page, title: RegExp): Promise<number> {
   await page.getByRole('button', { name: title }).click();
+  const speedMmPerS = await middleSpeed(page);
   const start = page.getByRole('button', { name: 'To the plate' });
   await start.click({ timeout: 60_000 });
   await page.locator('.bench[data-tier="lite"], .bench[data-tier="middle"], .bench[data-tier="full"]').waitFor();
+  return speedMmPerS;
 }
 
 /** Waits until the review of a run stands and any of its moments can be shown. */

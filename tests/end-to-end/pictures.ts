@@ -44,10 +44,10 @@ try {
   await page.getByRole('button', { name: 'To the plate' }).waitFor({ timeout: 60_000 });
   await take(page, 'card');
   await page.getByRole('button', { name: 'Home' }).click();
-  await openBench(page, /Go to the bench: Trailer hanger tab/);
-  const cutting = cutWithKeys(page, { lengthMm: 160, speedMmPerS: 8 });
+  const speedMmPerS = await openBench(page, /Go to the bench: Trailer hanger tab/);
+  const cutting = cutWithKeys(page, { speedMmPerS });
   await untilStep(page, 'move', 'faster');
-  await page.waitForTimeout(8000);
+  await page.waitForTimeout(5000);
   await take(page, 'bench');
   await cutting;
   await reviewReady(page);

@@ -12,8 +12,8 @@ test('a machine that dies in the middle of a run leaves that run, up to its last
   let host = await startHost(folder.path);
   try {
     await openApp(page, host);
-    await openBench(page, /Go to the bench: Trailer hanger tab/);
-    const cutting = cutWithKeys(page, { lengthMm: 160, speedMmPerS: 9 }).catch(() => undefined);
+    const speedMmPerS = await openBench(page, /Go to the bench: Trailer hanger tab/);
+    const cutting = cutWithKeys(page, { speedMmPerS }).catch(() => undefined);
     await untilStep(page, 'wait-through', 'move', 'faster');
     const began = performance.now();
     await page.waitForTimeout(6000);

@@ -55,6 +55,7 @@ describe('before the arc', () => {
     [{}, 'strike'],
     [{ trigger: true, arc: 'pre-flow' as const }, 'pilot'],
     [{ trigger: true, arc: 'pilot' as const }, 'no-metal'],
+    [{ trigger: true, arc: 'off' as const }, 'pull-again'],
   ])('%o asks for %s', (view, step) => {
     expect(guide().tell(view)).toBe(step);
   });
