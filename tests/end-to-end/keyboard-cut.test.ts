@@ -41,9 +41,11 @@ test('everything from the caution to the score can be done with the keyboard alo
     await reviewReady(page);
     expect(await figureOf(page, '.score', 'score')).toBeGreaterThan(80);
     // How soon the hand leaves the edge hangs on how soon this display shows that the arc is through; all else is the hand's own.
-    for (const measure of ['severance', 'travel-speed', 'squareness', 'stand-off', 'line-following', 'steadiness']) {
+    for (const measure of ['severance', 'travel-speed', 'squareness', 'stand-off', 'line-following']) {
       expect(await figureOf(page, `[data-measure="${measure}"]`, 'mark'), measure).toBeGreaterThan(90);
     }
+    // The creep on to the edge, with the arc already on, is in this one.
+    expect(await figureOf(page, '[data-measure="steadiness"]', 'mark')).toBeGreaterThan(70);
 
     await tabTo(page, /^Moment of the run$/);
     await page.keyboard.press('End');
