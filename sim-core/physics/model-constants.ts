@@ -28,7 +28,7 @@ export const MODEL = {
   /** Shape b of the jet's profile (1 - p)(1 + b p), p = (r/R)^2: 0 a parabola, above flatter, below softer at the rim; range -1 to 1. Design default. */
   jetShape: 1,
   /** Growth of the jet's radius, as a share, when all of it passes through: too slow a travel widens the kerf (V. Nemchinsky, J. Phys. D 31 (1998) 3102, from memory, low confidence). Design default, range 0 to 0.3. */
-  jetFlare: 0.1,
+  jetFlare: 0.06,
   /** Greatest depth that the middle of the jet may eat in one part of a tick, mm; also at most a sixth of the plate. Numerical, design default. */
   longestBiteMm: 0.5,
   /** Conductance from the lit surface to the heat cell under it: k over this depth, mm. Design default, range 0.1 to 0.6. */
