@@ -20,6 +20,7 @@ import { ScorePanel } from './ScorePanel.tsx';
 import { TraceWall } from './TraceWall.tsx';
 import { Transport } from './Transport.tsx';
 import { useReplay } from './use-replay.ts';
+import { useStill } from './use-still.ts';
 
 /** A deduction is shown from a moment before it begins. */
 const LEAD_TICKS = TICK_HZ / 4;
@@ -63,6 +64,7 @@ function Review({ run }: { run: ReviewedRun }) {
   const line = useMemo(() => markedLine(run.drill), [run]);
   const [tier, setTier] = useState<TierName | null>(null);
   const replay = useReplay(run);
+  const still = useStill(replay.source);
   const { drill, score } = run;
   const marks = useMemo(() => score?.measures.flatMap((measure) => measure.evidence) ?? [], [score]);
   const otherCore = run.coreVersion !== CORE_VERSION;
@@ -145,7 +147,7 @@ function Review({ run }: { run: ReviewedRun }) {
             mainFrame={mainFrame}
             underFrame={underFrame}
             free
-            still={!replay.playing}
+            still={still}
             handle={scene}
             label={say('bench.scene')}
           />
