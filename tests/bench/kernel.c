@@ -245,7 +245,7 @@ static void meltRays(void) {
           break;
         }
       }
-      double need = thrownJPerMm3 > near * 1.02 ? thrownJPerMm3 - near : leastNeed;
+      double need = thrownJPerMm3 > density * 1.02 ? thrownJPerMm3 - density : leastNeed;
       double volume = left / need, there = (1 - before) * cellVolume;
       if (volume >= there) {
         volume = there;

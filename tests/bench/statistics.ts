@@ -12,7 +12,10 @@ export function spreadOf(values: readonly number[]): Spread {
   return { min: at(0), median: at(0.5), p99: at(0.99), max: at(1) };
 }
 
-/** Processor time of this thread, ms: what other programs do on a busy machine does not count. */
+/**
+ * Processor time of this thread, ms: what other programs do on a busy machine does not count. It may tick in steps of some
+ * milliseconds, so it is for long stretches only.
+ */
 export function threadMs(): number {
   const { user, system } = process.threadCpuUsage();
   return (user + system) / 1000;

@@ -32,18 +32,37 @@ describe('the energy to sever', () => {
     expect(result.energy.removedJ).toBeLessThan(result.energy.deliveredJ);
     const { deliveredJ, removedJ, conductedJ, throughJ } = result.energy;
     expect(Math.abs(removedJ + conductedJ + throughJ - deliveredJ)).toBeLessThan(0.005 * deliveredJ);
-    process.stdout.write(`severing efficiency ${options.material} ${options.thicknessMm} mm: ${(needed / electrical).toFixed(2)} of electrical power\n`);
+    process.stdout.write(
+      `severing efficiency ${options.material} ${options.thicknessMm} mm: ${(needed / electrical).toFixed(2)} of electrical power\n`,
+    );
   });
 });
 
 test('the ledger closes to 0.5 % against the fields themselves: heat held, metal gone', () => {
-  const simulation = createSimulation({ material: 'mild-steel', thicknessMm: 6, lengthMm: 80, widthMm: 60, rig: '60', currentA: 60, seed: 0 });
+  const simulation = createSimulation({
+    material: 'mild-steel',
+    thicknessMm: 6,
+    lengthMm: 80,
+    widthMm: 60,
+    rig: '60',
+    currentA: 60,
+    seed: 0,
+  });
   let y = 0;
   for (let tick = 0; tick < 240 * 5; tick++) {
     if (tick > 240) y += 8 / 240;
     // A wavering, leaning hand that leaves the metal and comes back.
     const leanYDeg = 10 * Math.sin(tick / 90);
-    simulation.step(quantiseHand({ xMm: 40 + Math.sin(tick / 50), yMm: y - (tick > 900 ? 40 : 0), heightMm: 1.5, leanXDeg: 5, leanYDeg, trigger: true }));
+    simulation.step(
+      quantiseHand({
+        xMm: 40 + Math.sin(tick / 50),
+        yMm: y - (tick > 900 ? 40 : 0),
+        heightMm: 1.5,
+        leanXDeg: 5,
+        leanYDeg,
+        trigger: true,
+      }),
+    );
   }
   const { deliveredJ, removedJ, conductedJ, throughJ } = simulation.ledger;
   expect(deliveredJ).toBeGreaterThan(5000);
