@@ -14,6 +14,8 @@ export interface LayerShifts {
   bandEnd: Int32Array;
   bandX: Int32Array;
   bandY: Int32Array;
+  /** The shift as a distance between columns. */
+  bandColumn: Int32Array;
   bands: { count: number };
 }
 
@@ -25,6 +27,7 @@ export function createLayerShifts(layers: number): LayerShifts {
     bandEnd: new Int32Array(layers),
     bandX: new Int32Array(layers),
     bandY: new Int32Array(layers),
+    bandColumn: new Int32Array(layers),
     bands: { count: 0 },
   };
 }
@@ -32,7 +35,7 @@ export function createLayerShifts(layers: number): LayerShifts {
 export function alignLayers(shifts: LayerShifts, metal: MetalField, pose: JetPose): void {
   const { nx, layers, layerMm, cellMm } = metal;
   const { leanTanX, leanTanY } = pose;
-  const { x, y, address, bandEnd, bandX, bandY, bands } = shifts;
+  const { x, y, address, bandEnd, bandX, bandY, bandColumn, bands } = shifts;
   let count = 0;
   for (let k = 0; k < layers; k++) {
     const depth = (k + 0.5) * layerMm;
@@ -44,6 +47,7 @@ export function alignLayers(shifts: LayerShifts, metal: MetalField, pose: JetPos
     if (count === 0 || bandX[count - 1] !== shiftX || bandY[count - 1] !== shiftY) {
       bandX[count] = shiftX;
       bandY[count] = shiftY;
+      bandColumn[count] = shiftY * nx + shiftX;
       count++;
     }
     bandEnd[count - 1] = k + 1;

@@ -132,20 +132,22 @@ function visitNext(window: HeatWindow, field: HeatField, table: EnthalpyTable, t
 const mean = { jPerMm3: 0, cells: 0 };
 
 /**
- * Between a tile and a neighbour: metal of the tile, in cells, the part of the difference that flows, and what a whole cell
- * gets, J. A record, because numbers handed to a function as arguments would be allocated.
+ * Of the tile that trades with its neighbours: its metal, in cells, its mean enthalpy, J/mm3, and the part of a difference
+ * that flows; what a whole cell gets, J, and its heat afterwards. A record, because numbers handed to a function as arguments
+ * would be allocated.
  */
-const trade = { cells: 0, part: 0, jPerCell: 0 };
+const trade = { cells: 0, jPerMm3: 0, part: 0, jPerCell: 0, heatJ: 0 };
 
 function measure(field: HeatField, x0: number, y0: number, side: number): void {
+  const { heatJ, metal } = field;
   let heat = 0;
   let cells = 0;
   for (let k = 0; k < field.layers; k++) {
     for (let iy = y0; iy < y0 + side; iy++) {
       const row = (k * field.ny + iy) * field.nx + x0;
       for (let cell = row; cell < row + side; cell++) {
-        heat += field.heatJ[cell]!;
-        cells += field.metal[cell]!;
+        heat += heatJ[cell]!;
+        cells += metal[cell]!;
       }
     }
   }
@@ -169,20 +171,24 @@ function relax(window: HeatWindow, field: HeatField, table: EnthalpyTable, tile:
   // Slowest cosine mode along one side of an insulated square: rate a (pi / L)^2, taken implicitly.
   const keep = 1 / (1 + (elapsedS * diffusivity * 9.869604401) / (sideMm * sideMm));
   const here = mean.jPerMm3;
-  const cells = mean.cells;
+  const { heatJ, metal } = field;
+  let heat = 0;
   for (let k = 0; k < field.layers; k++) {
     for (let iy = ty * side; iy < (ty + 1) * side; iy++) {
       const row = (k * field.ny + iy) * field.nx + tx * side;
       for (let cell = row; cell < row + side; cell++) {
-        const level = here * field.metal[cell]! * volume;
-        field.heatJ[cell] = level + (field.heatJ[cell]! - level) * keep;
+        const level = here * metal[cell]! * volume;
+        const held = level + (heatJ[cell]! - level) * keep;
+        heatJ[cell] = held;
+        heat += held;
       }
     }
   }
   // Two equal tiles level out as 1 / (1 + 2 a t / L^2); the share is bounded so that nothing overshoots.
   const share = (elapsedS * diffusivity) / (sideMm * sideMm);
   trade.part = share / (1 + 4 * share);
-  trade.cells = cells;
+  trade.cells = mean.cells;
+  trade.jPerMm3 = heat / (mean.cells * volume);
   if (tx > 0) exchange(window, field, tile, tile - 1, tick);
   if (tx + 1 < tilesX) exchange(window, field, tile, tile + 1, tick);
   if (ty > 0) exchange(window, field, tile, tile - tilesX, tick);
@@ -191,14 +197,12 @@ function relax(window: HeatWindow, field: HeatField, table: EnthalpyTable, tile:
 
 function exchange(window: HeatWindow, field: HeatField, tile: number, other: number, tick: number): void {
   const { side, tilesX } = window;
-  const { cells, part } = trade;
+  const { cells, part, jPerMm3: here } = trade;
   const ty = (tile / tilesX) | 0;
   const oy = (other / tilesX) | 0;
   const x0 = (tile - ty * tilesX) * side;
   const ox = (other - oy * tilesX) * side;
   if (inWindow(window, other - oy * tilesX, oy)) return;
-  measure(field, x0, ty * side, side);
-  const here = mean.jPerMm3;
   measure(field, ox, oy * side, side);
   if (mean.cells < 1e-6) return;
   const volume = field.cellMm * field.cellMm * field.layerMm;
@@ -207,6 +211,7 @@ function exchange(window: HeatWindow, field: HeatField, tile: number, other: num
   if (flow < 1e-6 && flow > -1e-6) return;
   trade.jPerCell = -flow / cells;
   add(field, x0, ty * side, side);
+  trade.jPerMm3 = trade.heatJ / (cells * volume);
   trade.jPerCell = flow / mean.cells;
   add(field, ox, oy * side, side);
   if (window.warm[other] === 0) {
@@ -216,13 +221,20 @@ function exchange(window: HeatWindow, field: HeatField, tile: number, other: num
   }
 }
 
-/** Gives each cell of a tile `trade.jPerCell` by its metal. */
+/** Gives each cell of a tile `trade.jPerCell` by its metal, and sums the heat that it then holds. */
 function add(field: HeatField, x0: number, y0: number, side: number): void {
   const { jPerCell } = trade;
+  const { heatJ, metal } = field;
+  let heat = 0;
   for (let k = 0; k < field.layers; k++) {
     for (let iy = y0; iy < y0 + side; iy++) {
       const row = (k * field.ny + iy) * field.nx + x0;
-      for (let cell = row; cell < row + side; cell++) field.heatJ[cell] = field.heatJ[cell]! + jPerCell * field.metal[cell]!;
+      for (let cell = row; cell < row + side; cell++) {
+        const held = heatJ[cell]! + jPerCell * metal[cell]!;
+        heatJ[cell] = held;
+        heat += held;
+      }
     }
   }
+  trade.heatJ = heat;
 }

@@ -77,7 +77,15 @@ export function traceRays(jet: Jet, metal: MetalField, pose: JetPose, anyFallen:
   const iyTo = ((footY + halfY) / cellMm + 1) | 0;
   makeRoom(rays, (iyTo - iyFrom + 1) * ((2 * widest * lengthening) / cellMm + 8));
   const { x: rayX, y: rayY, layer: rayLayer, depth: rayDepth, weight: rayWeight } = rays;
-  const oneBand = shifts.bands.count === 1;
+  const { bandEnd, bandColumn } = shifts;
+  const bands = shifts.bands.count;
+  // Rays that enter here have every layer on the grid.
+  const lastX = shifts.x[layers - 1]!;
+  const lastY = shifts.y[layers - 1]!;
+  const gridX0 = lastX < 0 ? -lastX : 0;
+  const gridX1 = lastX > 0 ? nx - lastX : nx;
+  const gridY0 = lastY < 0 ? -lastY : 0;
+  const gridY1 = lastY > 0 ? ny - lastY : ny;
 
   let count = 0;
   let sum = 0;
@@ -94,7 +102,7 @@ export function traceRays(jet: Jet, metal: MetalField, pose: JetPose, anyFallen:
     const middle = footX + (alongXY * oy) / alongX;
     const ixFrom = ((middle - half) / cellMm) | 0;
     const ixTo = ((middle + half) / cellMm + 1) | 0;
-    const rowInGrid = oneBand && iy >= 0 && iy < ny;
+    const rowInGrid = iy >= gridY0 && iy < gridY1;
     for (let ix = ixFrom; ix < ixTo; ix++) {
       const ox = (ix + 0.5) * cellMm - footX;
       // Along the jet (downward), the ray's foot lies this much further than the axis's.
@@ -104,20 +112,30 @@ export function traceRays(jet: Jet, metal: MetalField, pose: JetPose, anyFallen:
       if (r2 >= near * near) continue;
       let k = 0;
       let depth = layers;
-      if (rowInGrid && ix >= 0 && ix < nx) {
-        const column = iy * nx + ix;
-        if (anyFallen && pieceOf[column]! > 0) k = layers;
-        else {
-          k = openedTo[column]!;
-          const base = column * layers;
-          let there = 1;
-          while (k < layers) {
-            there = gone[base + k]!;
-            if (there < 1) break;
-            k++;
+      if (rowInGrid && ix >= gridX0 && ix < gridX1) {
+        // The same as `firstMetal`, without its look at the grid's rim.
+        const top = iy * nx + ix;
+        for (let band = 0; band < bands; band++) {
+          const end = bandEnd[band]!;
+          const column = top + bandColumn[band]!;
+          if (!(anyFallen && pieceOf[column]! > 0)) {
+            const opened = openedTo[column]!;
+            const from = k;
+            if (k < opened) k = opened;
+            const base = column * layers;
+            let there = 1;
+            while (k < end) {
+              there = gone[base + k]!;
+              if (there < 1) break;
+              k++;
+            }
+            if (from <= opened && k > opened) openedTo[column] = k;
+            if (k < end) {
+              depth = k + there;
+              break;
+            }
           }
-          openedTo[column] = k;
-          if (k < layers) depth = k + there;
+          k = end;
         }
       } else {
         k = firstMetal(jet, metal, ix, iy, anyFallen);
