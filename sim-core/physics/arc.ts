@@ -7,6 +7,8 @@ export const PRE_FLOW = 1;
 export const PILOT = 2;
 export const TRANSFERRED = 3;
 export const POST_FLOW = 4;
+/** Places looked at around the jet. */
+const PLACES_AROUND = 12;
 
 /** The arc's state between ticks. Counts are ticks. */
 export interface Arc {
@@ -39,16 +41,18 @@ function enter(arc: Arc, phase: number): void {
 
 /**
  * What the arc is asked to span: `lengthMm` is the arc of the pose (stand-off along the axis plus the part inside the kerf),
- * `metShare` the share of the jet that finds metal with a way back to the source.
+ * `metShare` the share of the jet that finds metal with a way back to the source, `openAround` how many of the twelve places
+ * around the jet are open. An arc strikes only on metal in its way, but once it burns it holds on to the wall of its own hole.
  */
 export interface ArcSpan {
   lengthMm: number;
   metShare: number;
+  openAround: number;
 }
 
 /** Moves the arc on by one tick. */
 export function advanceArc(arc: Arc, rig: Rig, trigger: boolean, span: Readonly<ArcSpan>): void {
-  const { lengthMm, metShare } = span;
+  const { lengthMm, metShare, openAround } = span;
   arc.inPhase++;
   const voltage = arcVoltageV(lengthMm);
   const reachable = metShare > MODEL.holdShare && voltage <= rig.arcVoltageLimitV;
@@ -72,7 +76,7 @@ export function advanceArc(arc: Arc, rig: Rig, trigger: boolean, span: Readonly<
       enter(arc, POST_FLOW);
     }
   } else if (arc.phase === TRANSFERRED) {
-    arc.unheld = metShare > MODEL.holdShare ? 0 : arc.unheld + 1;
+    arc.unheld = metShare > MODEL.holdShare || openAround < PLACES_AROUND ? 0 : arc.unheld + 1;
     if (voltage > rig.arcVoltageLimitV || arc.unheld >= MODEL.holdS * TICK_HZ) {
       arc.restrikes++;
       enter(arc, PILOT);

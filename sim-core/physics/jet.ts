@@ -30,6 +30,8 @@ export interface JetOutcome {
   topMm3: number;
   /** Share of the jet's power that met metal. */
   metShare: number;
+  /** Of the twelve places around the jet, how many are open from top to underside. */
+  openAround: number;
   /** Depth below the top surface at which the jet meets metal, power-weighted; 0 where it meets none. */
   meanDepthMm: number;
   /** Deepest place that the jet meets, as a share of the thickness; 1 where any of it passes. */
@@ -79,6 +81,7 @@ export function createJet(metal: MetalField, heat: HeatField, jetRadiusMm: numbe
       underMm3: 0,
       topMm3: 0,
       metShare: 0,
+      openAround: 0,
       meanDepthMm: 0,
       penetration: 0,
       escape: 1,
@@ -166,6 +169,7 @@ export function lookAlongJet(jet: Jet, metal: MetalField, pose: JetPose, anyFall
   const underShare = vent < 1 ? vent : 1;
   const escapeUp = 1 / (1 + climb * climb);
   outcome.metShare = 1 - throughShare;
+  outcome.openAround = surroundings.open;
   outcome.meanDepthMm = meanDepthMm;
   outcome.penetration = rays.deepest / layers;
   outcome.escape = underShare + (1 - underShare) * escapeUp;

@@ -24,6 +24,7 @@ export interface Totals {
   blowbackMj: number;
   meanDepthMm: number;
   metShare: number;
+  openAround: number;
 }
 
 /** Everything that changes while a run goes on, and the tables it is stepped with. */
@@ -102,7 +103,7 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     front: createSparkFront(),
     severed: createSeveredPath(),
     ledger: { deliveredJ: 0, removedJ: 0, conductedJ: 0, throughJ: 0 },
-    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0 },
+    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, openAround: 12 },
     rolling: createDigest(),
     fallen: [],
     stale: createTileMarks(2 * tiles),

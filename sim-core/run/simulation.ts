@@ -44,7 +44,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   const grid = gridOf(state);
   const { motion, arc, jet, metal, totals, ledger, front } = state;
   // Numbers go from function to function in records: as arguments they would be allocated, tick by tick.
-  const span = { lengthMm: 0, metShare: 0 };
+  const span = { lengthMm: 0, metShare: 0, openAround: 0 };
   const foot = { xMm: 0, yMm: 0, leanTanX: 0, leanTanY: 0 };
   const lag = lagMm(state);
   const parts = jetParts(setup.currentA, jet.jetRadiusMm, setup.thicknessMm, state.table.thrownJPerMm3, TICK_S);
@@ -76,6 +76,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     if (before === PILOT || before === TRANSFERRED) lookForMetal();
     span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm;
     span.metShare = totals.metShare;
+    span.openAround = totals.openAround;
     advanceArc(arc, state.rig, input.trigger === 1, span);
     const burning = arc.phase === TRANSFERRED;
     if (burning) {
@@ -95,6 +96,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
         applyJet(jet, metal, state.heat, state.table, pose, state.fallen.length > 0);
         totals.meanDepthMm = outcome.meanDepthMm;
         totals.metShare = outcome.metShare;
+        totals.openAround = outcome.openAround;
         if (front.streamMm3PerS <= LEAST_STREAM_MM3_PER_S) front.known = 0;
         else if (everyPart || (part === parts && totals.tick % SPARK_TICKS === 0))
           readSparkFront(front, jet, metal, pose, keepSpark);
@@ -131,6 +133,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     lookAlongJet(jet, metal, pose, state.fallen.length > 0);
     totals.meanDepthMm = jet.outcome.meanDepthMm;
     totals.metShare = jet.outcome.metShare;
+    totals.openAround = jet.outcome.openAround;
   }
 
   function heatAfter(burning: boolean): void {

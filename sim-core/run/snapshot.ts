@@ -76,11 +76,13 @@ function clearMetalTile(state: SimulationState, tile: number): void {
   const ty = (tile / tilesX) | 0;
   const tx = tile - ty * tilesX;
   for (let iy = ty * cells; iy < (ty + 1) * cells; iy++) {
-    for (let ix = tx * cells; ix < (tx + 1) * cells; ix++) {
-      const column = iy * metal.nx + ix;
-      metal.gone.fill(metal.openAtStart[column]!, column * metal.layers, (column + 1) * metal.layers);
-      metal.pieceOf[column] = 0;
-      metal.openedTo[column] = 0;
+    const from = iy * metal.nx + tx * cells;
+    const to = from + cells;
+    metal.gone.fill(0, from * metal.layers, to * metal.layers);
+    metal.pieceOf.fill(0, from, to);
+    metal.openedTo.fill(0, from, to);
+    for (let column = from; column < to; column++) {
+      if (metal.openAtStart[column] === 1) metal.gone.fill(1, column * metal.layers, (column + 1) * metal.layers);
     }
   }
   const side = heat.nx / tilesX;

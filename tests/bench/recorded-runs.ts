@@ -47,8 +47,12 @@ export function straightRun(setup: SimulationSetup, seconds: number): RecordedRu
   return { name: `${setup.thicknessMm} mm ${setup.material}, straight`, setup, log };
 }
 
-/** Cuts to and fro across the plate, rows 15 mm apart, from the first edge to `seconds`. */
-export function rowsRun(setup: SimulationSetup, seconds: number): RecordedRun {
+const ROW_MM = 15;
+
+/** Cuts to and fro across the plate in rows, from the first edge to `seconds`. Every strip rests on something, so none falls. */
+export function rowsRun(plate: SimulationSetup, seconds: number): RecordedRun {
+  const strips = Math.floor(plate.widthMm / ROW_MM);
+  const setup = { ...plate, supports: Array.from({ length: strips }, (_, n) => ({ xMm: 5, yMm: ROW_MM * (n + 0.8) })) };
   const log = createHandLog();
   const rowMm = setup.lengthMm + 20;
   for (let tick = 0; tick < seconds * TICK_HZ; tick++) {
@@ -56,7 +60,7 @@ export function rowsRun(setup: SimulationSetup, seconds: number): RecordedRun {
     const row = Math.floor(along / rowMm);
     const inRow = along - row * rowMm;
     const xMm = row % 2 === 0 ? inRow : setup.lengthMm - inRow;
-    appendHandTick(log, quantiseHand({ xMm, yMm: 20 + 15 * row, heightMm: 1.5, leanXDeg: 0, leanYDeg: 0, trigger: true }));
+    appendHandTick(log, quantiseHand({ xMm, yMm: ROW_MM * (row + 1.3), heightMm: 1.5, leanXDeg: 0, leanYDeg: 0, trigger: true }));
   }
   return { name: 'rows', setup, log };
 }

@@ -47,7 +47,7 @@ describe('in Electron itself', () => {
     const data = temporaryFolder();
     const { app, page } = await launch(data);
     expect(page.url()).toBe('kerfhand://app/');
-    expect(await page.evaluate(() => Object.keys(Reflect.get(window, 'kerfhand')))).toEqual(VERB_NAMES);
+    expect(await page.evaluate(() => Object.keys(Reflect.get(window, 'kerfhand') ?? {}))).toEqual(VERB_NAMES);
     expect(await page.evaluate(() => ['require', 'process', 'Buffer'].filter((name) => name in window))).toEqual([]);
     const preferences = await app.evaluate(({ BrowserWindow }) => {
       const contents = BrowserWindow.getAllWindows()[0]!.webContents as unknown as {
