@@ -11,6 +11,9 @@ const MOST_PIECES = 250;
 const METAL = 0;
 const NO_METAL = 1;
 const REACHED = 2;
+/** Memory of the flood, kept from look to look: nothing in it outlives one. */
+let labels = new Uint8Array(0);
+let queue = new Int32Array(0);
 
 /**
  * Looks for pieces that nothing holds any more and lets them fall. A piece is metal connected through faces; it stays while
@@ -23,8 +26,12 @@ export function dropLoosePieces(state: SimulationState): void {
   look.heldTogether = 1;
   const grid = nodeGrid(metal);
   const plane = grid.nx * grid.ny;
-  const label = metal.openNodes.slice();
-  const queue = new Int32Array(label.length);
+  if (labels.length < metal.openNodes.length) {
+    labels = new Uint8Array(metal.openNodes.length);
+    queue = new Int32Array(metal.openNodes.length);
+  }
+  const label = labels.subarray(0, metal.openNodes.length);
+  label.set(metal.openNodes);
   for (const { xMm, yMm } of supports) {
     const under = nodeUnder(metal, xMm, yMm);
     for (let level = 0; under >= 0 && level < grid.levels; level++) flood(label, queue, grid, level * plane + under);
