@@ -42,7 +42,6 @@ export function nodeUnder(metal: MetalField, xMm: number, yMm: number): number {
  */
 export function stillHangsTogether(state: SimulationState): boolean {
   const { metal, sinceLook, look, setup } = state;
-  const { openNodes } = metal;
   const grid = nodeGrid(metal);
   const plane = grid.nx * grid.ny;
   const box = touchedBox(state, grid);
@@ -57,21 +56,50 @@ export function stillHangsTogether(state: SimulationState): boolean {
     const under = nodeUnder(metal, xMm, yMm);
     if (gone.some((node) => node % plane === under)) return false;
   }
-  const rim = new Set<number>();
-  for (const node of gone) eachNeighbour(grid, box, node, (other) => openNodes[other] === 0 && rim.add(other));
-  const [first] = rim;
-  if (first === undefined) return true;
-  const seen = new Set([first]);
-  let missing = rim.size - 1;
-  // A set is walked in the order in which it grows.
-  for (const node of seen) {
-    if (missing === 0) return true;
-    eachNeighbour(grid, box, node, (other) => {
-      if (openNodes[other] === 1 || seen.has(other)) return;
-      seen.add(other);
-      if (rim.has(other)) missing--;
-    });
+  return hangsTogetherAround(metal.openNodes, grid, box, gone);
+}
+
+/** What the walk has met: metal beside what has gone, and whether the walk has been there. */
+const RIM = 1;
+const WALKED = 2;
+/** Memory of the walk, kept from look to look: `met` is all 0 between looks. */
+let met = new Uint8Array(0);
+let walk = new Int32Array(0);
+const neighbours = new Int32Array(6);
+
+/** True where all metal beside the nodes that have gone is connected within the box. */
+function hangsTogetherAround(openNodes: Uint8Array, grid: NodeGrid, box: NodeBox, gone: readonly number[]): boolean {
+  if (met.length < openNodes.length) {
+    met = new Uint8Array(openNodes.length);
+    walk = new Int32Array(openNodes.length);
   }
+  let missing = 0;
+  let first = -1;
+  for (const node of gone) {
+    for (let n = readNeighbours(grid, box, node) - 1; n >= 0; n--) {
+      const other = neighbours[n]!;
+      if (openNodes[other] === 1 || met[other] !== 0) continue;
+      met[other] = RIM;
+      first = other;
+      missing++;
+    }
+  }
+  if (first < 0) return true;
+  let count = 1;
+  walk[0] = first;
+  met[first] = WALKED;
+  missing--;
+  for (let at = 0; at < count && missing > 0; at++) {
+    for (let n = readNeighbours(grid, box, walk[at]!) - 1; n >= 0; n--) {
+      const other = neighbours[n]!;
+      if (openNodes[other] === 1 || met[other] === WALKED) continue;
+      if (met[other] === RIM) missing--;
+      met[other] = WALKED;
+      walk[count++] = other;
+    }
+  }
+  for (let at = 0; at < count; at++) met[walk[at]!] = 0;
+  for (const node of gone) for (let n = readNeighbours(grid, box, node) - 1; n >= 0; n--) met[neighbours[n]!] = 0;
   return missing === 0;
 }
 
@@ -132,16 +160,19 @@ function isSolid(metal: MetalField, x: number, y: number, level: number): boolea
   return false;
 }
 
-function eachNeighbour(grid: NodeGrid, box: NodeBox, node: number, call: (other: number) => void): void {
+/** Puts the nodes beside one, within the box, into `neighbours`; their number. */
+function readNeighbours(grid: NodeGrid, box: NodeBox, node: number): number {
   const plane = grid.nx * grid.ny;
   const level = (node / plane) | 0;
   const rest = node - level * plane;
   const y = (rest / grid.nx) | 0;
   const x = rest - y * grid.nx;
-  if (x > box.x0) call(node - 1);
-  if (x + 1 < box.x1) call(node + 1);
-  if (y > box.y0) call(node - grid.nx);
-  if (y + 1 < box.y1) call(node + grid.nx);
-  if (level > 0) call(node - plane);
-  if (level + 1 < grid.levels) call(node + plane);
+  let count = 0;
+  if (x > box.x0) neighbours[count++] = node - 1;
+  if (x + 1 < box.x1) neighbours[count++] = node + 1;
+  if (y > box.y0) neighbours[count++] = node - grid.nx;
+  if (y + 1 < box.y1) neighbours[count++] = node + grid.nx;
+  if (level > 0) neighbours[count++] = node - plane;
+  if (level + 1 < grid.levels) neighbours[count++] = node + plane;
+  return count;
 }
