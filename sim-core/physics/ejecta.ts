@@ -1,4 +1,4 @@
-import { cos, RAD_PER_DEG, sin } from '../math/elementary.ts';
+import { RAD_PER_DEG, tan } from '../math/elementary.ts';
 import type { Ejecta, Sample } from '../run/types.ts';
 import type { JetOutcome, JetPose } from './jet.ts';
 import { MODEL } from './model-constants.ts';
@@ -39,26 +39,11 @@ export function followEjecta(
   thicknessMm: number,
   tickS: number,
 ): void {
-  const { sparkAngleDeg } = sample;
-  const { leanTanX, leanTanY, headingX, headingY } = pose;
+  const { leanTanX, leanTanY } = pose;
   const footX = pose.xMm - leanTanX * pose.heightMm;
   const footY = pose.yMm - leanTanY * pose.heightMm;
   out.underRateMm3PerS = jet.underMm3 / tickS;
-  if (out.underRateMm3PerS > 0) {
-    const known = !Number.isNaN(sparkAngleDeg);
-    const trail = known
-      ? sin(sparkAngleDeg * RAD_PER_DEG) / cos(sparkAngleDeg * RAD_PER_DEG)
-      : leanTanX * headingX + leanTanY * headingY;
-    const side = leanTanY * headingX - leanTanX * headingY;
-    const dx = -trail * headingX + side * headingY;
-    const dy = -trail * headingY - side * headingX;
-    const length = Math.sqrt(dx * dx + dy * dy + 1);
-    out.underDirX = dx / length;
-    out.underDirY = dy / length;
-    out.underDirZ = -1 / length;
-    out.underXMm = footX - leanTanX * thicknessMm - 0.5 * trail * thicknessMm * headingX;
-    out.underYMm = footY - leanTanY * thicknessMm - 0.5 * trail * thicknessMm * headingY;
-  }
+  if (out.underRateMm3PerS > 0) aimUnder(out, pose, sample, thicknessMm);
   out.topRateMm3PerS = jet.topMm3 / tickS;
   out.blowbackMj = 0;
   if (out.topRateMm3PerS <= 0) return;
@@ -90,4 +75,22 @@ export function followEjecta(
   const solidAngleShare = 1 - away / Math.sqrt(away * away + radius * radius);
   const topJ = jet.removedJ * (jet.topMm3 / (jet.topMm3 + jet.underMm3));
   out.blowbackMj = topJ * lobe * solidAngleShare * 1000;
+}
+
+/** Where metal leaves the underside, and which way. */
+function aimUnder(out: EjectaState, pose: JetPose, sample: Readonly<Sample>, thicknessMm: number): void {
+  const { sparkAngleDeg } = sample;
+  const { leanTanX, leanTanY, headingX, headingY } = pose;
+  const footX = pose.xMm - leanTanX * pose.heightMm;
+  const footY = pose.yMm - leanTanY * pose.heightMm;
+  const trail = Number.isNaN(sparkAngleDeg) ? leanTanX * headingX + leanTanY * headingY : tan(sparkAngleDeg * RAD_PER_DEG);
+  const side = leanTanY * headingX - leanTanX * headingY;
+  const dx = -trail * headingX + side * headingY;
+  const dy = -trail * headingY - side * headingX;
+  const length = Math.sqrt(dx * dx + dy * dy + 1);
+  out.underDirX = dx / length;
+  out.underDirY = dy / length;
+  out.underDirZ = -1 / length;
+  out.underXMm = footX - leanTanX * thicknessMm - 0.5 * trail * thicknessMm * headingX;
+  out.underYMm = footY - leanTanY * thicknessMm - 0.5 * trail * thicknessMm * headingY;
 }

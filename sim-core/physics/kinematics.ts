@@ -1,5 +1,5 @@
 import { atan, atan2, DEG_PER_RAD, RAD_PER_DEG, tan } from '../math/elementary.ts';
-import { ANGLE_QUANTUM_DEG, type HandTick, LENGTH_QUANTUM_MM, TICK_HZ } from '../run/types.ts';
+import { ANGLE_QUANTUM_DEG, type HandTick, LENGTH_QUANTUM_MM, type Sample, TICK_HZ } from '../run/types.ts';
 
 /** Ticks over which the speed is taken: 50 ms. */
 export const SPEED_TICKS = 12;
@@ -83,16 +83,19 @@ function leanEntry(quanta: number): number {
   return entry;
 }
 
+/** The directions of a sample. Each is told by a function of its own that writes it there: a number handed back would be allocated. */
+export type Directions = Pick<Sample, 'headingRad' | 'travelAngleDeg' | 'workAngleDeg'>;
+
+export function tellHeading(motion: Kinematics, out: Directions): void {
+  out.headingRad = atan2(motion.headingY, motion.headingX);
+}
+
 /** Lean in the plane of travel, deg; positive = the handle leans toward the direction of travel. */
-export function travelAngleDeg(motion: Kinematics): number {
-  return atan(motion.leanTanX * motion.headingX + motion.leanTanY * motion.headingY) * DEG_PER_RAD;
+export function tellTravelAngle(motion: Kinematics, out: Directions): void {
+  out.travelAngleDeg = atan(motion.leanTanX * motion.headingX + motion.leanTanY * motion.headingY) * DEG_PER_RAD;
 }
 
 /** Lean across the travel, deg; positive = toward the left of travel. */
-export function workAngleDeg(motion: Kinematics): number {
-  return atan(motion.leanTanY * motion.headingX - motion.leanTanX * motion.headingY) * DEG_PER_RAD;
-}
-
-export function headingRad(motion: Kinematics): number {
-  return atan2(motion.headingY, motion.headingX);
+export function tellWorkAngle(motion: Kinematics, out: Directions): void {
+  out.workAngleDeg = atan(motion.leanTanY * motion.headingX - motion.leanTanX * motion.headingY) * DEG_PER_RAD;
 }

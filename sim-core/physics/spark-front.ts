@@ -1,4 +1,5 @@
 import { atan, DEG_PER_RAD } from '../math/elementary.ts';
+import type { Sample } from '../run/types.ts';
 import type { Jet, JetPose } from './jet.ts';
 import type { MetalField } from './metal-field.ts';
 import { MODEL } from './model-constants.ts';
@@ -108,6 +109,6 @@ export function firstSparkLayer(layers: number): number {
 }
 
 /** Angle of the front's slope from the plate normal, deg, trailing positive; NaN before the first reading. */
-export function sparkAngleDeg(front: SparkFront): number {
-  return front.known === 1 ? -atan(front.slope) * DEG_PER_RAD : 0 / 0;
+export function tellSparkAngle(front: SparkFront, out: Pick<Sample, 'sparkAngleDeg'>): void {
+  out.sparkAngleDeg = front.known === 1 ? -atan(front.slope) * DEG_PER_RAD : 0 / 0;
 }

@@ -5,12 +5,12 @@ import { advanceArc, PILOT, TRANSFERRED } from '../physics/arc.ts';
 import { createEjecta, followEjecta } from '../physics/ejecta.ts';
 import { stepHeat } from '../physics/heat-window.ts';
 import { applyJet, clearOutcome, type JetPose, jetParts, lookAlongJet } from '../physics/jet.ts';
-import { followHand, headingRad, travelAngleDeg, workAngleDeg } from '../physics/kinematics.ts';
+import { followHand, tellHeading, tellTravelAngle, tellWorkAngle } from '../physics/kinematics.ts';
 import { TILE_CELLS } from '../physics/metal-field.ts';
 import { MODEL } from '../physics/model-constants.ts';
 import { dropLoosePieces } from '../physics/pieces.ts';
 import { closeSevered, followSevered } from '../physics/severed-path.ts';
-import { readSparkFront, sparkAngleDeg } from '../physics/spark-front.ts';
+import { readSparkFront, tellSparkAngle } from '../physics/spark-front.ts';
 import { type Digest, digestBytes, digestHex, digestWord } from './digest.ts';
 import { createSample } from './samples.ts';
 import { createSimulationState, type SimulationState, touchHeat, touchMetal } from './simulation-state.ts';
@@ -119,7 +119,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     if (before === TRANSFERRED && (!burning || totals.tick % LOOSE_LOOK_TICKS === 0)) dropLoosePieces(state);
     front.streamMm3PerS = burning ? keepStream * front.streamMm3PerS + (1 - keepStream) * (jet.outcome.underMm3 / TICK_S) : 0;
     if (!burning) front.known = 0;
-    sample.sparkAngleDeg = front.streamMm3PerS > LEAST_STREAM_MM3_PER_S ? sparkAngleDeg(front) : 0 / 0;
+    if (front.streamMm3PerS > LEAST_STREAM_MM3_PER_S) tellSparkAngle(front, sample);
+    else sample.sparkAngleDeg = 0 / 0;
     followEjecta(ejecta, jet.outcome, pose, sample, setup.thicknessMm, TICK_S);
     if (burning) totals.blowbackMj += ejecta.blowbackMj;
     fillSample(burning);
@@ -171,9 +172,9 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     sample.yMm = pose.yMm;
     sample.standOffMm = pose.heightMm;
     sample.speedMmPerS = motion.speedMmPerS;
-    sample.headingRad = headingRad(motion);
-    sample.travelAngleDeg = travelAngleDeg(motion);
-    sample.workAngleDeg = workAngleDeg(motion);
+    tellHeading(motion, sample);
+    tellTravelAngle(motion, sample);
+    tellWorkAngle(motion, sample);
     sample.arcState = arc.phase;
     sample.arcVoltageV = burning ? arc.voltageV : 0 / 0;
     sample.underMm3PerS = outcome.underMm3 / TICK_S;
@@ -262,7 +263,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     pose.headingY = motion.headingY;
     const burning = arc.phase === TRANSFERRED;
     clearOutcome(jet.outcome);
-    sample.sparkAngleDeg = burning ? sparkAngleDeg(front) : 0 / 0;
+    if (burning) tellSparkAngle(front, sample);
+    else sample.sparkAngleDeg = 0 / 0;
     fillSample(burning);
   }
 }
