@@ -97,8 +97,9 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
         const kept = left * keeping;
         given += kept;
         left -= kept;
-        if (given > 0) {
-          conductedJ += given;
+        conductedJ += given;
+        if (metalNear <= 1e-9) held += given;
+        else if (given > 0) {
           const perMetal = given / metalNear;
           held += perMetal * w00 * share;
           heatJ[warm + stepX] = heatJ[warm + stepX]! + perMetal * w10 * metalShare[warm + stepX]!;
