@@ -43,7 +43,7 @@ export { sha256Hex } from './math/sha-256.ts';
 export type { EnergyLedger } from './physics/energy-ledger.ts';
 export { RIGS, type Rig, smallestRigFor } from './physics/rig.ts';
 export * from './run/hand-input.ts';
-export { createRecording, createReplay, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
+export { createReplay, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
 export {
   decodeRunFile,
   encodeRunFile,
@@ -52,11 +52,12 @@ export {
   type RunFile,
   type RunFileResult,
 } from './run/run-file.ts';
+export { runFileOf } from './run/run-file-of.ts';
 export { type Resimulated, resimulate } from './run/run-file-resimulate.ts';
 export { readTrace, type StoredTrace, storeTrace, TRACE_HZ } from './run/run-file-trace.ts';
 export { sameJson, type Verdict, type Verification, verifyRunFile } from './run/run-file-verify.ts';
 export { type CompletedRun, runHand, windowOfDrill } from './run/run-hand.ts';
-export { appendSample, createSamples, readSample } from './run/samples.ts';
+export { appendSample, createSamples } from './run/samples.ts';
 export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
 export * from './run/types.ts';
 export { handlingWorth } from './scoring/rubric.ts';

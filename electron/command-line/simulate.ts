@@ -1,5 +1,5 @@
 import { performance } from 'node:perf_hooks';
-import { CORE_VERSION, encodeHandLog, encodeRunFile, runHand, storeTrace, TICK_HZ, windowOfDrill } from '../../sim-core/index.ts';
+import { encodeRunFile, runFileOf, runHand, TICK_HZ, windowOfDrill } from '../../sim-core/index.ts';
 import { atomicWrite } from '../host/atomic-write.ts';
 import { HostError } from '../host/host-error.ts';
 import { CommandError } from './command-error.ts';
@@ -28,22 +28,7 @@ export const simulateVerb: Verb = {
     const tookS = (performance.now() - began) / 1000;
     const out = flags.text('out');
     if (out !== undefined) {
-      writeRun(
-        out,
-        encodeRunFile({
-          coreVersion: CORE_VERSION,
-          drillText,
-          seed,
-          hand: { kind: 'script', name: script.name },
-          finished: true,
-          tickCount: run.log.length,
-          inputs: encodeHandLog(run.log),
-          digests: run.digests,
-          finalDigest: run.finalDigest,
-          trace: storeTrace(run.samples),
-          score: run.score,
-        }),
-      );
+      writeRun(out, encodeRunFile(runFileOf(run, drillText, script.name)));
     }
     const seconds = run.log.length / TICK_HZ;
     const { score } = run;

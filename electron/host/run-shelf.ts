@@ -1,7 +1,7 @@
 import type { Hand, ParsedRequest, RunRecord, RunState, RunSummary } from '../contract.ts';
 import { HostError } from './host-error.ts';
 import { personName } from './people.ts';
-import type { RecordsDatabase } from './records-tables.ts';
+import type { RecordsDatabase, RunRow } from './records-tables.ts';
 import { joinSpool } from './run-spool.ts';
 
 const SUMMARY_COLUMNS = [
@@ -99,21 +99,24 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
   };
 }
 
-interface SummaryRow {
-  id: string;
-  state: string;
-  source: string;
-  person_id: string | null;
-  drill_hash: string;
-  seed: number;
-  hand_kind: string;
-  hand_name: string;
-  core_version: string;
-  began_at: string;
-  ended_at: string | null;
-  tick_count: number;
-  score: number | null;
-  passed: number | null;
+interface SummaryRow
+  extends Pick<
+    RunRow,
+    | 'id'
+    | 'state'
+    | 'source'
+    | 'person_id'
+    | 'drill_hash'
+    | 'seed'
+    | 'hand_kind'
+    | 'hand_name'
+    | 'core_version'
+    | 'began_at'
+    | 'ended_at'
+    | 'tick_count'
+    | 'score'
+    | 'passed'
+  > {
   drill_id: string;
   title: string;
   role: string | null;

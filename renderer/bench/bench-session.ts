@@ -1,7 +1,6 @@
-import { CORE_VERSION, type Drill, type SpeedWindow, setupFromDrill } from '../../sim-core/index.ts';
+import { CORE_VERSION, type Drill, type HandPose, type SpeedWindow, setupFromDrill } from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
 import type { HandEvent } from '../input/hand-event.ts';
-import type { HandPose } from '../input/hand-pose.ts';
 import type { FinishedRun, FromWorker, HandChunk, ToWorker } from './worker-messages.ts';
 import { createWorkerRun, type WorkerRun } from './worker-run.ts';
 

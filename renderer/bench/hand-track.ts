@@ -1,5 +1,6 @@
+import type { HandPose } from '../../sim-core/index.ts';
 import { carryPose, type HandEvent } from '../input/hand-event.ts';
-import { clampPose, type HandLimits, type HandPose } from '../input/hand-pose.ts';
+import { clampPose, type HandLimits } from '../input/hand-pose.ts';
 
 /**
  * A pointer at rest sends nothing, so two events far apart in time do not mean a slow glide between them:

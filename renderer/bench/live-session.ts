@@ -6,6 +6,7 @@ import {
   createSimulation,
   type Drill,
   encodeHandLog,
+  type HandPose,
   type HandTick,
   quantiseHand,
   type SpeedWindow,
@@ -15,7 +16,7 @@ import {
   TICK_HZ,
 } from '../../sim-core/index.ts';
 import type { HandEvent } from '../input/hand-event.ts';
-import { type HandPose, limitsFor } from '../input/hand-pose.ts';
+import { limitsFor } from '../input/hand-pose.ts';
 import { buffersOf, createFramePacker } from './frame-packer.ts';
 import { createHandTrack, ONE_MOVEMENT_MS } from './hand-track.ts';
 import { createInputClock } from './input-clock.ts';

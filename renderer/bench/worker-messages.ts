@@ -1,6 +1,5 @@
-import type { Drill, FallenPiece, FieldGrid, Score, SpeedWindow, StoredTrace } from '../../sim-core/index.ts';
+import type { Drill, FallenPiece, FieldGrid, HandPose, Score, SpeedWindow, StoredTrace } from '../../sim-core/index.ts';
 import type { HandEvent } from '../input/hand-event.ts';
-import type { HandPose } from '../input/hand-pose.ts';
 
 /**
  * Everything that crosses between the page and the simulation worker. Times are ms of the page's `performance.now()`; the worker

@@ -1,5 +1,6 @@
+import type { HandPose } from '../../sim-core/index.ts';
 import { carryPose, type HandEvent, type HandRate } from './hand-event.ts';
-import { clampPose, type HandLimits, type HandPose } from './hand-pose.ts';
+import { clampPose, type HandLimits } from './hand-pose.ts';
 
 export type HandDevice = 'mouse' | 'keyboard' | 'gamepad';
 

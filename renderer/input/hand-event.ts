@@ -1,4 +1,5 @@
-import { clampPose, type HandLimits, type HandPose } from './hand-pose.ts';
+import type { HandPose } from '../../sim-core/index.ts';
+import { clampPose, type HandLimits } from './hand-pose.ts';
 
 /**
  * One thing that the hand did, stamped with the moment it happened (ms, `event.timeStamp` of the page).

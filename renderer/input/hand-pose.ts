@@ -1,13 +1,4 @@
-/** Where the torch is held, in the plate frame. Leans are of the handle from the plate normal toward +x and +y. */
-export interface HandPose {
-  xMm: number;
-  yMm: number;
-  /** Tip above the top surface; 0 touches. */
-  heightMm: number;
-  leanXDeg: number;
-  leanYDeg: number;
-  trigger: boolean;
-}
+import type { HandPose } from '../../sim-core/index.ts';
 
 /** How far the hand may go: a margin around the plate, so that a cut can begin and end off its edge. */
 export interface HandLimits {

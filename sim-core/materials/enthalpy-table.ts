@@ -11,8 +11,6 @@ export interface EnthalpyTable {
   conductivity: Float64Array;
   /** Entries per J/mm3. */
   perJ: number;
-  /** J/mm3 beyond which the last slope is carried on. */
-  topJPerMm3: number;
   /** K above ambient. */
   meltingK: number;
   /** Enthalpy of solid at melting, of liquid at melting, and of melt as it is thrown out, J/mm3. */
@@ -66,7 +64,6 @@ export function enthalpyTable(material: Material): EnthalpyTable {
     temperatureK,
     conductivity,
     perJ,
-    topJPerMm3: (ENTRIES - 1) / perJ,
     meltingK,
     solidusJPerMm3: solidus,
     liquidusJPerMm3: liquidus,

@@ -1,14 +1,13 @@
 import { TICK_HZ } from '../run/types.ts';
 import { MODEL } from './model-constants.ts';
 import type { Rig } from './rig.ts';
+import { PLACES_AROUND } from './surroundings.ts';
 
 export const OFF = 0;
 export const PRE_FLOW = 1;
 export const PILOT = 2;
 export const TRANSFERRED = 3;
 export const POST_FLOW = 4;
-/** Places looked at around the jet. */
-const PLACES_AROUND = 12;
 
 /** The arc's state between ticks. Counts are ticks. */
 export interface Arc {
@@ -41,7 +40,7 @@ function enter(arc: Arc, phase: number): void {
 
 /**
  * What the arc is asked to span: `lengthMm` is the arc of the pose (stand-off along the axis plus the part inside the kerf),
- * `metShare` the share of the jet that finds metal with a way back to the source, `openAround` how many of the twelve places
+ * `metShare` the share of the jet that finds metal with a way back to the source, `openAround` how many of the places
  * around the jet are open. An arc strikes only on metal in its way, but once it burns it holds on to the wall of its own hole.
  */
 export interface ArcSpan {

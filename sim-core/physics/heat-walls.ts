@@ -2,13 +2,13 @@ import type { HeatField } from './heat-field.ts';
 import type { Jet } from './jet.ts';
 import type { MetalField } from './metal-field.ts';
 import { MODEL } from './model-constants.ts';
-import { RING_RADII, RING_X, RING_Y } from './surroundings.ts';
+import { PLACES_AROUND, RING_RADII, RING_X, RING_Y } from './surroundings.ts';
 
 /** Cells under the ring and what each takes; overwritten by each level. */
-const cells = new Int32Array(48);
+const cells = new Int32Array(4 * PLACES_AROUND);
 /** Metal under the ring, in cells, below which there is no wall to speak of. */
 const LEAST_METAL = 0.25;
-const weights = new Float64Array(48);
+const weights = new Float64Array(4 * PLACES_AROUND);
 
 /**
  * Spreads what the jet lost on its way down (`melted.wallJ`) over the metal around it, evenly over the layers above the mean
@@ -32,7 +32,7 @@ export function heatWalls(jet: Jet, metal: MetalField, heat: HeatField): void {
     const ring = ringMm / cellMm;
     let found = 0;
     let total = 0;
-    for (let n = 0; n < 12; n++) {
+    for (let n = 0; n < PLACES_AROUND; n++) {
       const x = alongX + RING_X[n]! * ring;
       const y = alongY + RING_Y[n]! * ring;
       const hx = x | 0;

@@ -4,7 +4,7 @@ import { type HeatField, setHeatStep, stableStepS, stepConduction } from './heat
 
 /**
  * Conduction at a cost that does not grow: the nine tiles around the jet are stepped exactly; of the other warm tiles a few
- * are visited per step, relaxes toward its own mean at the rate of its slowest mode, and exchanges heat with its
+ * are visited per step, relax toward their own means at the rate of their slowest mode, and exchange heat with their
  * neighbours' means. Both are conservative: what leaves one cell enters another.
  */
 export interface HeatWindow {
@@ -52,7 +52,10 @@ export function createHeatWindow(field: HeatField, table: EnthalpyTable, tilesX:
   };
 }
 
-/** Steps the heat after a tick. (tileX, tileY) is the tile under the jet, `lit` whether the arc heats it. `visited` names the far tiles visited, -1 for none. */
+/**
+ * Steps the heat, called after every `strideTicks`-th tick. (tileX, tileY) is the tile under the jet, `lit` whether the arc
+ * heats it. Once any tile is warm, `visited` names the far tiles visited, -1 for none.
+ */
 export function stepHeat(
   window: HeatWindow,
   field: HeatField,
@@ -62,8 +65,6 @@ export function stepHeat(
   tileY: number,
   lit: boolean,
 ): void {
-  window.visited.fill(-1);
-  if (tick % window.strideTicks !== 0) return;
   const { cursor, tilesX, tilesY, side } = window;
   if (lit) warmAround(window, field, table, tick, tileX, tileY);
   if (cursor.count === 0) return;

@@ -1,11 +1,12 @@
 import type { EnthalpyTable } from '../materials/enthalpy-table.ts';
+import { PI } from '../math/elementary.ts';
 import { alignLayers, createLayerShifts, type LayerShifts } from './align-layers.ts';
 import type { HeatField } from './heat-field.ts';
 import { heatWalls } from './heat-walls.ts';
 import { type MeltedRays, meltRays } from './melt-rays.ts';
 import type { MetalField } from './metal-field.ts';
 import { MODEL } from './model-constants.ts';
-import { readSurroundings, type Surroundings } from './surroundings.ts';
+import { PLACES_AROUND, readSurroundings, type Surroundings } from './surroundings.ts';
 import { createTracedRays, type TracedRays, traceRays } from './trace-rays.ts';
 
 /** Where the jet is and how it points. The axis from tip to handle is (leanTanX, leanTanY, 1); the jet runs the other way. */
@@ -30,7 +31,7 @@ export interface JetOutcome {
   topMm3: number;
   /** Share of the jet's power that met metal. */
   metShare: number;
-  /** Of the twelve places around the jet, how many are open from top to underside. */
+  /** Of the places around the jet, how many are open from top to underside. */
   openAround: number;
   /** Depth below the top surface at which the jet meets metal, power-weighted; 0 where it meets none. */
   meanDepthMm: number;
@@ -65,9 +66,6 @@ export interface Jet {
   /** Offset of each metal layer's heat layer. */
   heatPlane: Int32Array;
 }
-
-/** Steepest lean that the axis may take: 75 deg. */
-export const STEEPEST_LEAN_TAN = 3.7320508075688767;
 
 export function createJet(metal: MetalField, heat: HeatField, jetRadiusMm: number): Jet {
   const heatPlane = new Int32Array(metal.layers);
@@ -121,7 +119,7 @@ export function jetParts(
   tickS: number,
 ): number {
   const powerW = MODEL.arcEfficiency * MODEL.voltageBaseV * currentA;
-  const depthMm = (1.5 * powerW * tickS) / (3.141592653589793 * jetRadiusMm * jetRadiusMm * thrownJPerMm3);
+  const depthMm = (1.5 * powerW * tickS) / (PI * jetRadiusMm * jetRadiusMm * thrownJPerMm3);
   const wanted = thicknessMm / 6 < MODEL.longestBiteMm ? thicknessMm / 6 : MODEL.longestBiteMm;
   let parts = 1;
   while (depthMm / parts > wanted) parts++;
@@ -165,7 +163,7 @@ export function lookAlongJet(jet: Jet, metal: MetalField, pose: JetPose, anyFall
   const meanDepthMm = rays.metSum > 0 ? (rays.depthSum / rays.metSum) * layerMm : 0;
   const climbMm = meanDepthMm - surroundings.deepest * layerMm;
   const climb = climbMm > 0 ? climbMm / (MODEL.climbWidths * 2 * rays.radiusTop) : 0;
-  const vent = (throughShare + surroundings.open / 24) / MODEL.ventShare;
+  const vent = (throughShare + surroundings.open / (2 * PLACES_AROUND)) / MODEL.ventShare;
   const underShare = vent < 1 ? vent : 1;
   const escapeUp = 1 / (1 + climb * climb);
   outcome.metShare = 1 - throughShare;

@@ -30,7 +30,7 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
   const heatVolume = heat.cellMm * heat.cellMm * heat.layerMm;
   const contact = (cellMm * cellMm * burst.stepS) / MODEL.contactDepthMm;
   const keeping = 1 - outcome.escape;
-  const wallLossMm = MODEL.wallLossRadii * Math.sqrt(jet.jetRadiusMm);
+  const wallLossMm = MODEL.wallLossMm * Math.sqrt(jet.jetRadiusMm);
   const perLength = (rays.lengthening * layerMm) / wallLossMm;
   const leastNeed = thrownJPerMm3 * 0.02;
   let wallJ = 0;
@@ -68,21 +68,25 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
       const share = metalShare[warm]!;
       let held = heatJ[warm]!;
       const density = share > 1e-9 ? held / (share * heatVolume) : 0;
-      // What the ray meets is read between the heat cells' middles: a front must not feel their edges.
-      const stepX = (cx & 3) < 2 ? -1 : 1;
-      const stepY = (cy & 3) < 2 ? -heatNx : heatNx;
-      const partX = (cx & 3) === 0 || (cx & 3) === 3 ? 0.375 : 0.125;
-      const partY = (cy & 3) === 0 || (cy & 3) === 3 ? 0.375 : 0.125;
-      const w00 = (1 - partX) * (1 - partY);
-      const w10 = partX * (1 - partY);
-      const w01 = (1 - partX) * partY;
-      const w11 = partX * partY;
-      const metalNear =
-        w00 * share + w10 * metalShare[warm + stepX]! + w01 * metalShare[warm + stepY]! + w11 * metalShare[warm + stepX + stepY]!;
-      const heatNear = w00 * held + w10 * heatJ[warm + stepX]! + w01 * heatJ[warm + stepY]! + w11 * heatJ[warm + stepX + stepY]!;
-      const near = metalNear > 1e-9 ? heatNear / (metalNear * heatVolume) : 0;
       if (first) {
         first = false;
+        // What the ray meets is read between the heat cells' middles: a front must not feel their edges.
+        const stepX = (cx & 3) < 2 ? -1 : 1;
+        const stepY = (cy & 3) < 2 ? -heatNx : heatNx;
+        const partX = (cx & 3) === 0 || (cx & 3) === 3 ? 0.375 : 0.125;
+        const partY = (cy & 3) === 0 || (cy & 3) === 3 ? 0.375 : 0.125;
+        const w00 = (1 - partX) * (1 - partY);
+        const w10 = partX * (1 - partY);
+        const w01 = (1 - partX) * partY;
+        const w11 = partX * partY;
+        const metalNear =
+          w00 * share +
+          w10 * metalShare[warm + stepX]! +
+          w01 * metalShare[warm + stepY]! +
+          w11 * metalShare[warm + stepX + stepY]!;
+        const heatNear =
+          w00 * held + w10 * heatJ[warm + stepX]! + w01 * heatJ[warm + stepY]! + w11 * heatJ[warm + stepX + stepY]!;
+        const near = metalNear > 1e-9 ? heatNear / (metalNear * heatVolume) : 0;
         const place = near * perJ;
         const entry = place < lastEntry ? (place > 0 ? place | 0 : 0) : lastEntry;
         const base = temperatureK[entry]!;

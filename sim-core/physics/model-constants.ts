@@ -3,7 +3,7 @@
  * 'Design default' means that no allowed source gives it; it was set so that the properties of the trade come out.
  */
 export const MODEL = {
-  /** Side of a metal cell, mm. Range 0.125 to 0.5. Design default; the convergence study varies it. */
+  /** Side of a metal cell, mm. Range 0.125 to 0.5. Design default. */
   cellMm: 0.25,
   /** Wanted thickness of a metal layer, mm; at least 8 layers. Design default. */
   layerMm: 0.5,
@@ -35,7 +35,7 @@ export const MODEL = {
   contactDepthMm: 0.18,
 
   /** Way down the kerf over which the walls take all but 1/e of the heat of a jet of 1 mm radius, mm; grows with the square root of the radius. Design default, range 4 to 9. */
-  wallLossRadii: 7,
+  wallLossMm: 7,
   /** Climb of melt out of a blind hole, in widths of the hole, that halves what gets out. Design default. */
   climbWidths: 1,
   /** Open share of the ring or the footprint at which all melt leaves below. Design default. */
@@ -59,4 +59,4 @@ export const MODEL = {
 
   /** Radius of the torch front as seen by spatter, mm. Design default. */
   torchFrontRadiusMm: 9,
-};
+} as const;

@@ -6,6 +6,7 @@ import type { MetalField } from './metal-field.ts';
 export const RING_X = [1, 0.866025403784, 0.5, 0, -0.5, -0.866025403784, -1, -0.866025403784, -0.5, 0, 0.5, 0.866025403784];
 export const RING_Y = [0, 0.5, 0.866025403784, 1, 0.866025403784, 0.5, 0, -0.5, -0.866025403784, -1, -0.866025403784, -0.5];
 export const RING_RADII = 1.15;
+export const PLACES_AROUND = 12;
 
 /** How deep the ground lies on a ring just outside the jet, and where it is open: depth in layers, slope as d depth / d place. */
 export interface Surroundings {
@@ -23,7 +24,7 @@ export function readSurroundings(jet: Jet, metal: MetalField, anyFallen: boolean
   let open = 0;
   let slopeX = 0;
   let slopeY = 0;
-  for (let n = 0; n < 12; n++) {
+  for (let n = 0; n < PLACES_AROUND; n++) {
     const ix = ((rays.footX + RING_X[n]! * ringMm) / cellMm) | 0;
     const iy = ((rays.footY + RING_Y[n]! * ringMm) / cellMm) | 0;
     const k = firstMetal(jet, metal, ix, iy, anyFallen);
@@ -35,6 +36,6 @@ export function readSurroundings(jet: Jet, metal: MetalField, anyFallen: boolean
   }
   surroundings.deepest = deepest;
   surroundings.open = open;
-  surroundings.slopeX = (slopeX * layerMm) / (6 * ringMm);
-  surroundings.slopeY = (slopeY * layerMm) / (6 * ringMm);
+  surroundings.slopeX = (slopeX * layerMm) / ((PLACES_AROUND / 2) * ringMm);
+  surroundings.slopeY = (slopeY * layerMm) / ((PLACES_AROUND / 2) * ringMm);
 }

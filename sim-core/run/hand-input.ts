@@ -1,7 +1,7 @@
 import { clamp, round } from '../math/elementary.ts';
 import { ANGLE_QUANTUM_DEG, type HandTick, LENGTH_QUANTUM_MM } from './types.ts';
 
-/** The hand as a device reports it: mm and degrees. */
+/** The hand as a device reports it: the tip in the plate frame, its height above the top surface, and the handle's lean from the normal toward +x and +y. */
 export interface HandPose {
   xMm: number;
   yMm: number;

@@ -1,4 +1,4 @@
-import { createHandLog, type HandLog, readHandTick } from './hand-input.ts';
+import { type HandLog, readHandTick } from './hand-input.ts';
 import { appendSample, createSamples } from './samples.ts';
 import { createSimulation, type KeyedSimulation } from './simulation.ts';
 import type { Snapshot } from './snapshot.ts';
@@ -83,9 +83,4 @@ export function createReplay(recording: Recording): Replay {
     },
     seek,
   };
-}
-
-/** An empty recording to fill while the run goes on. */
-export function createRecording(setup: SimulationSetup): Recording {
-  return { setup, log: createHandLog() };
 }

@@ -40,11 +40,3 @@ export function appendSample(samples: Samples, sample: Readonly<Sample>): void {
   columns.penetration[length] = sample.penetration;
   samples.length = length + 1;
 }
-
-/** Sample `index` (0 = after the first tick). Throws RangeError beyond the end. */
-export function readSample(samples: Samples, index: number, out: Sample = createSample()): Sample {
-  if (!(index >= 0 && index < samples.length))
-    throw new RangeError(`There are ${samples.length} samples; there is no sample ${index}.`);
-  for (const field of SAMPLE_FIELDS) out[field] = samples.columns[field][index]!;
-  return out;
-}

@@ -14,6 +14,7 @@ import { jetRadiusMm } from '../physics/nozzle.ts';
 import { RIGS, type Rig } from '../physics/rig.ts';
 import { createSeveredPath, type SeveredPath } from '../physics/severed-path.ts';
 import { createSparkFront, type SparkFront } from '../physics/spark-front.ts';
+import { PLACES_AROUND } from '../physics/surroundings.ts';
 import { createDigest, type Digest } from './digest.ts';
 import { createTileMarks, mark, type TileMarks } from './tile-marks.ts';
 import type { FallenPiece, SimulationSetup } from './types.ts';
@@ -103,7 +104,7 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     front: createSparkFront(),
     severed: createSeveredPath(),
     ledger: { deliveredJ: 0, removedJ: 0, conductedJ: 0, throughJ: 0 },
-    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, openAround: 12 },
+    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, openAround: PLACES_AROUND },
     rolling: createDigest(),
     fallen: [],
     stale: createTileMarks(2 * tiles),

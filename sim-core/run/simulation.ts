@@ -64,16 +64,10 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const fromTanX = motion.leanTanX;
     const fromTanY = motion.leanTanY;
     followHand(motion, state.trail, input);
-    pose.xMm = motion.xMm;
-    pose.yMm = motion.yMm;
-    pose.heightMm = motion.heightMm;
-    pose.leanTanX = motion.leanTanX;
-    pose.leanTanY = motion.leanTanY;
-    pose.headingX = motion.headingX;
-    pose.headingY = motion.headingY;
+    takePose();
     const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
     const before = arc.phase;
-    if (before === PILOT || before === TRANSFERRED) lookForMetal();
+    if (before === PILOT) lookForMetal();
     span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm;
     span.metShare = totals.metShare;
     span.openAround = totals.openAround;
@@ -127,9 +121,19 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     if (totals.tick % TICK_HZ === 0) roll();
   }
 
+  /** The jet's pose is the hand's. */
+  function takePose(): void {
+    pose.xMm = motion.xMm;
+    pose.yMm = motion.yMm;
+    pose.heightMm = motion.heightMm;
+    pose.leanTanX = motion.leanTanX;
+    pose.leanTanY = motion.leanTanY;
+    pose.headingX = motion.headingX;
+    pose.headingY = motion.headingY;
+  }
+
   /** Before the arc decides: what a jet without power would meet from this pose. Only the pilot needs it; a burning arc knows. */
   function lookForMetal(): void {
-    if (arc.phase === TRANSFERRED) return;
     jet.burst.openShare = 0;
     lookAlongJet(jet, metal, pose, state.fallen.length > 0);
     totals.meanDepthMm = jet.outcome.meanDepthMm;
@@ -254,13 +258,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
 
   /** The sample is not state: it is told again from it, without what only the passing tick knew. */
   function afterRestore(): void {
-    pose.xMm = motion.xMm;
-    pose.yMm = motion.yMm;
-    pose.heightMm = motion.heightMm;
-    pose.leanTanX = motion.leanTanX;
-    pose.leanTanY = motion.leanTanY;
-    pose.headingX = motion.headingX;
-    pose.headingY = motion.headingY;
+    takePose();
     const burning = arc.phase === TRANSFERRED;
     clearOutcome(jet.outcome);
     if (burning) tellSparkAngle(front, sample);

@@ -99,7 +99,7 @@ export function createKernelCase(ticks: number): KernelCase {
     const numbers = new Float64Array(LEAST_NUMBERS);
     numbers.set([metal.cellMm, metal.layerMm, heat.cellMm, heat.layerMm, jet.jetRadiusMm]);
     numbers.set([MODEL.jetSpread, MODEL.jetShape, MODEL.jetFlare, MODEL.climbWidths, MODEL.ventShare], 5);
-    numbers.set([MODEL.contactDepthMm, MODEL.wallLossRadii, table.perJ, table.meltingK, table.thrownJPerMm3], 10);
+    numbers.set([MODEL.contactDepthMm, MODEL.wallLossMm, table.perJ, table.meltingK, table.thrownJPerMm3], 10);
     numbers.set([powerW, stepS, heat.step.lateral, heat.step.through, heat.step.perJ, 0, metal.x0Mm, metal.y0Mm], 15);
     const blocks = [ints, numbers, ...start, table.temperatureK, table.conductivity, poses, boxes];
     const all = new Uint8Array(blocks.reduce((sum, block) => sum + block.byteLength, 0));

@@ -151,7 +151,7 @@ static void meltRays(void) {
   double perWeight = raySum > 0 ? (powerW * stepS) / raySum : 0;
   double cellVolume = cellMm * cellMm * layerMm, heatVolume = heatCellMm * heatCellMm * heatLayerMm;
   double contact = (cellMm * cellMm * stepS) / contactDepthMm, keeping = 1 - escaping;
-  double wallLossMm = wallLossRadii * sqrt(jetRadiusMm), perLength = (lengthening * layerMm) / wallLossMm;
+  double wallLossHereMm = wallLossMm * sqrt(jetRadiusMm), perLength = (lengthening * layerMm) / wallLossHereMm;
   double leastNeed = thrownJPerMm3 * 0.02, walls = 0;
   for (int ray = 0; ray < rayCount; ray++) {
     double left = rayWeight[ray] * perWeight;
@@ -174,15 +174,15 @@ static void meltRays(void) {
       int warm = heatPlane[k] + (cy >> 2) * heatNx + (cx >> 2);
       double share = metalShare[warm], held = heatJ[warm];
       double density = share > 1e-9 ? held / (share * heatVolume) : 0;
-      int stepX = (cx & 3) < 2 ? -1 : 1, stepY = (cy & 3) < 2 ? -heatNx : heatNx;
-      double partX = (cx & 3) == 0 || (cx & 3) == 3 ? 0.375 : 0.125, partY = (cy & 3) == 0 || (cy & 3) == 3 ? 0.375 : 0.125;
-      double w00 = (1 - partX) * (1 - partY), w10 = partX * (1 - partY), w01 = (1 - partX) * partY, w11 = partX * partY;
-      double metalNear =
-          w00 * share + w10 * metalShare[warm + stepX] + w01 * metalShare[warm + stepY] + w11 * metalShare[warm + stepX + stepY];
-      double heatNear = w00 * held + w10 * heatJ[warm + stepX] + w01 * heatJ[warm + stepY] + w11 * heatJ[warm + stepX + stepY];
-      double near = metalNear > 1e-9 ? heatNear / (metalNear * heatVolume) : 0;
       if (first) {
         first = 0;
+        int stepX = (cx & 3) < 2 ? -1 : 1, stepY = (cy & 3) < 2 ? -heatNx : heatNx;
+        double partX = (cx & 3) == 0 || (cx & 3) == 3 ? 0.375 : 0.125, partY = (cy & 3) == 0 || (cy & 3) == 3 ? 0.375 : 0.125;
+        double w00 = (1 - partX) * (1 - partY), w10 = partX * (1 - partY), w01 = (1 - partX) * partY, w11 = partX * partY;
+        double metalNear =
+            w00 * share + w10 * metalShare[warm + stepX] + w01 * metalShare[warm + stepY] + w11 * metalShare[warm + stepX + stepY];
+        double heatNear = w00 * held + w10 * heatJ[warm + stepX] + w01 * heatJ[warm + stepY] + w11 * heatJ[warm + stepX + stepY];
+        double near = metalNear > 1e-9 ? heatNear / (metalNear * heatVolume) : 0;
         double place = near * perJ;
         int entry = place < lastEntry ? (place > 0 ? (int)place : 0) : lastEntry;
         double base = temperatureK[entry];
@@ -196,7 +196,8 @@ static void meltRays(void) {
         double kept = left * keeping;
         given += kept;
         left -= kept;
-        if (given > 0) {
+        if (metalNear <= 1e-9) held += given;
+        else if (given > 0) {
           double perMetal = given / metalNear;
           int corner = warm + stepX + stepY;
           held += perMetal * w00 * share;

@@ -22,7 +22,7 @@ static const double RING_RADII = 1.15;
 /* The case: sizes, constants, fields, poses. */
 static int nx, ny, layers, heatNx, heatNy, heatLayers, entries, ticks, parts, strideTicks, steps, repeats, group;
 static double cellMm, layerMm, heatCellMm, heatLayerMm, jetRadiusMm, jetSpread, jetShape, jetFlare, climbWidths, ventShare;
-static double contactDepthMm, wallLossRadii, perJ, meltingK, thrownJPerMm3, powerW, stepS, lateral, through, cellPerJ, firstOpenShare, x0Mm, y0Mm;
+static double contactDepthMm, wallLossMm, perJ, meltingK, thrownJPerMm3, powerW, stepS, lateral, through, cellPerJ, firstOpenShare, x0Mm, y0Mm;
 static double *gone, *heatJ, *metalShare, *temperatureK, *conductivityOf, *poses;
 static int32_t *boxes;
 static uint8_t *openedTo;
@@ -78,7 +78,7 @@ int main(int argc, char **argv) {
   for (size_t n = 0; n < sizeof sizes / sizeof *sizes; n++) *sizes[n] = ints[n];
   double *numbers = take(file, NUMBERS, sizeof(double));
   double *const constants[] = {&cellMm, &layerMm, &heatCellMm, &heatLayerMm, &jetRadiusMm, &jetSpread, &jetShape, &jetFlare,
-                               &climbWidths, &ventShare, &contactDepthMm, &wallLossRadii, &perJ, &meltingK, &thrownJPerMm3,
+                               &climbWidths, &ventShare, &contactDepthMm, &wallLossMm, &perJ, &meltingK, &thrownJPerMm3,
                                &powerW, &stepS, &lateral, &through, &cellPerJ, &firstOpenShare, &x0Mm, &y0Mm};
   for (size_t n = 0; n < sizeof constants / sizeof *constants; n++) *constants[n] = numbers[n];
   size_t cells = (size_t)nx * ny * layers, heatCells = (size_t)heatNx * heatNy * heatLayers;

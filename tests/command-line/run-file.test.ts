@@ -6,7 +6,6 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import {
   appendHandTick,
-  CORE_VERSION,
   type CompletedRun,
   createHandLog,
   decodeRunFile,
@@ -17,6 +16,7 @@ import {
   type RunFile,
   readHandTick,
   readTrace,
+  runFileOf,
   runHand,
   SAMPLE_FIELDS,
   sameJson,
@@ -41,19 +41,7 @@ beforeAll(() => {
   folder = mkdtempSync(path.join(tmpdir(), 'kerfhand-run-file-'));
   const drill = shippedDrill(ID);
   run = runHand(drill, faultHand('stops-short', drill, windowOfDrill(drill)), 3);
-  kept = {
-    coreVersion: CORE_VERSION,
-    drillText: drillText(`${ID}.json`),
-    seed: 3,
-    hand: { kind: 'script', name: 'Hand – with a “name” 😀' },
-    finished: true,
-    tickCount: run.log.length,
-    inputs: encodeHandLog(run.log),
-    digests: run.digests,
-    finalDigest: run.finalDigest,
-    trace: storeTrace(run.samples),
-    score: run.score,
-  };
+  kept = runFileOf(run, drillText(`${ID}.json`), 'Hand – with a “name” 😀');
   text = encodeRunFile(kept);
 }, 120_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));

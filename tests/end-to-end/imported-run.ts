@@ -2,16 +2,14 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from '@playwright/test';
 import {
-  CORE_VERSION,
-  encodeHandLog,
   encodeRunFile,
   type FaultHandId,
   faultHand,
   parseDrill,
   type RunFile,
   referenceHand,
+  runFileOf,
   runHand,
-  storeTrace,
   windowOfDrill,
 } from '../../sim-core/index.ts';
 
@@ -23,19 +21,7 @@ export function runOfHand(drillId: string, fault: FaultHandId | null, seed: numb
   const window = windowOfDrill(read.value);
   const script = fault === null ? referenceHand(read.value, window) : faultHand(fault, read.value, window);
   const run = runHand(read.value, script, seed);
-  return {
-    coreVersion: CORE_VERSION,
-    drillText,
-    seed,
-    hand: { kind: 'script', name: fault ?? 'reference' },
-    finished: true,
-    tickCount: run.log.length,
-    inputs: encodeHandLog(run.log),
-    digests: run.digests,
-    finalDigest: run.finalDigest,
-    trace: storeTrace(run.samples),
-    score: run.score,
-  };
+  return runFileOf(run, drillText, fault ?? 'reference');
 }
 
 /** Calls the host as the page does. Throws with the host's own sentence. */

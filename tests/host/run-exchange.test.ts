@@ -8,6 +8,7 @@ import {
   encodeRunFile,
   parseDrill,
   referenceHand,
+  runFileOf,
   runHand,
   storeTrace,
   verifyRunFile,
@@ -145,18 +146,6 @@ test('a real run of the reference hand, spooled, finished and exported, re-simul
   });
   const text = await exportText(host, runId);
   expect(verifyRunFile(text)).toMatchObject({ verdict: 'same' });
-  const direct = encodeRunFile({
-    coreVersion: '1.0.0',
-    drillText,
-    seed: 7,
-    hand: { kind: 'script', name: 'reference' },
-    finished: true,
-    tickCount: run.log.length,
-    inputs: encodeHandLog(run.log),
-    digests: run.digests,
-    finalDigest: run.finalDigest,
-    trace: storeTrace(run.samples),
-    score: run.score as never,
-  });
+  const direct = encodeRunFile(runFileOf(run, drillText, 'reference'));
   expect((await host.ask('importRun', { text: direct })).outcome).toBe('same');
 });

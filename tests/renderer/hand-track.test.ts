@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { createHandTrack } from '../../renderer/bench/hand-track.ts';
-import { type HandPose, limitsFor } from '../../renderer/input/hand-pose.ts';
+import { limitsFor } from '../../renderer/input/hand-pose.ts';
+import type { HandPose } from '../../sim-core/index.ts';
 
 const limits = limitsFor(160, 90);
 const rest: HandPose = { xMm: 0, yMm: 50, heightMm: 1.5, leanXDeg: 0, leanYDeg: 0, trigger: false };
