@@ -42,6 +42,8 @@ export { fromBase64, toBase64 } from './math/base-64.ts';
 export { sha256Hex } from './math/sha-256.ts';
 export type { EnergyLedger } from './physics/energy-ledger.ts';
 export { RIGS, type Rig, smallestRigFor } from './physics/rig.ts';
+export * from './physics/rig-fit.ts';
+export * from './physics/wear.ts';
 export * from './run/hand-input.ts';
 export { createReplay, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
 export {

@@ -38,5 +38,11 @@ export function appendSample(samples: Samples, sample: Readonly<Sample>): void {
   columns.blowbackMj[length] = sample.blowbackMj;
   columns.severedMm[length] = sample.severedMm;
   columns.penetration[length] = sample.penetration;
+  columns.meanDepthMm[length] = sample.meanDepthMm;
+  columns.conductedW[length] = sample.conductedW;
+  columns.doubleArcShare[length] = sample.doubleArcShare;
+  columns.arcLeanDeg[length] = sample.arcLeanDeg;
+  columns.spentLife[length] = sample.spentLife;
+  columns.restrikes[length] = sample.restrikes;
   samples.length = length + 1;
 }

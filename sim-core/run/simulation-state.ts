@@ -15,6 +15,7 @@ import { RIGS, type Rig } from '../physics/rig.ts';
 import { createSeveredPath, type SeveredPath } from '../physics/severed-path.ts';
 import { createSparkFront, type SparkFront } from '../physics/spark-front.ts';
 import { PLACES_AROUND } from '../physics/surroundings.ts';
+import { freshWear, type Usage, type Wear } from '../physics/wear.ts';
 import { createDigest, type Digest } from './digest.ts';
 import { createTileMarks, mark, type TileMarks } from './tile-marks.ts';
 import type { FallenPiece, SimulationSetup } from './types.ts';
@@ -44,6 +45,8 @@ export interface SimulationState {
   severed: SeveredPath;
   ledger: EnergyLedger;
   totals: Totals;
+  wear: Wear;
+  usage: Usage;
   rolling: Digest;
   fallen: FallenPiece[];
   /**
@@ -105,6 +108,8 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     severed: createSeveredPath(),
     ledger: { deliveredJ: 0, removedJ: 0, conductedJ: 0, throughJ: 0 },
     totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, openAround: PLACES_AROUND },
+    wear: freshWear(),
+    usage: { starts: 0, restrikes: 0, hardStops: 0, arcS: 0, pilotS: 0, gasL: 0 },
     rolling: createDigest(),
     fallen: [],
     stale: createTileMarks(2 * tiles),

@@ -187,6 +187,12 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     sample.blowbackMj = totals.blowbackMj;
     sample.severedMm = state.severed.marks.severedMm;
     sample.penetration = burning ? outcome.penetration : 0;
+    sample.meanDepthMm = burning ? outcome.meanDepthMm : 0;
+    sample.conductedW = outcome.conductedJ / TICK_S;
+    sample.doubleArcShare = 0;
+    sample.arcLeanDeg = 0;
+    sample.spentLife = 0;
+    sample.restrikes = arc.restrikes;
   }
 
   /** At a full second, everything that changed in it goes into the rolling digest. */
@@ -206,6 +212,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     ejecta,
     ledger,
     fallen: state.fallen,
+    wear: state.wear,
+    usage: state.usage,
     grid,
     step,
     digest() {

@@ -11,6 +11,8 @@ let numbers = new Float64Array(1 << 12);
 function records(state: SimulationState): Record<string, number>[] {
   return [
     state.totals,
+    state.wear,
+    state.usage,
     state.arc,
     state.motion,
     state.front,

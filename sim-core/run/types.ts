@@ -1,11 +1,13 @@
 import type { MaterialId } from '../materials/material-id.ts';
 import type { EnergyLedger } from '../physics/energy-ledger.ts';
+import type { RigFit, Surface } from '../physics/rig-fit.ts';
+import type { Usage, Wear } from '../physics/wear.ts';
 
 /** Ticks per second of the fixed-step simulation. Input is stamped with tick numbers, never with a clock. */
 export const TICK_HZ = 240;
 
 /** Name of the physics. Any change of behaviour changes it; a run made by another one is shown, not re-judged. */
-export const CORE_VERSION = '1.0.0';
+export const CORE_VERSION = '2.0.0';
 
 /** Invented classes of rig, named after the greatest current of their dial in ampere. */
 export type RigId = '40' | '60' | '100';
@@ -28,8 +30,14 @@ export interface SimulationSetup {
   cutouts?: PointMm[][];
   /** Where the plate rests; a severed piece that holds none of these points falls. Empty or absent: nothing falls. */
   supports?: PointMm[];
+  /** What lies on the top surface; absent = bare. */
+  surface?: Surface;
+  /** Two plates one on the other: between these depths, mm, there is air. */
+  airGap?: { fromMm: number; toMm: number };
   rig: RigId;
   currentA: number;
+  /** How the rig is fitted out and set; absent = `fitFor('cut', currentA)`. */
+  fit?: RigFit;
   /** Seed of the core's own randomness, 0 to 2^32 - 1. */
   seed: number;
 }
@@ -65,6 +73,10 @@ export type ArcStateName = (typeof ARC_STATES)[number];
  * - blowbackMj: melt heat arrived on the torch front since the start, mJ
  * - severedMm: length of the tip's path, arc transferred, along which the line of the axis is open, since the start
  * - penetration: deepest open share of the thickness under the arc, 0 to 1
+ * - meanDepthMm: depth below the top surface at which the jet meets metal; conductedW: power left in the plate
+ * - doubleArcShare: share of the power that burns between the parts of the torch instead of to the plate, 0 to 1
+ * - arcLeanDeg: how far the arc points off the torch's axis (wandering, a worn bore)
+ * - spentLife: greatest spent share of a part's life; restrikes: strikes again with the trigger held, since the start
  */
 export const SAMPLE_FIELDS = [
   'xMm',
@@ -83,6 +95,12 @@ export const SAMPLE_FIELDS = [
   'blowbackMj',
   'severedMm',
   'penetration',
+  'meanDepthMm',
+  'conductedW',
+  'doubleArcShare',
+  'arcLeanDeg',
+  'spentLife',
+  'restrikes',
 ] as const;
 export type SampleField = (typeof SAMPLE_FIELDS)[number];
 export type Sample = Record<SampleField, number>;
@@ -158,6 +176,9 @@ export interface Simulation {
   readonly ejecta: Readonly<Ejecta>;
   readonly ledger: Readonly<EnergyLedger>;
   readonly fallen: readonly FallenPiece[];
+  /** Wear of the torch's parts now, and what was used up since the start. */
+  readonly wear: Readonly<Wear>;
+  readonly usage: Readonly<Usage>;
   readonly grid: Readonly<FieldGrid>;
   step(input: HandTick): void;
   /** Digest of the whole history up to the last full second plus the state now, 16 hex digits. */
