@@ -145,3 +145,13 @@ function contains(outline: PointMm[], x: number, y: number): boolean {
   }
   return inside;
 }
+
+/** Share of metal gone at a place, 0 to 1, 1 outside the plate; columns of fallen pieces count as gone where they are told to. */
+export function goneAt(metal: MetalField, xMm: number, yMm: number, depthMm: number, fallenIsGone: boolean): number {
+  const fx = (xMm - metal.x0Mm) / metal.cellMm;
+  const fy = (yMm - metal.y0Mm) / metal.cellMm;
+  const k = (depthMm / metal.layerMm) | 0;
+  if (fx < 0 || fy < 0 || fx >= metal.nx || fy >= metal.ny || depthMm < 0 || k >= metal.layers) return 1;
+  const column = (fy | 0) * metal.nx + (fx | 0);
+  return fallenIsGone && metal.pieceOf[column]! > 0 ? 1 : metal.gone[column * metal.layers + k]!;
+}

@@ -6,7 +6,7 @@ import { createEjecta, followEjecta } from '../physics/ejecta.ts';
 import { stepHeat } from '../physics/heat-window.ts';
 import { applyJet, clearOutcome, type JetPose, jetParts, lookAlongJet } from '../physics/jet.ts';
 import { followHand, tellHeading, tellTravelAngle, tellWorkAngle } from '../physics/kinematics.ts';
-import { TILE_CELLS } from '../physics/metal-field.ts';
+import { goneAt, TILE_CELLS } from '../physics/metal-field.ts';
 import { MODEL } from '../physics/model-constants.ts';
 import { dropLoosePieces } from '../physics/pieces.ts';
 import { closeSevered, followSevered } from '../physics/severed-path.ts';
@@ -252,14 +252,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
       for (let cell = 0; cell < state.heat.heatJ.length; cell++) sum += state.heat.heatJ[cell]!;
       return sum;
     },
-    goneAt(xMm, yMm, depthMm) {
-      const fx = (xMm - metal.x0Mm) / metal.cellMm;
-      const fy = (yMm - metal.y0Mm) / metal.cellMm;
-      const k = (depthMm / metal.layerMm) | 0;
-      if (fx < 0 || fy < 0 || fx >= metal.nx || fy >= metal.ny || depthMm < 0 || k >= metal.layers) return 1;
-      const column = (fy | 0) * metal.nx + (fx | 0);
-      return metal.pieceOf[column]! > 0 ? 1 : metal.gone[column * metal.layers + k]!;
-    },
+    goneAt: (xMm, yMm, depthMm) => goneAt(metal, xMm, yMm, depthMm, true),
+    cutAt: (xMm, yMm, depthMm) => goneAt(metal, xMm, yMm, depthMm, false),
     isOpenAlongAxis: (xMm, yMm, leanXDeg, leanYDeg) =>
       isOpen(state, xMm, yMm, tan(leanXDeg * RAD_PER_DEG), tan(leanYDeg * RAD_PER_DEG)),
   };

@@ -194,6 +194,8 @@ export interface Simulation {
   heldJ(): number;
   /** Share of metal gone at a place, 0 to 1; depth below the top surface, mm. 1 outside the plate. */
   goneAt(xMm: number, yMm: number, depthMm: number): number;
+  /** As `goneAt`, but a piece that has fallen is looked at as if it lay where it was cut: what the faces of a kerf are read from. */
+  cutAt(xMm: number, yMm: number, depthMm: number): number;
   /** True where the line of the torch axis through (x, y) on the top surface, leaning as given, is open from top to underside. */
   isOpenAlongAxis(xMm: number, yMm: number, leanXDeg: number, leanYDeg: number): boolean;
 }
