@@ -6,6 +6,8 @@ import type { PointerHand, PointerSample } from './pointer-hand.ts';
 const LINE_PX = 33;
 const PAGE_PX = 400;
 const PAD_POLL_MS = 8;
+const MAIN_BUTTON = 0;
+const MIDDLE_BUTTON = 1;
 
 function sampleOf(event: PointerEvent, stage: HTMLElement): PointerSample {
   return {
@@ -35,6 +37,12 @@ export function attachHand(
   const { signal } = abort;
   const pad = createGamepadHand(hand);
   let padSeen = false;
+  let pulled = false;
+  const pull = (atMs: number, on: boolean) => {
+    if (on === pulled) return;
+    pulled = on;
+    pointer.trigger(atMs, on);
+  };
 
   const moveType = 'onpointerrawupdate' in stage ? 'pointerrawupdate' : 'pointermove';
   stage.addEventListener(
@@ -49,15 +57,26 @@ export function attachHand(
     'pointerdown',
     (event) => {
       stage.focus({ preventScroll: true });
-      if (event.button !== 0) return;
       stage.setPointerCapture(event.pointerId);
-      pointer.trigger(event.timeStamp, true);
+      if (event.button === MAIN_BUTTON) pull(event.timeStamp, true);
     },
     { signal },
   );
-  const letGo = (event: PointerEvent) => {
-    if (event.button === 0 || event.type === 'pointercancel') pointer.trigger(event.timeStamp, false);
+  // A button pressed or let go while another is held is told by the mouse events alone.
+  stage.addEventListener(
+    'mousedown',
+    (event) => {
+      if (event.button === MAIN_BUTTON) pull(event.timeStamp, true);
+      if (event.button !== MIDDLE_BUTTON) return;
+      event.preventDefault();
+      hand.rollUpright(event.timeStamp, 'mouse');
+    },
+    { signal },
+  );
+  const letGo = (event: MouseEvent) => {
+    if (event.button === MAIN_BUTTON || event.type === 'pointercancel') pull(event.timeStamp, false);
   };
+  stage.addEventListener('mouseup', letGo, { signal });
   stage.addEventListener('pointerup', letGo, { signal });
   stage.addEventListener('pointercancel', letGo, { signal });
   stage.addEventListener('contextmenu', (event) => event.preventDefault(), { signal });

@@ -1,4 +1,5 @@
 import type { HandController } from './hand-controller.ts';
+import { STILL } from './hand-event.ts';
 
 /** The parts of a Gamepad that are read, in the W3C standard mapping. */
 export interface PadState {
@@ -8,8 +9,8 @@ export interface PadState {
 
 const DEAD_ZONE = 0.16;
 const FASTEST_MM_PER_S = 70;
-const LEAN_DEG_PER_S = 30;
-const RAISE_MM_PER_S = 5;
+const LEAN_DEG_PER_S = 36;
+const RAISE_MM_PER_S = 8;
 /** The right trigger is an arc trigger: on from half way, off again below a third, so that it does not chatter. */
 const TRIGGER_ON = 0.5;
 const TRIGGER_OFF = 0.33;
@@ -30,7 +31,7 @@ export interface GamepadHand {
   poll(pad: PadState | null, atMs: number): void;
 }
 
-/** Left stick moves, right stick leans, right trigger lights the arc, left trigger lowers, left shoulder raises, right stick pressed = upright. */
+/** Left stick moves, right stick leans, right trigger lights the arc, left trigger lowers, left shoulder raises, right stick pressed = roll upright. */
 export function createGamepadHand(hand: HandController): GamepadHand {
   let trigger = false;
   let uprightHeld = false;
@@ -66,7 +67,7 @@ export function createGamepadHand(hand: HandController): GamepadHand {
         const still = rounded.every((rate) => rate === 0);
         hand.drive(
           atMs,
-          still ? null : { xMmPerS: x, yMmPerS: y, heightMmPerS: height, leanXDegPerS: leanX, leanYDegPerS: leanY },
+          still ? null : { ...STILL, xMmPerS: x, yMmPerS: y, heightMmPerS: height, leanXDegPerS: leanX, leanYDegPerS: leanY },
           'gamepad',
         );
       }
@@ -77,7 +78,7 @@ export function createGamepadHand(hand: HandController): GamepadHand {
         hand.place(atMs, { trigger }, 'gamepad');
       }
       const upright = pad.buttons[BUTTON.rightStick]?.pressed ?? false;
-      if (upright && !uprightHeld) hand.place(atMs, { leanXDeg: 0, leanYDeg: 0 }, 'gamepad');
+      if (upright && !uprightHeld) hand.rollUpright(atMs, 'gamepad');
       uprightHeld = upright;
     },
   };

@@ -1,5 +1,5 @@
 import type { HandPose } from '../../sim-core/index.ts';
-import { carryPose, type HandEvent, type HandRate } from './hand-event.ts';
+import { carryPose, type HandEvent, type HandRate, ROLL_UPRIGHT_DEG_PER_S, STILL } from './hand-event.ts';
 import { clampPose, type HandLimits } from './hand-pose.ts';
 
 export type HandDevice = 'mouse' | 'keyboard' | 'gamepad';
@@ -15,13 +15,13 @@ export interface HandController {
   place(atMs: number, change: Partial<HandPose>, device: HandDevice): void;
   /** Sets how one device goes on moving the hand; rates of several devices add up. */
   drive(atMs: number, rate: HandRate | null, device: HandDevice): void;
+  /** The handle rolls upright by itself, at the pace of a rolling pierce, until any device leans it again. */
+  rollUpright(atMs: number, device: HandDevice): void;
   /** Trigger up, all movement stopped. */
   rest(atMs: number): void;
   /** Device that pressed the trigger last, or moved last before any trigger: what the record of the run names. */
   readonly device: HandDevice;
 }
-
-const STILL: HandRate = { xMmPerS: 0, yMmPerS: 0, heightMmPerS: 0, leanXDegPerS: 0, leanYDegPerS: 0 };
 
 function sum(rates: Iterable<HandRate>): HandRate | null {
   const total = { ...STILL };
@@ -46,13 +46,17 @@ export function createHandController(
   let last: HandEvent = { atMs: startMs, pose: clampPose(start, limits), rate: null };
   let device: HandDevice = 'mouse';
   const rates = new Map<HandDevice, HandRate>();
+  let rolling = false;
 
   function poseAt(atMs: number): HandPose {
     return carryPose(last.pose, last.rate, atMs - last.atMs, limits);
   }
 
   function emit(atMs: number, pose: HandPose): void {
-    last = { atMs: Math.max(atMs, last.atMs), pose: clampPose(pose, limits), rate: sum(rates.values()) };
+    if (pose.leanXDeg === 0 && pose.leanYDeg === 0) rolling = false;
+    const driven = sum(rates.values());
+    const rate = rolling ? { ...(driven ?? STILL), uprightDegPerS: ROLL_UPRIGHT_DEG_PER_S } : driven;
+    last = { atMs: Math.max(atMs, last.atMs), pose: clampPose(pose, limits), rate };
     send(last);
   }
 
@@ -61,6 +65,7 @@ export function createHandController(
     place(atMs, change, by) {
       const before = poseAt(atMs);
       if (change.trigger === true || (!before.trigger && change.trigger === undefined)) device = by;
+      if (change.leanXDeg !== undefined || change.leanYDeg !== undefined) rolling = false;
       emit(atMs, { ...before, ...change });
     },
     drive(atMs, rate, by) {
@@ -69,12 +74,20 @@ export function createHandController(
         if (!rates.delete(by)) return;
       } else {
         rates.set(by, rate);
+        if (rate.leanXDegPerS !== 0 || rate.leanYDegPerS !== 0) rolling = false;
         if (!pose.trigger) device = by;
       }
       emit(atMs, pose);
     },
+    rollUpright(atMs, by) {
+      const pose = poseAt(atMs);
+      rolling = true;
+      if (!pose.trigger) device = by;
+      emit(atMs, pose);
+    },
     rest(atMs) {
       const pose = poseAt(atMs);
+      rolling = false;
       rates.clear();
       emit(atMs, { ...pose, trigger: false });
     },

@@ -1,4 +1,5 @@
 import type { HandController } from './hand-controller.ts';
+import { STILL, sameRate } from './hand-event.ts';
 
 /** What a key does while the bench has the focus. Shown in the key help, so the help cannot disagree with the keys. */
 export const KEY_ACTIONS = {
@@ -25,8 +26,8 @@ export type KeyAction = (typeof KEY_ACTIONS)[keyof typeof KEY_ACTIONS];
 
 export const SET_SPEED_LOW_MM_PER_S = 1;
 export const SET_SPEED_HIGH_MM_PER_S = 80;
-const RAISE_MM_PER_S = 4;
-const LEAN_DEG_PER_S = 15;
+const RAISE_MM_PER_S = 6;
+const LEAN_DEG_PER_S = 24;
 /** Shift makes every movement this much finer. */
 const FINE = 0.25;
 
@@ -58,23 +59,17 @@ export function createKeyboardHand(
     const height = axis('raise', 'lower');
     const leanX = axis('lean-right', 'lean-left');
     const leanY = axis('lean-away', 'lean-near');
-    if (x === 0 && y === 0 && height === 0 && leanX === 0 && leanY === 0) {
-      hand.drive(atMs, null, 'keyboard');
-      return;
-    }
     // Two arrows together keep the set speed along the diagonal.
     const along = (setSpeed * scale) / Math.max(1, Math.hypot(x, y));
-    hand.drive(
-      atMs,
-      {
-        xMmPerS: x * along,
-        yMmPerS: y * along,
-        heightMmPerS: height * RAISE_MM_PER_S * scale,
-        leanXDegPerS: leanX * LEAN_DEG_PER_S * scale,
-        leanYDegPerS: leanY * LEAN_DEG_PER_S * scale,
-      },
-      'keyboard',
-    );
+    const rate = {
+      ...STILL,
+      xMmPerS: x * along,
+      yMmPerS: y * along,
+      heightMmPerS: height * RAISE_MM_PER_S * scale,
+      leanXDegPerS: leanX * LEAN_DEG_PER_S * scale,
+      leanYDegPerS: leanY * LEAN_DEG_PER_S * scale,
+    };
+    hand.drive(atMs, sameRate(rate, STILL) ? null : rate, 'keyboard');
   }
 
   function changeSetSpeed(step: number, atMs: number, fine: boolean): void {
@@ -102,7 +97,7 @@ export function createKeyboardHand(
       } else if (action === 'latch') {
         latched = !latched;
         hand.place(atMs, { trigger: latched }, 'keyboard');
-      } else if (action === 'upright') hand.place(atMs, { leanXDeg: 0, leanYDeg: 0 }, 'keyboard');
+      } else if (action === 'upright') hand.rollUpright(atMs, 'keyboard');
       else if (action === 'end') events.onEnd();
       else {
         held.add(action);

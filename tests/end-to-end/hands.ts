@@ -94,7 +94,7 @@ export interface KeyCut {
 
 const FIRST_SET_SPEED_MM_PER_S = 10;
 const WAIT_BACK_MM = 20;
-const LOWER_MM_PER_S = 4;
+const LOWER_MM_PER_S = 6;
 
 /** Holds a key for a time. The page goes by the stamps of the two events, so the time that a busy page takes to answer counts in. */
 async function holdKey(page: Page, key: string, seconds: number): Promise<void> {

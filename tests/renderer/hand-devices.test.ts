@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, test } from 'vitest';
 import { createGamepadHand, type PadState, stick } from '../../renderer/input/gamepad-hand.ts';
 import { createHandController, type HandController } from '../../renderer/input/hand-controller.ts';
-import type { HandEvent } from '../../renderer/input/hand-event.ts';
+import { type HandEvent, STILL } from '../../renderer/input/hand-event.ts';
 import { limitsFor } from '../../renderer/input/hand-pose.ts';
 import { createKeyboardHand } from '../../renderer/input/keyboard-hand.ts';
 import { createPointerHand, type PointerSample } from '../../renderer/input/pointer-hand.ts';
@@ -68,16 +68,14 @@ describe('keyboard', () => {
     expect(last().pose.xMm).toBeCloseTo(10, 9);
   });
 
-  test('Shift is fine movement, U stands the torch upright, E ends the run, other keys are not taken', () => {
+  test('Shift is fine movement, E ends the run, other keys are not taken', () => {
     const keyboard = keys();
     keyboard.down('ArrowLeft', 0, false, true);
     expect(last().rate?.xMmPerS).toBe(-2.5);
     keyboard.up('ArrowLeft', 10, true);
     keyboard.down('KeyD', 10, false, false);
     keyboard.up('KeyD', 1010, false);
-    expect(hand.poseAt(1010).leanXDeg).toBeCloseTo(15, 9);
-    keyboard.down('KeyU', 1020, false, false);
-    expect(hand.poseAt(1020).leanXDeg).toBe(0);
+    expect(hand.poseAt(1010).leanXDeg).toBeCloseTo(24, 9);
     keyboard.down('KeyE', 1030, false, false);
     expect(ended).toHaveLength(1);
     expect(keyboard.down('Tab', 1040, false, false)).toBe(false);
@@ -181,7 +179,7 @@ describe('gamepad', () => {
     });
     expect(states).toEqual([false, true, true, true, true, false]);
     gamepad.poll(pad([0, 0, 0, 0], { 6: 1 }), 1000);
-    expect(last().rate?.heightMmPerS).toBe(-5);
+    expect(last().rate?.heightMmPerS).toBe(-8);
   });
 
   test('a pad that is unplugged lets go of the trigger', () => {
@@ -192,9 +190,42 @@ describe('gamepad', () => {
   });
 });
 
+describe('rolling a pierce upright', () => {
+  const lean = (leanXDeg: number, leanYDeg: number) => hand.place(0, { leanXDeg, leanYDeg, trigger: true }, 'mouse');
+
+  test('one press rolls 45 degrees upright in two seconds, in its own direction, and stops there; the arc stays lit', () => {
+    lean(27, -36);
+    hand.rollUpright(1000, 'keyboard');
+    expect(hand.poseAt(2000)).toMatchObject({ leanXDeg: 13.5, leanYDeg: -18, trigger: true });
+    expect(hand.poseAt(3000).leanXDeg).toBeCloseTo(0, 9);
+    expect(hand.poseAt(9000)).toMatchObject({ xMm: 0, yMm: 50, leanXDeg: 0, leanYDeg: 0, trigger: true });
+  });
+
+  test('keys go on moving the torch while it rolls, and a new lean from any device ends the roll', () => {
+    lean(45, 0);
+    const keyboard = createKeyboardHand(hand, 10, { onEnd: () => undefined, onSetSpeed: () => undefined });
+    keyboard.down('KeyU', 0, false, false);
+    keyboard.up('KeyU', 80, false);
+    keyboard.down('ArrowRight', 1000, false, false);
+    expect(hand.poseAt(1500)).toMatchObject({ xMm: 5, leanXDeg: 45 - 22.5 * 1.5 });
+    hand.place(1600, { leanXDeg: 30 }, 'mouse');
+    keyboard.up('ArrowRight', 1700, false);
+    expect(hand.poseAt(4000).leanXDeg).toBe(30);
+  });
+
+  test('once upright it is over: a later lean stays', () => {
+    lean(20, 0);
+    hand.rollUpright(0, 'gamepad');
+    hand.place(2000, { xMm: 1 }, 'mouse');
+    hand.place(2100, { leanXDeg: 10 }, 'mouse');
+    hand.place(2200, { xMm: 2 }, 'mouse');
+    expect(hand.poseAt(5000).leanXDeg).toBe(10);
+  });
+});
+
 test('the record names the device that pulled the trigger', () => {
   hand.place(10, { xMm: 3 }, 'mouse');
-  hand.drive(20, { xMmPerS: 1, yMmPerS: 0, heightMmPerS: 0, leanXDegPerS: 0, leanYDegPerS: 0 }, 'keyboard');
+  hand.drive(20, { ...STILL, xMmPerS: 1 }, 'keyboard');
   hand.place(30, { trigger: true }, 'gamepad');
   hand.place(40, { heightMm: 2 }, 'mouse');
   expect(hand.device).toBe('gamepad');

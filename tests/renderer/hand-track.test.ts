@@ -7,7 +7,7 @@ const limits = limitsFor(160, 90);
 const rest: HandPose = { xMm: 0, yMm: 50, heightMm: 1.5, leanXDeg: 0, leanYDeg: 0, trigger: false };
 const at = (xMm: number, trigger = false): HandPose => ({ ...rest, xMm, trigger });
 const pointer = (atMs: number, xMm: number, trigger = false) => ({ atMs, pose: at(xMm, trigger), rate: null });
-const still = { yMmPerS: 0, heightMmPerS: 0, leanXDegPerS: 0, leanYDegPerS: 0 };
+const still = { yMmPerS: 0, heightMmPerS: 0, leanXDegPerS: 0, leanYDegPerS: 0, uprightDegPerS: 0 };
 
 describe('events of the hand become poses of ticks', () => {
   test('between two pointer events the way is straight', () => {
