@@ -1,27 +1,51 @@
 // The only public door of the core. Each room adds its line here.
 
+export { applyFaults } from './drill/apply-faults.ts';
 export { CAUTION_IDS, type CautionId } from './drill/caution-ids.ts';
 export { type CouponResult, runCoupon } from './drill/coupon.ts';
 export { COUPON_LENGTH_MM, COUPON_WIDTH_MM, type CouponOptions } from './drill/coupon-cut.ts';
 export { COMPLETE_SHARE } from './drill/coupon-probe.ts';
 export type { CutCondition } from './drill/cut-condition.ts';
+export {
+  type Diagnosis,
+  diagnosisSchema,
+  REMEDY_FOR,
+  REMEDY_IDS,
+  type RemedyId,
+  RIG_FAULT_IDS,
+  type RigFaultId,
+} from './drill/diagnosis.ts';
+export { conditionOfDrill, windowOfDrill } from './drill/drill-window.ts';
 export { checkFeasibility } from './drill/feasibility.ts';
 export type { HandHabits, HandScript, HandStep } from './drill/hand-script-schema.ts';
-export { MEASURE_IDS, type MeasureId } from './drill/measure-ids.ts';
+export { MEASURE_IDS, type MeasureId, OUTCOME_MEASURES } from './drill/measure-ids.ts';
 export { DRILL_TEXT_LIMIT, parseDrill } from './drill/parse-drill.ts';
 export { HAND_TEXT_LIMIT, parseHandScript } from './drill/parse-hand-script.ts';
 export type { ParseProblem, ParseResult } from './drill/parse-problem.ts';
 export { type PathFoot, type PathGeometry, type PathPlace, pathGeometry } from './drill/path-geometry.ts';
+export {
+  neutralChoices,
+  type RigChoices,
+  rigChoicesSchema,
+  rightChoices,
+  rightClampSpot,
+  rightGuideOffsetMm,
+} from './drill/rig-choices.ts';
+export type { ClampSpot, DrillRig, DrillSite } from './drill/rig-schema.ts';
 export { HAND_KINDS, type HandKind, type KeptScore } from './drill/run-file-schema.ts';
 export { scanJson } from './drill/scan-json.ts';
 export {
   DRILL_FORMAT,
   DRILL_FORMAT_VERSION,
   type Drill,
+  type DrillGuide,
+  type DrillIntended,
   type DrillPath,
   type DrillRubric,
   type DrillTolerances,
   drillSchema,
+  TECHNIQUES,
+  type Technique,
 } from './drill/schema.ts';
 export { setupFromDrill } from './drill/setup-from-drill.ts';
 export { RATED_SHARE, severingThicknessMm } from './drill/severing.ts';
@@ -58,7 +82,7 @@ export { runFileOf } from './run/run-file-of.ts';
 export { type Resimulated, resimulate } from './run/run-file-resimulate.ts';
 export { readTrace, type StoredTrace, storeTrace, TRACE_HZ } from './run/run-file-trace.ts';
 export { sameJson, type Verdict, type Verification, verifyRunFile } from './run/run-file-verify.ts';
-export { type CompletedRun, runHand, windowOfDrill } from './run/run-hand.ts';
+export { type CompletedRun, runHand } from './run/run-hand.ts';
 export { appendSample, createSamples } from './run/samples.ts';
 export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
 export * from './run/types.ts';

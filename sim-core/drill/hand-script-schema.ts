@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { pointSchema } from './schema.ts';
+import { pointSchema } from './plate-schema.ts';
 
 export const HAND_FORMAT = 'kerfhand-hand';
 

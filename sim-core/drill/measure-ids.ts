@@ -9,5 +9,17 @@ export const MEASURE_IDS = [
   'edge-dwell',
   'steadiness',
   'end-of-cut',
+  'pierce',
+  'groove-depth',
+  'groove-evenness',
+  'part-size',
+  'gap-crossing',
+  'cut-quality',
+  'torch-parts',
+  'rig-check',
+  'fault-finding',
 ] as const;
 export type MeasureId = (typeof MEASURE_IDS)[number];
+
+/** The measures that say what became of the job: a rubric without one of them would mark manners only. */
+export const OUTCOME_MEASURES: readonly MeasureId[] = ['severance', 'groove-depth', 'fault-finding'];

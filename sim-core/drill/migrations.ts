@@ -4,7 +4,10 @@ import { type JsonObject, type Migration, MigrationError } from './parse-version
  * The way up from every older drill version, one named step each. A step is never edited once it has shipped;
  * each is exercised by an old file kept in tests/scenarios/old-files.
  */
-export const DRILL_MIGRATIONS: readonly Migration[] = [{ from: 0, name: 'draft-polyline-to-segments', apply: fromDraftPolyline }];
+export const DRILL_MIGRATIONS: readonly Migration[] = [
+  { from: 0, name: 'draft-polyline-to-segments', apply: fromDraftPolyline },
+  { from: 1, name: 'rig-fitted-out', apply: withRigFittedOut },
+];
 
 /** Tolerances that version 0 took for granted; they became data with version 1. */
 const DRAFT_TOLERANCES = {
@@ -66,4 +69,58 @@ function weightsOf(weights: unknown): JsonObject[] {
     throw new MigrationError('$.weights', 'The weights must be an object of measure and weight.');
   }
   return Object.entries(weights).map(([id, weight]) => ({ id, weight: weight as unknown }));
+}
+
+/**
+ * Version 1 knew one technique, the edge start on bare plate with a rig that was as it should be. Version 2 says so: how the
+ * rig is fitted out, what lies around, what is asked of the metal.
+ */
+function withRigFittedOut(file: JsonObject): JsonObject {
+  const { rig, guide, tolerances, ...kept } = file;
+  if (guide !== 'freehand') throw new MigrationError('$.guide', 'The guide must be "freehand".');
+  return {
+    ...kept,
+    plate: { ...objectAt('$.plate', kept.plate), surface: 'bare', airGap: null, openings: null },
+    site: { place: 'hall', combustiblesWithinM: null, closedContainer: false, coating: 'none' },
+    rig: fittedOut(objectAt('$.rig', rig)),
+    rigCheck: 'done',
+    faults: [],
+    leadInMm: 0,
+    guide: { kind: 'freehand' },
+    intended: {
+      bevelDeg: 0,
+      travelAngleDeg: null,
+      speedMmPerS: null,
+      grooveDepthMm: null,
+      grooveWidthMm: null,
+      passes: 1,
+    },
+    tolerances: {
+      ...objectAt('$.tolerances', tolerances),
+      sizeMm: 0.8,
+      evenness: 0.8,
+      spentLifeShare: 0.02,
+      gapDelayS: 0.5,
+    },
+  };
+}
+
+/** The nozzle that version 1 took for granted at a current, A. */
+function fittedOut(rig: JsonObject): JsonObject {
+  const { currentA } = rig;
+  if (typeof currentA !== 'number') throw new MigrationError('$.rig.currentA', 'The current must be a number of ampere.');
+  return {
+    ...rig,
+    mode: 'cut',
+    nozzle: currentA <= 45 ? 'small' : currentA <= 70 ? 'middle' : 'large',
+    shield: 'contact',
+    hoseM: 8,
+    clampSpots: [{ id: 'bench', xMm: -50, yMm: -50, surface: 'bare', onDrop: false }],
+  };
+}
+
+function objectAt(path: string, value: unknown): JsonObject {
+  if (typeof value !== 'object' || value === null || Array.isArray(value))
+    throw new MigrationError(path, 'This must be an object.');
+  return value as JsonObject;
 }

@@ -1,21 +1,33 @@
 import { z } from 'zod';
-import { MATERIAL_IDS } from '../materials/material-id.ts';
 import { CAUTION_IDS } from './caution-ids.ts';
-import { MEASURE_IDS } from './measure-ids.ts';
-
-// The page runs under a content policy without eval; zod's compiled fast path would probe for it.
-z.config({ jitless: true });
+import { RIG_FAULT_IDS } from './diagnosis.ts';
+import { plateSchema, pointSchema } from './plate-schema.ts';
+import { PLAIN_SITE, rigSchema, siteSchema } from './rig-schema.ts';
+import { rubricSchema } from './rubric-schema.ts';
+import { bandSchema, tolerancesSchema } from './tolerances-schema.ts';
 
 export const DRILL_FORMAT = 'kerfhand-drill';
 
 /** The version written today. Older files are brought up to it by the named steps of migrations.ts. */
-export const DRILL_FORMAT_VERSION = 1;
+export const DRILL_FORMAT_VERSION = 2;
 
-/** A place in the plate frame, mm. Wider than any plate, so that a path may begin and end beside it. */
-export const pointSchema = z.strictObject({
-  xMm: z.number().min(-2000).max(2000),
-  yMm: z.number().min(-2000).max(2000),
-});
+/** Labels for people, to find drills by and to follow progress; neither the physics nor the marks ever look at them. */
+export const TECHNIQUES = [
+  'edge-start',
+  'pierce',
+  'cut-out',
+  'finish',
+  'bevel',
+  'mesh',
+  'stacked',
+  'gouge',
+  'mark',
+  'guide',
+  'rig-check',
+  'fault-finding',
+  'assessment',
+] as const;
+export type Technique = (typeof TECHNIQUES)[number];
 
 const line = (max: number) => z.string().trim().min(1).max(max);
 
@@ -30,22 +42,6 @@ const cardSchema = z.strictObject({
   cautions: z.array(z.enum(CAUTION_IDS)).min(1).max(CAUTION_IDS.length),
   /** What governs before anybody does this on real plate. */
   onRealPlate: line(600),
-});
-
-const plateSchema = z.strictObject({
-  material: z.enum(MATERIAL_IDS),
-  thicknessMm: z.number().min(0.5).max(40),
-  lengthMm: z.number().min(20).max(600),
-  widthMm: z.number().min(20).max(600),
-  /** Closed outlines, top view, where there is no metal when the run starts. */
-  cutouts: z.array(z.array(pointSchema).min(3).max(64)).max(16).default([]),
-  /** Where the plate rests. A severed piece that holds none of these falls. */
-  supports: z.array(pointSchema).max(16).default([]),
-});
-
-const rigSchema = z.strictObject({
-  class: z.enum(['40', '60', '100']),
-  currentA: z.number().min(1).max(200),
 });
 
 const lineSegmentSchema = z.strictObject({ kind: z.literal('line'), to: pointSchema });
@@ -69,43 +65,30 @@ const pathSchema = z.strictObject({
     .max(64),
 });
 
-const bandSchema = (min: number, max: number) =>
-  z
-    .strictObject({ low: z.number().min(min).max(max), high: z.number().min(min).max(max) })
-    .refine((band) => band.low < band.high, 'low must be below high');
+const guideSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('freehand') }),
+  /** `offsetMm`: from the line to the edge that the torch's front slides along; right = the front's radius. */
+  z.strictObject({
+    kind: z.enum(['straight-edge', 'template']),
+    side: z.enum(['left', 'right']),
+    offsetMm: z.number().min(0).max(40),
+  }),
+  /** An arm from a pin in the middle of the turn to the torch's front. */
+  z.strictObject({ kind: z.literal('circle'), radiusMm: z.number().min(5).max(300) }),
+]);
 
-const tolerancesSchema = z.strictObject({
-  /** Lean of the spark stream under the plate that counts as right, degrees trailing. */
-  sparkAngleDeg: bandSchema(0, 60),
-  /** Height of the tip above the plate that counts as right, mm. */
-  standOffMm: bandSchema(0, 20),
-  /** Lean of the handle from upright that still counts as square, degrees. */
-  leanDeg: z.number().min(0.5).max(30),
-  /** Distance from the line that still counts as on it, mm. */
-  offLineMm: z.number().min(0.1).max(10),
-  /** Standard deviation of the speed over its mean that still counts as steady. */
-  speedVariation: z.number().min(0.01).max(1),
-  /** Wait at the edge after break-through that still counts as prompt, s. */
-  lateStartS: z.number().min(0.05).max(5),
-  /** How far past the end of the line the arc may still burn, mm. */
-  overrunMm: z.number().min(0.5).max(50),
-});
-
-const rubricSchema = z.strictObject({
-  passMark: z.number().min(1).max(100),
-  measures: z
-    .array(
-      z.strictObject({
-        id: z.enum(MEASURE_IDS),
-        weight: z.number().min(0.1).max(10),
-        /** Least mark of this measure with which the run can pass. */
-        mustReach: z.number().min(0).max(100).optional(),
-      }),
-    )
-    .min(1)
-    .max(MEASURE_IDS.length)
-    .refine((measures) => new Set(measures.map((measure) => measure.id)).size === measures.length, 'a measure stands twice')
-    .refine((measures) => measures.some((measure) => measure.id === 'severance'), 'severance must be among the measures'),
+/** What the job asks of hand and metal beside a cut square through. */
+const intendedSchema = z.strictObject({
+  /** Work angle, degrees: lean of the handle across the line, positive to the left of travel. */
+  bevelDeg: z.number().min(-45).max(45).default(0),
+  /** Lean of the handle in the plane of travel; negative = the torch pushes. null = upright. */
+  travelAngleDeg: bandSchema(-70, 70).nullable().default(null),
+  /** Speed where the job has its own: a groove, a mark. null = the core's speed window for the metal. */
+  speedMmPerS: bandSchema(0.5, 300).nullable().default(null),
+  grooveDepthMm: bandSchema(0.02, 20).nullable().default(null),
+  grooveWidthMm: bandSchema(0.2, 40).nullable().default(null),
+  /** How often the line is gone along, each time in the same direction. */
+  passes: z.number().int().min(1).max(4).default(1),
 });
 
 /**
@@ -122,15 +105,23 @@ export const drillSchema = z.strictObject({
     .max(64)
     .regex(/^[a-z0-9]+(-[a-z0-9]+)*$/, 'must be small letters, digits and single hyphens'),
   title: line(120),
-  technique: z.enum(['edge-start']),
+  technique: z.enum(TECHNIQUES),
   card: cardSchema,
   plate: plateSchema,
+  site: siteSchema.default(PLAIN_SITE),
   rig: rigSchema,
+  /** done: the rig stands as `rig` says; by-trainee: the trainee prepares it before the arc. */
+  rigCheck: z.enum(['done', 'by-trainee']).default('done'),
+  /** What is wrong with the rig all the same. One at most: the trainee names one cause. */
+  faults: z.array(z.enum(RIG_FAULT_IDS)).max(1).default([]),
   path: pathSchema,
-  start: z.enum(['edge']),
-  /** run-off: the cut leaves the plate at the end of the line; stop: the trigger is let go at the end of the line. */
-  finish: z.enum(['run-off', 'stop']),
-  guide: z.enum(['freehand']),
+  /** Length at the start of the path that lies in the scrap and is not marked for size. */
+  leadInMm: z.number().min(0).max(200).default(0),
+  start: z.enum(['edge', 'contact-pierce', 'rolling-pierce', 'stand-off-pierce']),
+  /** run-off: the cut leaves the plate at the end of the line; stop: the trigger is let go there; close: it meets its own start. */
+  finish: z.enum(['run-off', 'stop', 'close']),
+  guide: guideSchema,
+  intended: intendedSchema.default(intendedSchema.parse({})),
   cueLevel: z.enum(['full', 'alternate', 'none']),
   /** How often it may be tried; null = as often as wanted. */
   attempts: z.number().int().min(1).max(999).nullable(),
@@ -140,5 +131,7 @@ export const drillSchema = z.strictObject({
 
 export type Drill = z.infer<typeof drillSchema>;
 export type DrillPath = Drill['path'];
-export type DrillTolerances = Drill['tolerances'];
-export type DrillRubric = Drill['rubric'];
+export type DrillGuide = Drill['guide'];
+export type DrillIntended = Drill['intended'];
+export type { DrillRubric } from './rubric-schema.ts';
+export type { DrillTolerances } from './tolerances-schema.ts';

@@ -1,9 +1,9 @@
+import { windowOfDrill } from '../drill/drill-window.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
 import type { Score } from '../scoring/score.ts';
 import { scoreRun } from '../scoring/score-run.ts';
 import { type HandLog, readHandTick } from './hand-input.ts';
-import { windowOfDrill } from './run-hand.ts';
 import { appendSample, createSamples } from './samples.ts';
 import { createSimulation } from './simulation.ts';
 import { type HandTick, type Samples, TICK_HZ } from './types.ts';

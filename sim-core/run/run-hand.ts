@@ -1,7 +1,7 @@
+import { windowOfDrill } from '../drill/drill-window.ts';
 import type { HandScript } from '../drill/hand-script-schema.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
-import { type SpeedWindow, speedWindow } from '../drill/speed-window.ts';
 import { createScriptedHand } from '../hand/scripted-hand.ts';
 import type { Score } from '../scoring/score.ts';
 import { scoreRun } from '../scoring/score-run.ts';
@@ -30,12 +30,6 @@ export interface CompletedRun {
   score: Score;
   /** The plate as it is after the last tick. */
   simulation: Simulation;
-}
-
-/** The speed window of a drill's metal on its rig. */
-export function windowOfDrill(drill: Drill): SpeedWindow {
-  const { material, thicknessMm } = drill.plate;
-  return speedWindow({ material, thicknessMm, currentA: drill.rig.currentA, rig: drill.rig.class });
 }
 
 /**

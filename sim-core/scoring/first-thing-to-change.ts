@@ -107,7 +107,7 @@ function withoutEvidence(measures: readonly MeasureScore[]): Advice | null {
   const lost = measures.filter((measure) => (100 - measure.mark) * measure.weight >= LEAST_COST);
   const worst = lost.find((measure) => measure.id === 'severance') ?? lost[0];
   if (!worst) return null;
-  const keys: Record<MeasureId, FaultId> = {
+  const keys: Partial<Record<MeasureId, FaultId>> = {
     severance: 'severance.not-reached',
     'travel-speed': 'travel-speed.too-slow',
     'spark-angle': 'spark-angle.none-below',
@@ -118,5 +118,6 @@ function withoutEvidence(measures: readonly MeasureScore[]): Advice | null {
     steadiness: 'steadiness.uneven',
     'end-of-cut': 'end-of-cut.stopped-short',
   };
-  return { measureId: worst.id, evidenceIndex: null, key: keys[worst.id] };
+  const key = keys[worst.id];
+  return key ? { measureId: worst.id, evidenceIndex: null, key } : null;
 }

@@ -22,4 +22,17 @@ export const MEASURES: Record<MeasureId, (input: MeasureInput) => MeasureResult>
   'edge-dwell': markEdgeDwell,
   steadiness: markSteadiness,
   'end-of-cut': markEndOfCut,
+  pierce: markWithoutLoss,
+  'groove-depth': markWithoutLoss,
+  'groove-evenness': markWithoutLoss,
+  'part-size': markWithoutLoss,
+  'gap-crossing': markWithoutLoss,
+  'cut-quality': markWithoutLoss,
+  'torch-parts': markWithoutLoss,
+  'rig-check': markWithoutLoss,
+  'fault-finding': markWithoutLoss,
 };
+
+function markWithoutLoss(): MeasureResult {
+  return { mark: 100, band: null, evidence: [] };
+}

@@ -91,7 +91,11 @@ describe('the metal', () => {
   });
 
   test('is asked of the core itself: 25 mm at 15 A is too much', () => {
-    const drill = { ...good, plate: { ...good.plate, thicknessMm: 25 }, rig: { class: '40' as const, currentA: 15 } };
+    const drill = {
+      ...good,
+      plate: { ...good.plate, thicknessMm: 25 },
+      rig: { ...good.rig, class: '40' as const, currentA: 15 },
+    };
     expect(checkFeasibility(drill)).toEqual([
       { path: '$.plate.thicknessMm', sentence: expect.stringMatching(/15 A cannot cut 25 mm/) },
     ]);
