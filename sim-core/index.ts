@@ -68,6 +68,33 @@ export type { EnergyLedger } from './physics/energy-ledger.ts';
 export { RIGS, type Rig, smallestRigFor } from './physics/rig.ts';
 export * from './physics/rig-fit.ts';
 export * from './physics/wear.ts';
+export { DROSS_KINDS, type Dross, type DrossKind } from './quality/dross.ts';
+export { RZ5_RANGES, rz5LimitUm, U_RANGES, uLimitMm } from './quality/iso-9013.ts';
+export {
+  type KerfQuality,
+  kerfQuality,
+  type PlaceState,
+  type QualityOptions,
+  type QualityPlace,
+} from './quality/kerf-quality.ts';
+export { type MetalReader, metalOf } from './quality/metal-reader.ts';
+export {
+  type EndDefect,
+  type QualityStretch,
+  type QualitySummary,
+  qualityRows,
+  stretchQuality,
+} from './quality/quality-summary.ts';
+export {
+  COST_LINES,
+  type CostLine,
+  type CostLineId,
+  type Prices,
+  plateMassKg,
+  type RunCost,
+  type RunUse,
+  runCost,
+} from './quality/run-cost.ts';
 export * from './run/hand-input.ts';
 export { createReplay, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
 export {

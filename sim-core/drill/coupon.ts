@@ -1,4 +1,5 @@
 import { type KerfWidths, measureKerf } from '../quality/kerf-widths.ts';
+import { appendSample, createSamples } from '../run/samples.ts';
 import {
   COUPON_WIDTH_MM,
   type CouponCut,
@@ -8,6 +9,7 @@ import {
   STEADY_TO_MM,
   steadyPlaces,
 } from './coupon-cut.ts';
+import { type CouponQuality, couponQuality } from './coupon-quality.ts';
 import { createSteadyAngle } from './steady-angle.ts';
 
 /** Steady figures of a coupon, as the command line prints them. */
@@ -22,6 +24,7 @@ export interface CouponResult {
   edgeDwellS: number | null;
   arcVoltageV: number | null;
   energy: { deliveredJ: number; removedJ: number; conductedJ: number; throughJ: number };
+  quality: CouponQuality;
 }
 
 /** How far beyond the far side the torch goes on, mm. */
@@ -42,8 +45,10 @@ export function runCoupon(options: CouponOptions): CouponResult {
   const { layerMm } = simulation.grid;
   const mean = { drag: 0, drags: 0, steps: 0, under: 0, top: 0, through: 0, volts: 0, lit: 0 };
   const angle = createSteadyAngle();
+  const samples = createSamples();
   while (cut.alongMm < COUPON_WIDTH_MM + RUN_OFF_MM) {
     cut.advance(speedMmPerS);
+    appendSample(samples, simulation.sample);
     if (cut.alongMm < STEADY_FROM_MM || cut.alongMm > STEADY_TO_MM) continue;
     const { sample } = simulation;
     mean.steps++;
@@ -63,17 +68,19 @@ export function runCoupon(options: CouponOptions): CouponResult {
   cut.letGo();
   const kerf: KerfWidths = measureKerf(simulation, cut.lineX, STEADY_FROM_MM, STEADY_TO_MM, cut.tanX);
   const thrown = mean.under + mean.top;
+  const dragMm = mean.drags > 0 ? mean.drag / mean.drags : 0;
   return {
     sparkAngleDeg: angle.meanDeg(),
     sparkSide: thrown < 1e-9 ? 'none' : mean.under > 0.9 * thrown ? 'under' : mean.top > 0.9 * thrown ? 'top' : 'both',
     severedFraction: edgeDwellS === null ? 0 : severedFraction(cut),
     topKerfMm: kerf.topMm,
     bottomKerfMm: kerf.bottomMm,
-    dragMm: mean.drags > 0 ? mean.drag / mean.drags : 0,
+    dragMm,
     throughPowerFraction: mean.through / mean.steps,
     edgeDwellS,
     arcVoltageV: mean.lit > 0 ? mean.volts / mean.lit : null,
     energy: { ...simulation.ledger },
+    quality: couponQuality(cut, options, samples, dragMm),
   };
 }
 
