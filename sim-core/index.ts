@@ -17,12 +17,21 @@ export {
 } from './drill/diagnosis.ts';
 export { conditionOfDrill, windowOfDrill } from './drill/drill-window.ts';
 export { checkFeasibility } from './drill/feasibility.ts';
+export { guidedOffsetMm, guideOffsetMm, holdToGuide } from './drill/guide.ts';
 export type { HandHabits, HandScript, HandStep } from './drill/hand-script-schema.ts';
 export { MEASURE_IDS, type MeasureId, OUTCOME_MEASURES } from './drill/measure-ids.ts';
 export { DRILL_TEXT_LIMIT, parseDrill } from './drill/parse-drill.ts';
 export { HAND_TEXT_LIMIT, parseHandScript } from './drill/parse-hand-script.ts';
 export type { ParseProblem, ParseResult } from './drill/parse-problem.ts';
-export { type PathFoot, type PathGeometry, type PathPlace, pathGeometry } from './drill/path-geometry.ts';
+export { type PathFoot, type PathGeometry, type PathPlace, type PathTurn, pathGeometry } from './drill/path-geometry.ts';
+export {
+  checkRig,
+  RIG_FINDING_IDS,
+  type RigFinding,
+  type RigFindingId,
+  type RigSeverity,
+  stopsRun,
+} from './drill/rig-check.ts';
 export {
   neutralChoices,
   type RigChoices,
@@ -31,6 +40,7 @@ export {
   rightClampSpot,
   rightGuideOffsetMm,
 } from './drill/rig-choices.ts';
+export { RIG_RULE_SOURCES, RIG_RULES, type RigRuleSourceId } from './drill/rig-rules.ts';
 export type { ClampSpot, DrillRig, DrillSite } from './drill/rig-schema.ts';
 export { HAND_KINDS, type HandKind, type KeptScore } from './drill/run-file-schema.ts';
 export { scanJson } from './drill/scan-json.ts';
@@ -97,6 +107,7 @@ export {
 } from './quality/run-cost.ts';
 export * from './run/hand-input.ts';
 export { createReplay, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
+export { type RigAnswers, rightAnswers } from './run/rig-answers.ts';
 export {
   decodeRunFile,
   encodeRunFile,

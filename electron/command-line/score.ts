@@ -22,7 +22,7 @@ export const scoreVerb: Verb = {
         `${file} was made by core ${run.coreVersion} and cannot be marked again by core ${CORE_VERSION}.${kept}`,
       );
     }
-    const again = resimulate(run.drill, run.seed, run.log);
+    const again = resimulate(run.drill, run.seed, run.log, run);
     return {
       json: { ...again.score, digest: again.finalDigest },
       text: `${run.hand.name} on ${run.drill.title}\n${scoreText(again.score)}`,

@@ -18,6 +18,12 @@ export interface PathFoot {
   headingRad: number;
 }
 
+/** The circle that a place of the path lies on. */
+export interface PathTurn {
+  centre: PointMm;
+  radiusMm: number;
+}
+
 /** The line to be cut, by arc length: 0 at its start, `lengthMm` at its end. Exact for lines and arcs. */
 export interface PathGeometry {
   readonly lengthMm: number;
@@ -27,6 +33,8 @@ export interface PathGeometry {
   nearest(xMm: number, yMm: number, nearMm?: number, reachMm?: number): PathFoot;
   /** Arc lengths where one segment ends and the next begins. */
   readonly jointsMm: readonly number[];
+  /** The turn at a place, at a joint the one that begins there; null on a straight. */
+  turnAt(sMm: number): PathTurn | null;
 }
 
 interface Piece {
@@ -35,6 +43,7 @@ interface Piece {
   at(sMm: number): PathPlace;
   /** Arc length within the piece of the place nearest to (x, y), between the two given. */
   foot(xMm: number, yMm: number, lowMm: number, highMm: number): number;
+  turn: PathTurn | null;
 }
 
 /** Throws RangeError where a segment has no length. */
@@ -56,14 +65,14 @@ export function pathGeometry(path: DrillPath): PathGeometry {
     lengthMm,
     jointsMm: pieces.slice(1).map((piece) => piece.fromMm),
     pointAt: (sMm) => pointAt(pieces, lengthMm, sMm),
+    turnAt: (sMm) => pieceAt(pieces, clamp(sMm, 0, lengthMm)).turn,
     nearest: (xMm, yMm, nearMm = lengthMm / 2, reachMm = lengthMm) => nearest(pieces, lengthMm, xMm, yMm, nearMm, reachMm),
   };
 }
 
 function pointAt(pieces: readonly Piece[], lengthMm: number, sMm: number): PathPlace {
   const inside = clamp(sMm, 0, lengthMm);
-  let piece = pieces[0];
-  for (const candidate of pieces) if (candidate.fromMm <= inside) piece = candidate;
+  const piece = pieceAt(pieces, inside);
   const place = piece.at(clamp(inside - piece.fromMm, 0, piece.lengthMm));
   const beyondMm = sMm - inside;
   if (beyondMm === 0) return place;
@@ -72,6 +81,12 @@ function pointAt(pieces: readonly Piece[], lengthMm: number, sMm: number): PathP
     yMm: place.yMm + beyondMm * sin(place.headingRad),
     headingRad: place.headingRad,
   };
+}
+
+function pieceAt(pieces: readonly Piece[], sMm: number): Piece {
+  let piece = pieces[0];
+  for (const candidate of pieces) if (candidate.fromMm <= sMm) piece = candidate;
+  return piece;
 }
 
 function nearest(
@@ -120,6 +135,7 @@ function linePiece(from: PointMm, to: PointMm, fromMm: number): Piece {
     fromMm,
     lengthMm,
     at: (s) => ({ xMm: from.xMm + s * ux, yMm: from.yMm + s * uy, headingRad }),
+    turn: null,
     foot: (x, y, low, high) => clamp((x - from.xMm) * ux + (y - from.yMm) * uy, low, high),
   };
 }
@@ -143,6 +159,7 @@ function arcPiece(from: PointMm, centre: PointMm, sweepDeg: number, fromMm: numb
         headingRad: heading > PI ? heading - TAU : heading <= -PI ? heading + TAU : heading,
       };
     },
+    turn: { centre, radiusMm },
     foot: (x, y, low, high) => {
       // Angle from the start in the direction of the turn, 0 to 2 pi.
       let angle = turn * (atan2(y - centre.yMm, x - centre.xMm) - startRad);

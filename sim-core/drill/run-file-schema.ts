@@ -1,10 +1,12 @@
 import { z } from 'zod';
+import { diagnosisSchema } from './diagnosis.ts';
 import type { FileFormat, Migration } from './parse-versioned-file.ts';
+import { rigChoicesSchema } from './rig-choices.ts';
 
 export const RUN_FORMAT = 'kerfhand-run';
 
-/** The version written today, and the first. */
-export const RUN_FORMAT_VERSION = 1;
+/** The version written today. Older files are brought up to it by the named steps below. */
+export const RUN_FORMAT_VERSION = 2;
 
 /** What moved the torch. */
 export const HAND_KINDS = ['mouse', 'keyboard', 'gamepad', 'pen', 'script'] as const;
@@ -29,6 +31,10 @@ export const runFileSchema = z.strictObject({
   drill: z.record(z.string(), z.unknown()),
   seed: z.number().int().min(0).max(4294967295),
   hand: z.strictObject({ kind: z.enum(HAND_KINDS), name: shortText }),
+  /** What was chosen in the rig check; null where the rig stood ready. */
+  choices: rigChoicesSchema.nullable(),
+  /** What was said to be wrong with the rig; null where nothing was. */
+  diagnosis: diagnosisSchema.nullable(),
   /** False where the run broke off: then there are no digests, score and trace. */
   finished: z.boolean(),
   tickCount: z.number().int().min(0).max(1_000_000),
@@ -48,8 +54,13 @@ export type RunFileHead = z.infer<typeof runFileSchema>;
 export type HandKind = (typeof HAND_KINDS)[number];
 export type KeptScore = z.infer<typeof keptScoreSchema>;
 
-/** The way up from every older version; version 1 is the first. */
-const RUN_MIGRATIONS: readonly Migration[] = [];
+/**
+ * The way up from every older version, one named step each, never edited once it has shipped. Version 1 knew no rig check:
+ * every rig stood ready.
+ */
+export const RUN_MIGRATIONS: readonly Migration[] = [
+  { from: 1, name: 'rig-stood-ready', apply: (file) => ({ ...file, choices: null, diagnosis: null }) },
+];
 
 export const runFormat: FileFormat<RunFileHead> = {
   format: RUN_FORMAT,

@@ -11,6 +11,8 @@ export function runFileOf(run: CompletedRun, drillText: string, handName: string
     drillText,
     seed: run.seed,
     hand: { kind: 'script', name: handName },
+    choices: run.choices,
+    diagnosis: run.diagnosis,
     finished: true,
     tickCount: run.log.length,
     inputs: encodeHandLog(run.log),

@@ -4,6 +4,7 @@ import { setupFromDrill } from '../drill/setup-from-drill.ts';
 import type { Score } from '../scoring/score.ts';
 import { scoreRun } from '../scoring/score-run.ts';
 import { type HandLog, readHandTick } from './hand-input.ts';
+import type { RigAnswers } from './rig-answers.ts';
 import { appendSample, createSamples } from './samples.ts';
 import { createSimulation } from './simulation.ts';
 import { type HandTick, type Samples, TICK_HZ } from './types.ts';
@@ -16,9 +17,12 @@ export interface Resimulated {
   score: Score;
 }
 
-/** Cuts a recorded run again, from its inputs alone, and marks it again. Throws RangeError where the drill cannot be set up. */
-export function resimulate(drill: Drill, seed: number, log: HandLog): Resimulated {
-  const simulation = createSimulation(setupFromDrill(drill, seed));
+/**
+ * Cuts a recorded run again, from its inputs and its answers alone, and marks it again. Throws RangeError where the drill
+ * cannot be set up.
+ */
+export function resimulate(drill: Drill, seed: number, log: HandLog, answers: RigAnswers): Resimulated {
+  const simulation = createSimulation(setupFromDrill(drill, seed, answers.choices));
   const samples = createSamples(log.length + 1);
   const digests: string[] = [];
   const tick: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };

@@ -31,7 +31,7 @@ export function verifyRunFile(text: string): Verification {
     return { verdict: 'other-core', reason: `The run was made by core ${run.coreVersion}; this is core ${CORE_VERSION}.` };
   }
   try {
-    return compare(run, resimulate(run.drill, run.seed, run.log));
+    return compare(run, resimulate(run.drill, run.seed, run.log, run));
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return { verdict: 'different', reason: error.message };

@@ -1,6 +1,8 @@
+import type { Diagnosis } from '../drill/diagnosis.ts';
 import { drillFormat } from '../drill/drill-format.ts';
 import type { ParseProblem } from '../drill/parse-problem.ts';
 import { readVersionedValue } from '../drill/parse-versioned-file.ts';
+import type { RigChoices } from '../drill/rig-choices.ts';
 import { type HandKind, type KeptScore, RUN_FORMAT, RUN_FORMAT_VERSION, runFormat } from '../drill/run-file-schema.ts';
 import { scanJson } from '../drill/scan-json.ts';
 import type { Drill } from '../drill/schema.ts';
@@ -21,6 +23,10 @@ export interface RunFile {
   drillText: string;
   seed: number;
   hand: { kind: HandKind; name: string };
+  /** What was chosen in the rig check; null where the rig stood ready. */
+  choices: RigChoices | null;
+  /** What was said to be wrong with the rig; null where nothing was. */
+  diagnosis: Diagnosis | null;
   finished: boolean;
   tickCount: number;
   /** `encodeHandLog` of every tick. */
@@ -52,6 +58,8 @@ export function encodeRunFile(run: RunFile): string {
     drill: JSON.parse(run.drillText) as unknown,
     seed: run.seed,
     hand: run.hand,
+    choices: run.choices,
+    diagnosis: run.diagnosis,
     finished: run.finished,
     tickCount: run.tickCount,
     inputs: toBase64(run.inputs),

@@ -1,11 +1,14 @@
+import type { Diagnosis } from '../drill/diagnosis.ts';
 import { windowOfDrill } from '../drill/drill-window.ts';
 import type { HandScript } from '../drill/hand-script-schema.ts';
+import type { RigChoices } from '../drill/rig-choices.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
 import { createScriptedHand } from '../hand/scripted-hand.ts';
 import type { Score } from '../scoring/score.ts';
 import { scoreRun } from '../scoring/score-run.ts';
 import { appendHandTick, createHandLog, type HandLog } from './hand-input.ts';
+import { type RigAnswers, rightAnswers } from './rig-answers.ts';
 import { appendSample, createSamples } from './samples.ts';
 import { createSimulation } from './simulation.ts';
 import { ARC_STATES, type HandTick, type Samples, type Simulation, TICK_HZ } from './types.ts';
@@ -22,6 +25,8 @@ const TRANSFERRED = ARC_STATES.indexOf('transferred');
 export interface CompletedRun {
   drill: Drill;
   seed: number;
+  choices: RigChoices | null;
+  diagnosis: Diagnosis | null;
   log: HandLog;
   samples: Samples;
   /** Digest at each full second. */
@@ -33,12 +38,13 @@ export interface CompletedRun {
 }
 
 /**
- * Runs a script on a drill without a window. `seed`, 0 to 2^32 - 1, drives the hand's tremor and the core. Throws
- * RangeError where the script takes longer than LONGEST_RUN_S or needs a speed window that does not exist.
+ * Runs a script on a drill without a window. `seed`, 0 to 2^32 - 1, drives the hand's tremor and the core. Without answers
+ * the rig is as it should be, and the drill's fault is named rightly. Throws RangeError where the script takes longer than LONGEST_RUN_S or needs a speed window that does not exist.
  */
-export function runHand(drill: Drill, script: HandScript, seed: number): CompletedRun {
+export function runHand(drill: Drill, script: HandScript, seed: number, answers: Partial<RigAnswers> = {}): CompletedRun {
+  const { choices, diagnosis } = { ...rightAnswers(drill), ...answers };
   const window = windowOfDrill(drill);
-  const simulation = createSimulation(setupFromDrill(drill, seed));
+  const simulation = createSimulation(setupFromDrill(drill, seed, choices));
   const hand = createScriptedHand({ script, drill, window, seed });
   const log = createHandLog();
   const samples = createSamples();
@@ -64,5 +70,5 @@ export function runHand(drill: Drill, script: HandScript, seed: number): Complet
   }
   for (let i = 0; last && i < AFTER_S * TICK_HZ; i++) step(last);
   const score = scoreRun(drill, samples, { window, isOpenAlongAxis: sight.isOpenAlongAxis });
-  return { drill, seed, log, samples, digests, finalDigest: simulation.digest(), score, simulation };
+  return { drill, seed, choices, diagnosis, log, samples, digests, finalDigest: simulation.digest(), score, simulation };
 }

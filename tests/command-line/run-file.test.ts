@@ -212,10 +212,10 @@ describe('verify', () => {
     expect(
       verifyRunFile(
         forged((head) => {
-          head.formatVersion = 2;
+          head.formatVersion = 3;
         }),
       ),
-    ).toMatchObject({ verdict: 'other-core', reason: expect.stringMatching(/2.*1/) });
+    ).toMatchObject({ verdict: 'other-core', reason: expect.stringMatching(/3.*2/) });
   });
 
   test.each<[string, (head: Record<string, unknown>) => void, RegExp]>([
