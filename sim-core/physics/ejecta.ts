@@ -1,7 +1,7 @@
 import { RAD_PER_DEG, tan } from '../math/elementary.ts';
 import type { Ejecta, Sample } from '../run/types.ts';
+import { followBlowback, type ThrownLobe } from './blowback.ts';
 import type { JetOutcome, JetPose } from './jet.ts';
-import { MODEL } from './model-constants.ts';
 
 /** The view's ejecta plus the dose of this tick: heat of melt that arrives on the torch front, mJ. */
 export interface EjectaState extends Ejecta {
@@ -27,9 +27,13 @@ export function createEjecta(): EjectaState {
   };
 }
 
+/** Reused; nothing in it outlives a tick. */
+const thrown: ThrownLobe = { x: 0, y: 0, z: 1, fromX: 0, fromY: 0, widthsDeep: 0, onTorch: 0 };
+
 /**
  * Where thrown metal goes. Below: along the front's slope in the plane of travel, along the axis's lean across it.
- * Above: the jet mirrored at the floor around it, as a wide lobe; the torch front catches its share by solid angle.
+ * Above: the jet mirrored at the floor around it and drawn toward the mouth of the hole, as a wide lobe, of which the torch's
+ * front catches what flies into it.
  */
 export function followEjecta(
   out: EjectaState,
@@ -56,25 +60,28 @@ export function followEjecta(
   const dy = -leanTanY / lengthening;
   const dz = -1 / lengthening;
   const into = (dx * nx + dy * ny + dz) / steep;
-  const rx = dx - (2 * into * nx) / steep;
-  const ry = dy - (2 * into * ny) / steep;
+  // A mouth that lies to one side draws the stream that way, the more the shallower the hole.
+  const rise = jet.meanDepthMm > jet.holeWidthMm / 2 ? jet.meanDepthMm : jet.holeWidthMm / 2;
+  const rx = dx - (2 * into * nx) / steep + jet.mouthX / rise;
+  const ry = dy - (2 * into * ny) / steep + jet.mouthY / rise;
   let rz = dz - (2 * into) / steep;
   if (rz < 0.2) rz = 0.2;
   const length = Math.sqrt(rx * rx + ry * ry + rz * rz);
   out.topDirX = rx / length;
   out.topDirY = ry / length;
   out.topDirZ = rz / length;
-  out.topXMm = footX - leanTanX * jet.meanDepthMm;
-  out.topYMm = footY - leanTanY * jet.meanDepthMm;
-  out.topZMm = -jet.meanDepthMm;
-  const toward = -(out.topDirX * dx + out.topDirY * dy + out.topDirZ * dz);
-  const half = (1 + toward) / 2;
-  const lobe = half * half * half * half * half * half;
-  const away = pose.heightMm * lengthening + jet.meanDepthMm;
-  const radius = MODEL.torchFrontRadiusMm;
-  const solidAngleShare = 1 - away / Math.sqrt(away * away + radius * radius);
+  out.topXMm = footX + jet.mouthX;
+  out.topYMm = footY + jet.mouthY;
+  out.topZMm = 0;
+  thrown.fromX = jet.mouthX;
+  thrown.fromY = jet.mouthY;
+  thrown.x = out.topDirX;
+  thrown.y = out.topDirY;
+  thrown.z = out.topDirZ;
+  thrown.widthsDeep = jet.meanDepthMm / jet.holeWidthMm;
+  followBlowback(thrown, pose);
   const topJ = jet.removedJ * (jet.topMm3 / (jet.topMm3 + jet.underMm3));
-  out.blowbackMj = topJ * lobe * solidAngleShare * 1000;
+  out.blowbackMj = topJ * thrown.onTorch * 1000;
 }
 
 /** Where metal leaves the underside, and which way. */

@@ -7,6 +7,7 @@ import { MODEL } from './model-constants.ts';
 /** What the rays did to metal and heat: energies J, volume mm3. `wallJ` is what they lost on their way down. Reused. */
 export interface MeltedRays {
   wallJ: number;
+  glancedJ: number;
   throughJ: number;
   conductedJ: number;
   removedJ: number;
@@ -33,6 +34,10 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
   const wallLossMm = MODEL.wallLossMm * Math.sqrt(jet.jetRadiusMm);
   const perLength = (rays.lengthening * layerMm) / wallLossMm;
   const leastNeed = thrownJPerMm3 * 0.02;
+  // Gas that strikes at a slant and has no way down takes part of its heat away with it, as the square of the sine of the lean.
+  const slant = 1 - rays.cosine * rays.cosine;
+  const landing = 1 - MODEL.glanceShare * (1 - outcome.underShare) * slant;
+  let glancedJ = 0;
   let wallJ = 0;
   let throughJ = 0;
   let conductedJ = 0;
@@ -48,7 +53,8 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
     const down = rayDepth[ray]! * perLength;
     const arrived = left / (1 + down * (1 + down * (0.5 + down * (1 / 6))));
     wallJ += left - arrived;
-    left = arrived;
+    left = arrived * landing;
+    glancedJ += arrived - left;
     const ix = rayX[ray]!;
     const iy = rayY[ray]!;
     let first = true;
@@ -98,8 +104,9 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
           if (given > left) given = left;
           left -= given;
         }
+        // Melt that cannot climb out of a blind hole freezes on its walls.
         const kept = left * keeping;
-        given += kept;
+        wallJ += kept;
         left -= kept;
         conductedJ += given;
         if (metalNear <= 1e-9) held += given;
@@ -140,6 +147,7 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
     throughJ += left;
   }
   melted.wallJ = wallJ;
+  melted.glancedJ = glancedJ;
   melted.throughJ = throughJ;
   melted.conductedJ = conductedJ;
   melted.removedJ = removedJ;

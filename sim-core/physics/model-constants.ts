@@ -20,10 +20,11 @@ export const MODEL = {
   voltageGradientVPerMm: 3.6,
 
   /** Radius of the jet at the nozzle, mm, at 45 A; grows with a power of the current. Design default. */
-  jetRadiusAt45AMm: 0.98,
+  jetRadiusAt45AMm: 1.1,
   /** Power of the current by which the jet's radius grows. 0.5 is bore area in proportion to current; less, because flux rises with current. */
   jetRadiusPower: 0.28,
-  /** Growth of the jet's radius per mm along its axis. Design default, range 0.05 to 0.15. */
+  /** Growth of the jet's radius per mm along its axis, in the open above the plate and inside the kerf. Design defaults, range 0.05 to 0.15. */
+  openSpread: 0.05,
   jetSpread: 0.13,
   /** Shape b of the jet's profile (1 - p)(1 + b p), p = (r/R)^2: 0 a parabola, above flatter, below softer at the rim; range -1 to 1. Design default. */
   jetShape: 1,
@@ -37,7 +38,15 @@ export const MODEL = {
   /** Way down the kerf over which the walls take all but 1/e of the heat of a jet of 1 mm radius, mm; grows with the square root of the radius. Design default, range 4 to 9. */
   wallLossMm: 7,
   /** Climb of melt out of a blind hole, in widths of the hole, that halves what gets out. Design default. */
-  climbWidths: 1,
+  climbWidths: 0.82,
+  /** Rise over run of a ramp that melt is blown up without loss. Design default. */
+  rampSlope: 0.5,
+  /** Heat of a cubic millimetre thrown out for which that holds, J/mm3 (about that of steel), and the powers by which more melt to the joule hinders, more current helps. Design defaults. */
+  liftHeatJPerMm3: 12,
+  liftMeltPower: 4,
+  liftCurrentPower: 2.2,
+  /** Share of the heat of a jet that glances along the floor of a blind groove which the gas carries off. Design default, range 0.5 to 1. */
+  glanceShare: 0.9,
   /** Open share of the ring or the footprint at which all melt leaves below. Design default. */
   ventShare: 0.04,
 
@@ -57,6 +66,9 @@ export const MODEL = {
   /** Time without metal under the jet after which the arc lets go, s. Design default. */
   holdS: 0.03,
 
-  /** Radius of the torch front as seen by spatter, mm. Design default. */
-  torchFrontRadiusMm: 9,
+  /** Radius of the torch front as seen by spatter, mm: the face around the nozzle. Design default. */
+  torchFrontRadiusMm: 5,
+  /** Powers of the cosine about its middle by which a shallow crater and a hole as deep as wide throw melt. Design defaults. */
+  shallowLobePower: 0.5,
+  deepLobePower: 4,
 } as const;

@@ -63,10 +63,10 @@ export function traceRays(jet: Jet, metal: MetalField, pose: JetPose, anyFallen:
   const shape = MODEL.jetShape;
   // A jet that finds its way open spreads to the walls: the kerf of a slow hand is wide.
   const nozzleRadius = jet.jetRadiusMm * (1 + MODEL.jetFlare * jet.burst.openShare);
-  const radiusTop = nozzleRadius + spread * path0;
+  const radiusTop = nozzleRadius + jet.openSpread * path0;
   const pathPerLayer = layerMm * lengthening;
   // Widest the footprint can be: the radius at the underside, plus the growth across a leaning footprint.
-  const radiusBottom = nozzleRadius + spread * (path0 + layers * pathPerLayer);
+  const radiusBottom = radiusTop + spread * layers * pathPerLayer;
   const reach = (radiusBottom * lengthening) / (1 - spread * (lengthening - cosine)) + cellMm;
   // In the plane across a leaning axis the footprint is an ellipse, (1 - xx) x^2 - 2 xy x y + (1 - yy) y^2 < widest^2.
   const widest = radiusBottom + spread * reach * Math.sqrt(tanX * tanX + tanY * tanY) * cosine;

@@ -10,8 +10,9 @@ import { createKinematics, createTrail, type Kinematics, type Trail } from '../p
 import { createLooseLook, type LooseLook } from '../physics/loose-look.ts';
 import { createMetalField, type MetalField } from '../physics/metal-field.ts';
 import { MODEL } from '../physics/model-constants.ts';
-import { jetRadiusMm } from '../physics/nozzle.ts';
+import { jetOfNozzle } from '../physics/nozzle.ts';
 import { RIGS, type Rig } from '../physics/rig.ts';
+import { dialOf, fitFor, NOZZLES } from '../physics/rig-fit.ts';
 import { createSeveredPath, type SeveredPath } from '../physics/severed-path.ts';
 import { createSparkFront, type SparkFront } from '../physics/spark-front.ts';
 import { PLACES_AROUND } from '../physics/surroundings.ts';
@@ -71,10 +72,11 @@ export function checkSetup(setup: SimulationSetup): void {
   within('thicknessMm', setup.thicknessMm, 0.5, 60);
   within('lengthMm', setup.lengthMm, 5, LONGEST_MM);
   within('widthMm', setup.widthMm, 5, LONGEST_MM);
-  const rig = RIGS[setup.rig];
-  if (!(setup.currentA >= rig.dialMinA && setup.currentA <= rig.dialMaxA)) {
+  const mode = setup.fit?.mode ?? 'cut';
+  const { lowA, highA } = dialOf(RIGS[setup.rig], mode);
+  if (!(setup.currentA >= lowA && setup.currentA <= highA)) {
     throw new RangeError(
-      `The current, ${setup.currentA} A, is off the dial of the ${rig.id} A rig: ${rig.dialMinA} to ${rig.dialMaxA} A.`,
+      `The current, ${setup.currentA} A, is off the dial of the ${setup.rig} A rig in the mode '${mode}': ${lowA} to ${highA} A.`,
     );
   }
   if (!(setup.seed >= 0 && setup.seed <= 4294967295 && setup.seed % 1 === 0)) {
@@ -90,6 +92,7 @@ function within(name: string, value: number, low: number, high: number): void {
 export function createSimulationState(setup: SimulationSetup): SimulationState {
   checkSetup(setup);
   const table = tableOf(setup.material);
+  const fit = setup.fit ?? fitFor('cut', setup.currentA);
   const metal = createMetalField(setup, MODEL.cellMm);
   const tiles = metal.tilesX * metal.tilesY;
   const heat = heatUnder(metal);
@@ -100,7 +103,7 @@ export function createSimulationState(setup: SimulationSetup): SimulationState {
     metal,
     heat,
     window: createHeatWindow(heat, table, metal.tilesX, metal.tilesY),
-    jet: createJet(metal, heat, jetRadiusMm(setup.currentA)),
+    jet: createJet(metal, heat, jetOfNozzle(setup.currentA, NOZZLES[fit.nozzle].jetWidening, table.thrownJPerMm3)),
     arc: createArc(),
     motion: createKinematics(),
     trail: createTrail(),

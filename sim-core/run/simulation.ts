@@ -96,7 +96,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
           readSparkFront(front, jet, metal, pose, keepSpark);
       }
       ledger.deliveredJ += outcome.deliveredJ;
-      ledger.throughJ += outcome.throughJ;
+      ledger.throughJ += outcome.throughJ + outcome.glancedJ;
       ledger.conductedJ += outcome.conductedJ;
       ledger.removedJ += outcome.removedJ;
       touchUnder(state, pose);
