@@ -24,7 +24,7 @@ export const couponVerb: Verb = {
       travelAngleDeg: optionalFigure(flags, 'travel-angle', -70, 70),
       workAngleDeg: optionalFigure(flags, 'work-angle', -70, 70),
     });
-    const { energy } = result;
+    const { energy, quality } = result;
     const text = rows([
       [
         'Spark angle',
@@ -37,6 +37,10 @@ export const couponVerb: Verb = {
       ['Power through', `${shown(100 * result.throughPowerFraction)} %`],
       ['Pause at the edge', result.edgeDwellS === null ? 'never through' : `${shown(result.edgeDwellS)} s`],
       ['Arc voltage', result.arcVoltageV === null ? 'no arc' : `${shown(result.arcVoltageV)} V`],
+      ['Squareness u', estimate(quality.u_mm, 'mm', quality.uRange)],
+      ['Profile height Rz5', estimate(quality.rz5_um, 'um', quality.rz5Range)],
+      ['Dross', quality.dross.kind === 'none' ? 'none' : `${quality.dross.kind}, ${shown(quality.dross.mm)} mm`],
+      ['Heat-affected width', quality.heatAffectedMm === null ? 'none' : `${shown(quality.heatAffectedMm)} mm`],
       ['Energy delivered', `${shown(energy.deliveredJ)} J`],
       ['  in thrown metal', `${shown(energy.removedJ)} J`],
       ['  left in the plate', `${shown(energy.conductedJ)} J`],
@@ -45,3 +49,9 @@ export const couponVerb: Verb = {
     return { json: result, text };
   },
 };
+
+/** A figure of cut quality with the ISO 9013 range it falls in. */
+function estimate(value: number | null, unit: string, range: number | null): string {
+  if (value === null) return 'no face to measure';
+  return `about ${shown(value)} ${unit} (ISO 9013 ${range === null ? 'beyond the last range' : `range ${range}`})`;
+}

@@ -4,7 +4,7 @@ import { QUALITY } from './quality-constants.ts';
 /**
  * Drag n, mm: how far the bottom of the front lags its top, told from the spark angle, which is the front's slope over the last
  * 40 % of its depth. A front is steeper above than below, the more so the thicker the plate, so the drag is less than that slope
- * over the whole depth: by a share that was fitted to coupons of this core, on which both are known (within 10 % from 1.5 to
+ * over the whole depth: by a share that was fitted to coupons of this core, on which both are known (within 15 % from 1.5 to
  * 20 mm, three metals). What the handle leans along the travel, `leanTan` (positive = toward it), tilts the whole front.
  */
 export function dragFromSparkMm(sparkAngleDeg: number, leanTan: number, thicknessMm: number): number {

@@ -1,0 +1,53 @@
+// The heat-affected width against the worked example of the AWS Welding Handbook vol. 1, 8th ed., ch. 3 (after C. M. Adams, Welding
+// Journal 37 (1958) 210s). The example's figures are from memory and were computed again from the formula, here and by another
+// program; the handbook rounds sqrt(2 pi e) to 4.13, which is worth less than a thousandth.
+import { expect, test } from 'vitest';
+import { ALUMINIUM } from '../../sim-core/materials/aluminium.ts';
+import { MILD_STEEL } from '../../sim-core/materials/mild-steel.ts';
+import { STAINLESS_STEEL } from '../../sim-core/materials/stainless-steel.ts';
+import { heatAffectedMm, peakDistanceBelowGrooveMm, peakDistanceMm } from '../../sim-core/quality/heat-affected.ts';
+
+const HANDBOOK = { thicknessMm: 5, heatCapacityJPerMm3K: 0.0044, meltingC: 1510, startC: 25 };
+const HEAT_J_PER_MM = 720;
+
+test.each([
+  [1184.16, 1.5],
+  [975.58, 3],
+  [730, 5.904],
+  [430, 14.23],
+])('a plate heated through peaks at %d degC at %d mm from the edge of melting', (peakC, distanceMm) => {
+  expect(peakDistanceMm(HANDBOOK, HEAT_J_PER_MM, peakC)).toBeCloseTo(distanceMm, 1);
+  expect(Math.abs(peakDistanceMm(HANDBOOK, HEAT_J_PER_MM, peakC) / distanceMm - 1)).toBeLessThan(0.001);
+});
+
+test('preheated to 200 degC, 430 degC is reached at 28.4 mm', () => {
+  expect(Math.abs(peakDistanceMm({ ...HANDBOOK, startC: 200 }, HEAT_J_PER_MM, 430) / 28.404 - 1)).toBeLessThan(0.001);
+});
+
+test('below a groove: the greatest rise over time of the closed form of an instant line of heat on a half space', () => {
+  // T(r, t) = H / (2 pi k t) exp(-r2 / (4 a t)): Carslaw and Jaeger 2nd ed. 1959, sec. 10.3, doubled by the surface (from memory).
+  const conductivity = 0.04;
+  const capacity = HANDBOOK.heatCapacityJPerMm3K;
+  const greatestRiseK = (rMm: number): number => {
+    let most = 0;
+    for (let s = 0.001; s < 60; s *= 1.002) {
+      const rise = (80 / (2 * Math.PI * conductivity * s)) * Math.exp((-rMm * rMm * capacity) / (4 * conductivity * s));
+      if (rise > most) most = rise;
+    }
+    return most;
+  };
+  const width = peakDistanceBelowGrooveMm(HANDBOOK, 80, 730);
+  const melted = Math.sqrt((2 * 80) / (Math.PI * Math.E * capacity * (HANDBOOK.meltingC - HANDBOOK.startC)));
+  expect(greatestRiseK(melted)).toBeCloseTo(HANDBOOK.meltingC - HANDBOOK.startC, 0);
+  expect(greatestRiseK(melted + width)).toBeCloseTo(730 - HANDBOOK.startC, 0);
+});
+
+test('the width grows with the heat and falls with the thickness, and aluminium is changed farther in than either steel', () => {
+  for (const metal of [MILD_STEEL, STAINLESS_STEEL, ALUMINIUM]) {
+    expect(heatAffectedMm(metal, 6, 100, true)).toBeCloseTo(2 * heatAffectedMm(metal, 6, 50, true), 10);
+    expect(heatAffectedMm(metal, 6, 100, true)).toBeCloseTo(2 * heatAffectedMm(metal, 12, 100, true), 10);
+  }
+  const [steel, stainless, aluminium] = [MILD_STEEL, STAINLESS_STEEL, ALUMINIUM].map((m) => heatAffectedMm(m, 6, 60, true));
+  expect(aluminium).toBeGreaterThan(2 * (steel as number));
+  expect(aluminium).toBeGreaterThan(2 * (stainless as number));
+});
