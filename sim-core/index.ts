@@ -126,6 +126,6 @@ export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
 export * from './run/types.ts';
 export { handlingWorth } from './scoring/rubric.ts';
 export * from './scoring/score.ts';
-export type { ScoreContext } from './scoring/score-context.ts';
+export { type ScoreContext, scoreContextOf } from './scoring/score-context.ts';
 export { scoreRun } from './scoring/score-run.ts';
 export { longestUncutMm, SEVERED_GAP_MM } from './scoring/severance.ts';

@@ -3,13 +3,13 @@ import type { TextKey } from '../text/en.ts';
 import { isTextKey, say } from '../text/say.ts';
 import { band, markText, type QuantityUnit, quantity, scoreText, type UnitSystem } from '../ui/units.ts';
 
-/** The core's unit names are the page's, but a share is printed per cent. */
+/** The core's unit names are the page's, but a share is printed per cent; some faults have no figure. */
 function unitOf(unit: FigureUnit): QuantityUnit {
-  return unit;
+  return unit === 'none' ? '' : unit;
 }
 
 export function evidenceFigure(evidence: Pick<Evidence, 'value' | 'unit'>, units: UnitSystem): string {
-  return quantity(evidence.value, unitOf(evidence.unit), units);
+  return evidence.unit === 'none' ? '' : quantity(evidence.value, unitOf(evidence.unit), units);
 }
 
 export function bandWords(measure: Pick<MeasureScore, 'band'>, units: UnitSystem): string | null {
@@ -38,6 +38,8 @@ export function reasonWords(reason: ScoreReason, units: UnitSystem): string {
   switch (reason.kind) {
     case 'not-severed':
       return say('review.why.not-severed', { length: quantity(reason.uncutMm, 'mm', units) });
+    case 'not-grooved':
+      return say('review.why.not-grooved', { length: quantity(reason.missingMm, 'mm', units) });
     case 'below-pass-mark':
       return say('review.why.below-pass-mark', { score: scoreText(reason.score), passMark: reason.passMark });
     case 'measure-below':

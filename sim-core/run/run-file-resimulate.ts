@@ -2,6 +2,7 @@ import { windowOfDrill } from '../drill/drill-window.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
 import type { Score } from '../scoring/score.ts';
+import { scoreContextOf } from '../scoring/score-context.ts';
 import { scoreRun } from '../scoring/score-run.ts';
 import { type HandLog, readHandTick } from './hand-input.ts';
 import type { RigAnswers } from './rig-answers.ts';
@@ -31,9 +32,6 @@ export function resimulate(drill: Drill, seed: number, log: HandLog, answers: Ri
     appendSample(samples, simulation.sample);
     if (simulation.tick % TICK_HZ === 0) digests.push(simulation.digest());
   }
-  const score = scoreRun(drill, samples, {
-    window: windowOfDrill(drill),
-    isOpenAlongAxis: (xMm, yMm, leanXDeg, leanYDeg) => simulation.isOpenAlongAxis(xMm, yMm, leanXDeg, leanYDeg),
-  });
+  const score = scoreRun(drill, samples, scoreContextOf(simulation, windowOfDrill(drill), answers));
   return { samples, digests, finalDigest: simulation.digest(), score };
 }

@@ -6,6 +6,7 @@ import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
 import { createScriptedHand } from '../hand/scripted-hand.ts';
 import type { Score } from '../scoring/score.ts';
+import { scoreContextOf } from '../scoring/score-context.ts';
 import { scoreRun } from '../scoring/score-run.ts';
 import { appendHandTick, createHandLog, type HandLog } from './hand-input.ts';
 import { type RigAnswers, rightAnswers } from './rig-answers.ts';
@@ -69,6 +70,6 @@ export function runHand(drill: Drill, script: HandScript, seed: number, answers:
     last = { ...tick, trigger: 0 };
   }
   for (let i = 0; last && i < AFTER_S * TICK_HZ; i++) step(last);
-  const score = scoreRun(drill, samples, { window, isOpenAlongAxis: sight.isOpenAlongAxis });
+  const score = scoreRun(drill, samples, scoreContextOf(simulation, window, { choices, diagnosis }));
   return { drill, seed, choices, diagnosis, log, samples, digests, finalDigest: simulation.digest(), score, simulation };
 }

@@ -18,12 +18,15 @@ const REST_AT_LEAST_MM_PER_S = 2;
 const SPAN_TICKS = 6;
 
 /**
- * The pause at the edge: how long the hand rests there with the arc on the metal, against the pause after which the core's
+ * The pause at the start: how long the hand rests there with the arc on the metal, against the pause after which the core's
  * own coupon of this metal and current is through at the edge.
  */
 export function markEdgeDwell(input: MeasureInput): MeasureResult {
   const { trace, drill, samples } = input;
-  const { edgeDwellS: neededS, windowLowMmPerS } = input.context.window;
+  const { edgeDwellS, windowLowMmPerS } = input.context.window;
+  // Where the start is a pierce, the pause is the one that this very hole took.
+  const throughS = trace.throughIndex < 0 ? null : (trace.throughIndex - trace.transferIndex + 1) / TICK_HZ;
+  const neededS = drill.start === 'edge' ? edgeDwellS : throughS;
   if (neededS === null || windowLowMmPerS === null) return { mark: 0, band: null, evidence: [] };
   const { lateStartS } = drill.tolerances;
   const band = { low: neededS, high: neededS + lateStartS, unit: 's' } as const;

@@ -1,6 +1,7 @@
+import { floor } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
 import { mostCostly } from './judge-ticks.ts';
-import { PHASE } from './path-trace.ts';
+import { PHASE } from './phase.ts';
 import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 import { SEVERED_GAP_MM } from './severance.ts';
@@ -36,13 +37,7 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
   if (trace.lastCutIndex < 0) return { mark: 0, band, evidence: [] };
 
   const last = lastArcIndex(input);
-  let furthestMm = 0;
-  let endIndex = -1;
-  for (let i = 0; i <= last; i++) {
-    if (endIndex < 0 && trace.phase[i] === PHASE.away) continue;
-    if (trace.sMm[i] > furthestMm) furthestMm = trace.sMm[i];
-    if (endIndex < 0 && trace.sMm[i] >= trace.lengthMm - REACHED_MM) endIndex = i;
-  }
+  const { furthestMm, endIndex } = reachedEnd(input, last);
   if (endIndex < 0) {
     const shortMm = trace.lengthMm - furthestMm;
     tell('end-of-cut.stopped-short', trace.lastCutIndex, last, shortMm, 'mm', (100 * shortMm) / SHORT_ZERO_MM);
@@ -63,7 +58,9 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
     if (overrunMm > allowedMm) {
       tell('end-of-cut.overrun', endIndex, overrunIndex, overrunMm, 'mm', (50 * (overrunMm - allowedMm)) / allowedMm);
     }
-    const passedIndex = firstAtRest(input, endIndex, last, furthestMm);
+    // Of several passes, the last is what the trigger is held for.
+    const pressed = pressedIndex(input, last);
+    const passedIndex = firstAtRest(input, endIndex > pressed ? endIndex : pressed, last);
     const heldS = (last - passedIndex) / TICK_HZ;
     if (heldS > LET_GO_S)
       tell('end-of-cut.arc-left-on', passedIndex, last, heldS, 's', (100 * (heldS - LET_GO_S)) / LET_GO_ZERO_S);
@@ -76,10 +73,41 @@ export function markEndOfCut(input: MeasureInput): MeasureResult {
   return { mark: lost >= 100 ? 0 : 100 - lost, band, evidence: mostCostly(found) };
 }
 
-/** First index, from the end on, after which the hand goes on no farther: what it holds the trigger for then serves nothing. */
-function firstAtRest(input: MeasureInput, from: number, last: number, furthestMm: number): number {
-  for (let i = from; i < last; i++) if (input.trace.sMm[i] >= furthestMm - REST_MM) return i;
+/**
+ * How far along the line the arc came, mm, and the first index at which the end was reached; -1 where it never was. The end is
+ * also reached where the rest of the line is open already: the last of an outline falls before the torch is there.
+ */
+function reachedEnd(input: MeasureInput, last: number): { furthestMm: number; endIndex: number } {
+  const { trace } = input;
+  let furthestMm = 0;
+  let furthestIndex = 0;
+  for (let i = 0; i <= last; i++) {
+    if (trace.phase[i] === PHASE.away || trace.phase[i] === PHASE.gap || trace.sMm[i] <= furthestMm) continue;
+    furthestMm = trace.sMm[i];
+    furthestIndex = i;
+    if (furthestMm >= trace.lengthMm - REACHED_MM) return { furthestMm, endIndex: i };
+  }
+  const bins = trace.binSevered.length;
+  let bin = floor((furthestMm * bins) / trace.lengthMm);
+  while (bin < bins && trace.binSevered[bin] === 1) bin++;
+  return { furthestMm, endIndex: bin >= bins ? furthestIndex : -1 };
+}
+
+/** First index, from one on, after which the hand goes on no farther: what it holds the trigger for then serves nothing. */
+function firstAtRest(input: MeasureInput, from: number, last: number): number {
+  const { sMm } = input.trace;
+  let furthestMm = 0;
+  for (let i = from; i <= last; i++) if (sMm[i] > furthestMm) furthestMm = sMm[i];
+  for (let i = from; i < last; i++) if (sMm[i] >= furthestMm - REST_MM) return i;
   return last;
+}
+
+/** First index of the last time that the trigger was held. */
+function pressedIndex(input: MeasureInput, last: number): number {
+  const { arcState } = input.samples.columns;
+  let first = last;
+  while (first > 0 && arcState[first - 1] >= 1 && arcState[first - 1] <= 3) first--;
+  return first;
 }
 
 /** Last index with the trigger held: pilot or arc burning. */
@@ -92,6 +120,7 @@ function lastArcIndex(input: MeasureInput): number {
 /** Uncut length in the last stretch of the line; 0 where the cut was being lost before it already, which is no matter of the finish. */
 function tabLengthMm(input: MeasureInput): number {
   const { trace, drill } = input;
+  if (drill.intended.grooveDepthMm !== null) return 0;
   const bins = trace.binSevered.length;
   const binMm = trace.lengthMm / bins;
   let uncut = 0;

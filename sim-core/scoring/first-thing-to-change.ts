@@ -1,17 +1,49 @@
-import type { MeasureId } from '../drill/measure-ids.ts';
+import { type MeasureId, OUTCOME_MEASURES } from '../drill/measure-ids.ts';
 import type { Advice, Evidence, FaultId, MeasureScore } from './score.ts';
 
 /** What can lie behind an outcome that went wrong, and how long before it shows, ticks. Outcomes are never told before their cause. */
 const CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
   'severance.uncut': [
+    'rig-check.wrong',
     'edge-dwell.left-early',
+    'pierce.left-blind',
     'end-of-cut.tab-left',
     'travel-speed.too-fast',
     'stand-off.too-high',
     'squareness.leaning',
     'travel-speed.too-slow',
   ],
-  'severance.not-reached': ['end-of-cut.stopped-short'],
+  'severance.not-reached': [
+    'rig-check.wrong',
+    'gap-crossing.arc-lost',
+    'end-of-cut.stopped-short',
+    'pierce.not-through',
+    'stand-off.too-high',
+  ],
+  'gap-crossing.arc-lost': ['rig-check.wrong'],
+  'gap-crossing.slow': ['rig-check.wrong'],
+  'pierce.blowback': ['pierce.too-upright', 'pierce.leaning', 'pierce.too-low', 'pierce.too-high'],
+  'pierce.not-through': ['rig-check.wrong', 'pierce.too-high'],
+  'torch-parts.worn': [
+    'rig-check.wrong',
+    'pierce.too-upright',
+    'pierce.too-low',
+    'pierce.blowback',
+    'stand-off.too-low',
+    'gap-crossing.struck-often',
+    'edge-dwell.left-late',
+    'pierce.left-late',
+  ],
+  'groove-depth.shallow': ['rig-check.wrong', 'travel-speed.too-fast', 'squareness.leaning', 'stand-off.too-high'],
+  'groove-depth.deep': ['travel-speed.too-slow', 'squareness.leaning', 'steadiness.halted'],
+  'groove-depth.wide': ['stand-off.too-high', 'travel-speed.too-slow'],
+  'groove-depth.narrow': ['travel-speed.too-fast', 'squareness.leaning'],
+  'groove-evenness.uneven': ['steadiness.halted', 'steadiness.uneven'],
+  'part-size.cut-away': ['rig-check.wrong', 'line-following.off-line', 'travel-speed.too-slow'],
+  'part-size.left-on': ['rig-check.wrong', 'line-following.off-line', 'travel-speed.too-fast'],
+  'cut-quality.slanted': ['squareness.leaning', 'rig-check.wrong', 'travel-speed.too-fast', 'stand-off.too-high'],
+  'cut-quality.dross': ['travel-speed.too-slow', 'travel-speed.too-fast'],
+  'cut-quality.rough': ['steadiness.uneven', 'steadiness.halted', 'line-following.off-line'],
   'spark-angle.too-flat': ['travel-speed.too-fast', 'stand-off.too-high', 'squareness.leaning', 'steadiness.uneven'],
   'spark-angle.too-steep': ['travel-speed.too-slow', 'squareness.leaning', 'steadiness.halted', 'steadiness.uneven'],
   'spark-angle.none-below': ['edge-dwell.left-early', 'travel-speed.too-fast', 'stand-off.too-high', 'squareness.leaning'],
@@ -64,7 +96,7 @@ export function firstThingToChange(measures: readonly MeasureScore[], run: RunCh
     const line = candidates.find((candidate) => candidate.measure.id === 'line-following');
     return { measureId: 'line-following', evidenceIndex: line?.index ?? null, key: 'line-following.off-line' };
   }
-  const outcome = candidates.filter((candidate) => candidate.measure.id === 'severance');
+  const outcome = candidates.filter((candidate) => OUTCOME_MEASURES.includes(candidate.measure.id));
   const top = dearest(groupByFault(run.worth < LEAST_WORTH && outcome.length > 0 ? outcome : candidates));
   if (!top) return withoutEvidence(measures);
   if (top.cost < LEAST_COST) return null;
@@ -105,19 +137,29 @@ function causeOf(effect: Candidate, candidates: readonly Candidate[]): Candidate
 /** Marks can be missing without a stretch to show, as for a torch that never reached the line. */
 function withoutEvidence(measures: readonly MeasureScore[]): Advice | null {
   const lost = measures.filter((measure) => (100 - measure.mark) * measure.weight >= LEAST_COST);
-  const worst = lost.find((measure) => measure.id === 'severance') ?? lost[0];
+  const worst = lost.find((measure) => OUTCOME_MEASURES.includes(measure.id)) ?? lost[0];
   if (!worst) return null;
-  const keys: Partial<Record<MeasureId, FaultId>> = {
-    severance: 'severance.not-reached',
-    'travel-speed': 'travel-speed.too-slow',
-    'spark-angle': 'spark-angle.none-below',
-    squareness: 'squareness.leaning',
-    'stand-off': 'stand-off.too-high',
-    'line-following': 'line-following.off-line',
-    'edge-dwell': 'edge-dwell.left-early',
-    steadiness: 'steadiness.uneven',
-    'end-of-cut': 'end-of-cut.stopped-short',
-  };
-  const key = keys[worst.id];
-  return key ? { measureId: worst.id, evidenceIndex: null, key } : null;
+  return { measureId: worst.id, evidenceIndex: null, key: WITHOUT_EVIDENCE[worst.id] };
 }
+
+/** What is said of a measure that has marks missing and no stretch to show. */
+const WITHOUT_EVIDENCE: Record<MeasureId, FaultId> = {
+  severance: 'severance.not-reached',
+  'travel-speed': 'travel-speed.too-slow',
+  'spark-angle': 'spark-angle.none-below',
+  squareness: 'squareness.leaning',
+  'stand-off': 'stand-off.too-high',
+  'line-following': 'line-following.off-line',
+  'edge-dwell': 'edge-dwell.left-early',
+  steadiness: 'steadiness.uneven',
+  'end-of-cut': 'end-of-cut.stopped-short',
+  pierce: 'pierce.not-through',
+  'groove-depth': 'groove-depth.shallow',
+  'groove-evenness': 'groove-evenness.uneven',
+  'part-size': 'part-size.left-on',
+  'gap-crossing': 'gap-crossing.arc-lost',
+  'cut-quality': 'cut-quality.slanted',
+  'torch-parts': 'torch-parts.worn',
+  'rig-check': 'rig-check.not-done',
+  'fault-finding': 'fault-finding.not-named',
+};

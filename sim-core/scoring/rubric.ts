@@ -1,5 +1,6 @@
-import type { DrillRubric } from '../drill/schema.ts';
+import type { MeasureId } from '../drill/measure-ids.ts';
 import { clamp, round } from '../math/elementary.ts';
+import { longestUngroovedMm } from './groove-depth.ts';
 import { MEASURES } from './measures.ts';
 import type { PathTrace } from './path-trace.ts';
 import type { MeasureScore, ScoreReason } from './score.ts';
@@ -18,12 +19,18 @@ export function handlingWorth(trace: PathTrace): number {
   return trace.travelledShare * trace.purpose * clamp(trace.depthShare / FULL_WORTH_DEPTH, 0, 1);
 }
 
+/** Marks that do not hang on how far the cut came: severance has its own rule, and a fault can be found on a torch that does not cut. */
+const UNSCALED: readonly MeasureId[] = ['severance', 'fault-finding'];
+
+/** Longest stretch of a groove, mm, that may be missing in a run that passes. */
+const GROOVE_GAP_MM = 4;
+
 /** Marks every measure the rubric names, in its order. */
-export function markMeasures(rubric: DrillRubric, input: MeasureInput): MeasureScore[] {
+export function markMeasures(input: MeasureInput): MeasureScore[] {
   const worth = handlingWorth(input.trace);
-  return rubric.measures.map(({ id, weight, mustReach }) => {
+  return input.drill.rubric.measures.map(({ id, weight, mustReach }) => {
     const { mark, band, evidence } = MEASURES[id](input);
-    const scaled = id === 'severance' ? mark : mark * worth;
+    const scaled = UNSCALED.includes(id) ? mark : mark * worth;
     return { id, mark: tenth(clamp(scaled, 0, 100)), weight, mustReach: mustReach ?? null, band, evidence };
   });
 }
@@ -39,16 +46,21 @@ export function weighMarks(measures: readonly MeasureScore[]): number {
   return weights > 0 ? tenth(sum / weights) : 0;
 }
 
-/** Why the run does not pass; empty where it does. A plate that is not severed never passes, whatever the rubric says. */
-export function failReasons(
-  rubric: DrillRubric,
-  measures: readonly MeasureScore[],
-  score: number,
-  trace: PathTrace,
-): ScoreReason[] {
+/**
+ * Why the run does not pass; empty where it does. A plate that is not severed never passes, whatever the rubric says, nor does
+ * a groove that is missing in part. Only where a fault is to be found, and the drill does not ask for the cut, may it be left.
+ */
+export function failReasons(input: MeasureInput, measures: readonly MeasureScore[], score: number): ScoreReason[] {
+  const { drill, trace } = input;
+  const { rubric, intended, faults } = drill;
   const reasons: ScoreReason[] = [];
-  const uncutMm = longestUncutMm(trace);
-  if (uncutMm > SEVERED_GAP_MM) reasons.push({ kind: 'not-severed', uncutMm });
+  if (intended.grooveDepthMm !== null) {
+    const missingMm = longestUngroovedMm(input);
+    if (missingMm > GROOVE_GAP_MM) reasons.push({ kind: 'not-grooved', missingMm });
+  } else if (faults.length === 0 || rubric.measures.some(({ id }) => id === 'severance')) {
+    const uncutMm = longestUncutMm(trace);
+    if (uncutMm > SEVERED_GAP_MM) reasons.push({ kind: 'not-severed', uncutMm });
+  }
   if (score < rubric.passMark) reasons.push({ kind: 'below-pass-mark', score, passMark: rubric.passMark });
   for (const { id, mark, mustReach } of measures) {
     if (mustReach !== null && mark < mustReach) reasons.push({ kind: 'measure-below', measureId: id, mark, mustReach });

@@ -13,10 +13,11 @@ import type { ScoreContext } from './score-context.ts';
  */
 export function scoreRun(drill: Drill, samples: Samples, context: ScoreContext): Score {
   const geometry = pathGeometry(drill.path);
-  const trace = pathTrace(geometry, samples, context);
-  const measures = markMeasures(drill.rubric, { drill, geometry, samples, trace, context });
+  const trace = pathTrace(drill, geometry, samples, context);
+  const input = { drill, geometry, samples, trace, context };
+  const measures = markMeasures(input);
   const score = weighMarks(measures);
-  const reasons = failReasons(drill.rubric, measures, score, trace);
+  const reasons = failReasons(input, measures, score);
   const advice = firstThingToChange(measures, {
     purpose: trace.purpose,
     travelledShare: trace.travelledShare,

@@ -1,7 +1,7 @@
 import type { MeasureId } from '../drill/measure-ids.ts';
 
-/** Units of the figures in evidence and bands. */
-export type FigureUnit = 'mm' | 'mm/s' | 'deg' | 's' | 'share';
+/** Units of the figures in evidence and bands; 'none' where there is no figure to show. */
+export type FigureUnit = 'mm' | 'mm/s' | 'deg' | 's' | 'share' | 'none';
 
 /**
  * What the hand did wrong, as an id; the words stand with the page and the command line.
@@ -27,6 +27,36 @@ export const FAULT_IDS = [
   'end-of-cut.tab-left',
   'end-of-cut.arc-left-on',
   'end-of-cut.overrun',
+  'pierce.not-through',
+  'pierce.left-blind',
+  'pierce.left-late',
+  'pierce.blowback',
+  'pierce.too-high',
+  'pierce.too-low',
+  'pierce.too-upright',
+  'pierce.leaning',
+  'groove-depth.shallow',
+  'groove-depth.deep',
+  'groove-depth.narrow',
+  'groove-depth.wide',
+  'groove-evenness.uneven',
+  'part-size.cut-away',
+  'part-size.left-on',
+  'gap-crossing.arc-lost',
+  'gap-crossing.slow',
+  'gap-crossing.struck-often',
+  'cut-quality.slanted',
+  'cut-quality.dross',
+  'cut-quality.rough',
+  'torch-parts.worn',
+  'rig-check.not-done',
+  'rig-check.unsafe',
+  'rig-check.wrong',
+  'rig-check.noted',
+  'fault-finding.not-tried',
+  'fault-finding.not-named',
+  'fault-finding.wrong-cause',
+  'fault-finding.wrong-remedy',
 ] as const;
 export type FaultId = (typeof FAULT_IDS)[number];
 
@@ -44,6 +74,8 @@ export interface Evidence {
   fault: FaultId;
   /** Marks of this measure, 0 to 100, that this stretch cost. */
   lostMarks: number;
+  /** Of the rig check: id of the finding, as `checkRig` gives it. */
+  finding?: string;
 }
 
 /** What counts as right for a measure in this run; a missing end is open. */
@@ -67,6 +99,7 @@ export interface MeasureScore {
 /** Why a run did not pass. */
 export type ScoreReason =
   | { kind: 'not-severed'; uncutMm: number }
+  | { kind: 'not-grooved'; missingMm: number }
   | { kind: 'below-pass-mark'; score: number; passMark: number }
   | { kind: 'measure-below'; measureId: MeasureId; mark: number; mustReach: number };
 

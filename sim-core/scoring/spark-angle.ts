@@ -1,6 +1,7 @@
 import { TICK_HZ } from '../run/types.ts';
 import { judgeTicks, lossOutside } from './judge-ticks.ts';
-import { PHASE } from './path-trace.ts';
+import { leadOutMm } from './lead-out.ts';
+import { PHASE } from './phase.ts';
 import type { FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
@@ -19,8 +20,8 @@ export function markSparkAngle(input: MeasureInput): MeasureResult {
   const { low, high } = drill.tolerances.sparkAngleDeg;
   const angle = input.samples.columns.sparkAngleDeg;
   const from = trace.departIndex + SETTLING_S * TICK_HZ;
-  // The last stretch before the far edge: the front runs out of metal and the stream swings by itself.
-  const untilMm = drill.finish === 'run-off' ? trace.lengthMm - drill.plate.thicknessMm : trace.lengthMm;
+  // The last stretch before the far edge: the front runs out of metal, or is led out, and the stream swings by itself.
+  const untilMm = trace.lengthMm - leadOutMm(input);
   const faultAt = (i: number): FaultId => {
     if (Number.isNaN(angle[i])) return 'spark-angle.none-below';
     return angle[i] < low ? 'spark-angle.too-steep' : 'spark-angle.too-flat';

@@ -1,7 +1,8 @@
 import { abs, clamp } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
 import { judgeTicks } from './judge-ticks.ts';
-import { PHASE } from './path-trace.ts';
+import { leadsOut } from './lead-out.ts';
+import { PHASE } from './phase.ts';
 import type { MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
@@ -21,7 +22,7 @@ export function markSteadiness(input: MeasureInput): MeasureResult {
   const band = { low: null, high: allowed, unit: 'share' } as const;
   const from = trace.departIndex + GRACE_S * TICK_HZ;
   const to = trace.lastCutIndex - GRACE_S * TICK_HZ;
-  const counts = (i: number): boolean => trace.phase[i] === PHASE.cut && i >= from && i <= to;
+  const counts = (i: number): boolean => trace.phase[i] === PHASE.cut && i >= from && i <= to && !leadsOut(input, i);
   let count = 0;
   let sum = 0;
   let squares = 0;

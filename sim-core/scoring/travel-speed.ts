@@ -1,7 +1,8 @@
 import { clamp } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
 import { judgeTicks, lossOutside } from './judge-ticks.ts';
-import { PHASE } from './path-trace.ts';
+import { leadsOut } from './lead-out.ts';
+import { PHASE } from './phase.ts';
 import type { MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
@@ -27,7 +28,8 @@ export function markTravelSpeed(input: MeasureInput): MeasureResult {
   const from = trace.departIndex + grace;
   const to = trace.lastCutIndex - grace;
   const { lostShare, evidence } = judgeTicks(input, {
-    counts: (i) => trace.phase[i] === PHASE.cut && i >= from && i <= to,
+    // Slowing down to let the bottom of the cut catch up is right at the end of a cut that runs off.
+    counts: (i) => trace.phase[i] === PHASE.cut && i >= from && i <= to && !(trace.speedMmPerS[i] < low && leadsOut(input, i)),
     loss: (i) => lossOutside(trace.speedMmPerS[i], low, high, low * (1 - ZERO_BELOW_SHARE), zeroAbove),
     value: (i) => trace.speedMmPerS[i],
     fault: (i) => (trace.speedMmPerS[i] < low ? 'travel-speed.too-slow' : 'travel-speed.too-fast'),

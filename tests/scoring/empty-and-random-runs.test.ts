@@ -7,6 +7,7 @@ import {
   quantiseHand,
   type Score,
   type SpeedWindow,
+  scoreContextOf,
   scoreRun,
   setupFromDrill,
   TICK_HZ,
@@ -30,7 +31,7 @@ function scoreOf(seconds: number, poseAt: (t: number) => Pose): Score {
     simulation.step(quantiseHand({ ...poseAt(i / TICK_HZ), heightMm: 1.5, leanXDeg: 0, leanYDeg: 0 }));
     appendSample(samples, simulation.sample);
   }
-  return scoreRun(drill, samples, { window, isOpenAlongAxis: simulation.isOpenAlongAxis });
+  return scoreRun(drill, samples, scoreContextOf(simulation, window, { choices: null, diagnosis: null }));
 }
 
 test.each<[string, (t: number) => Pose]>([

@@ -22,6 +22,10 @@ export interface Told {
   penetration?(t: number): number;
   /** Which places of the plate are open when it is over. */
   isOpen?(xMm: number, yMm: number): boolean;
+  /** Share of the metal gone at a place when it is over; the plate where it is whole. */
+  goneAt?(xMm: number, yMm: number, depthMm: number): number;
+  choices?: ScoreContext['choices'];
+  diagnosis?: ScoreContext['diagnosis'];
 }
 
 export const WINDOW = { windowLowMmPerS: 10, windowHighMmPerS: 20, losingSpeedMmPerS: 24, edgeDwellS: 0.5 };
@@ -62,5 +66,19 @@ export function samplesOf(drill: Drill, told: Told): Samples {
 }
 
 export function scoreTold(drill: Drill, told: Told, window: ScoreContext['window'] = WINDOW) {
-  return scoreRun(drill, samplesOf(drill, told), { window, isOpenAlongAxis: (x, y) => told.isOpen?.(x, y) ?? true });
+  return scoreRun(drill, samplesOf(drill, told), contextOf(drill, told, window));
+}
+
+export function contextOf(drill: Drill, told: Told, window: ScoreContext['window'] = WINDOW): ScoreContext {
+  const layers = 16;
+  return {
+    window,
+    metal: {
+      grid: { cellMm: 0.25, layers, layerMm: drill.plate.thicknessMm / layers, x0Mm: -20, y0Mm: -20 },
+      cutAt: (x, y, depth) => told.goneAt?.(x, y, depth) ?? 0,
+    },
+    isOpenAlongAxis: (x, y) => told.isOpen?.(x, y) ?? true,
+    choices: told.choices ?? null,
+    diagnosis: told.diagnosis ?? null,
+  };
 }

@@ -4,12 +4,12 @@ import path from 'node:path';
 import process from 'node:process';
 import { expect, test } from 'vitest';
 import { scoreRun } from '../../sim-core/index.ts';
-import { samplesOf, WINDOW } from './hand-made-runs.ts';
+import { contextOf, samplesOf } from './hand-made-runs.ts';
 import { CURVED_DRILL, WANDERING_MINUTE } from './wandering-minute.ts';
 
 const drill = CURVED_DRILL;
 const minute = WANDERING_MINUTE;
-const context = { window: WINDOW, isOpenAlongAxis: (x: number) => x > 20 };
+const context = contextOf(drill, { ...minute, isOpen: (x) => x > 20 });
 
 test('scored twice, a run has the same score, and its samples are as they were', () => {
   const samples = samplesOf(drill, minute);

@@ -2,11 +2,11 @@
 // and by processor time, so that a busy machine does not count.
 import process from 'node:process';
 import { scoreRun } from '../../sim-core/index.ts';
-import { samplesOf, WINDOW } from './hand-made-runs.ts';
+import { contextOf, samplesOf } from './hand-made-runs.ts';
 import { CURVED_DRILL, WANDERING_MINUTE } from './wandering-minute.ts';
 
 const samples = samplesOf(CURVED_DRILL, WANDERING_MINUTE);
-const context = { window: WINDOW, isOpenAlongAxis: (xMm: number) => xMm > 20 };
+const context = contextOf(CURVED_DRILL, { ...WANDERING_MINUTE, isOpen: (xMm) => xMm > 20 });
 let least = Number.POSITIVE_INFINITY;
 for (let i = 0; i < 15; i++) {
   const began = process.cpuUsage();

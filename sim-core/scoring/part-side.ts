@@ -1,0 +1,63 @@
+import type { PathGeometry } from '../drill/path-geometry.ts';
+import type { Drill } from '../drill/schema.ts';
+
+/** Step in which the line is walked, mm. */
+const WALK_MM = 0.5;
+
+/**
+ * On which side of the line the part lies, seen in the direction of the cut: 1 = left, -1 = right. A straight edge or template
+ * lies on the part. Of a closed outline the lead-in lies in the scrap; without one, or on an open line, the part is what the
+ * supports carry: the side with more of them, and the outside of an outline that carries none.
+ */
+export function partSide(drill: Drill, geometry: PathGeometry): 1 | -1 {
+  const { guide, leadInMm, finish } = drill;
+  if (guide.kind === 'straight-edge' || guide.kind === 'template') return guide.side === 'left' ? 1 : -1;
+  if (finish !== 'close') {
+    let balance = 0;
+    for (const { xMm, yMm } of drill.plate.supports) {
+      const foot = geometry.nearest(xMm, yMm);
+      balance += foot.offsetMm > 0 ? 1 : foot.offsetMm < 0 ? -1 : 0;
+    }
+    return balance < 0 ? -1 : 1;
+  }
+  const outline = outlinePoints(geometry, leadInMm);
+  const inner = signedArea(outline) > 0 ? 1 : -1;
+  if (leadInMm > 0) {
+    const start = geometry.pointAt(0);
+    return contains(outline, start) ? (inner === 1 ? -1 : 1) : inner;
+  }
+  return drill.plate.supports.some((support) => contains(outline, support)) ? inner : inner === 1 ? -1 : 1;
+}
+
+interface Point {
+  xMm: number;
+  yMm: number;
+}
+
+function outlinePoints(geometry: PathGeometry, fromMm: number): Point[] {
+  const points: Point[] = [];
+  for (let s = fromMm; s < geometry.lengthMm; s += WALK_MM) points.push(geometry.pointAt(s));
+  return points;
+}
+
+/** Positive where the outline runs anticlockwise: then its inside is on the left. */
+function signedArea(outline: readonly Point[]): number {
+  let twice = 0;
+  for (const [index, a] of outline.entries()) {
+    const b = outline[(index + 1) % outline.length];
+    twice += a.xMm * b.yMm - b.xMm * a.yMm;
+  }
+  return twice / 2;
+}
+
+/** Even-odd rule. */
+function contains(outline: readonly Point[], point: Point): boolean {
+  let inside = false;
+  for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
+    const a = outline[i];
+    const b = outline[j];
+    if (a.yMm > point.yMm === b.yMm > point.yMm) continue;
+    if (point.xMm < ((b.xMm - a.xMm) * (point.yMm - a.yMm)) / (b.yMm - a.yMm) + a.xMm) inside = !inside;
+  }
+  return inside;
+}

@@ -1,0 +1,141 @@
+import { atan, clamp, DEG_PER_RAD, round } from '../math/elementary.ts';
+import { TICK_HZ } from '../run/types.ts';
+import { lossOutside, mostCostly } from './judge-ticks.ts';
+import { pierceAnswer } from './pierce-answer.ts';
+import { PIERCES } from './pierces.ts';
+import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
+import type { MeasureInput } from './score-context.ts';
+
+/** Dose on the torch front before break-through, as multiples of the core's own for the motion asked for: full marks, none. */
+const DOSE_RIGHT_TIMES = 1.7;
+const DOSE_ZERO_TIMES = 4;
+/** Least dose at full marks, as a share of what the same rig throws back in a contact pierce of this length would be noise, mJ. */
+const DOSE_NOISE_MJ = 1;
+
+/** Share of the measure that a wrong pose while the hole is blind can cost. */
+const POSE_SHARE = 0.6;
+
+/** Heights farther outside their band than this lose all marks for height, mm. */
+const HEIGHT_ZERO_MM = 3;
+
+/** A leaned start must be leaned for this share of the core's own time to break-through; later it may be upright. */
+const LEANED_SHARE = 0.35;
+
+/** Waiting on this much longer than tolerated brings the mark to 0, s. */
+const LATE_ZERO_S = 2;
+/** Share of the measure that waiting on can cost. */
+const LATE_SHARE = 0.5;
+
+/**
+ * The pierce: how much molten metal comes back at the torch before the hole is through, against the core's own pierce of this
+ * metal by the motion that the drill asks for; how the torch is held until then; and whether the hand waits for the hole.
+ */
+export function markPierce(input: MeasureInput): MeasureResult {
+  const { trace, drill, samples } = input;
+  const { start } = drill;
+  const band = { low: null, high: DOSE_RIGHT_TIMES, unit: 'share' } as const;
+  const answer = pierceAnswer(drill);
+  if (start === 'edge' || answer === null || trace.transferIndex < 0) return { mark: 0, band, evidence: [] };
+  const { blowbackMj, xMm, yMm, standOffMm } = samples.columns;
+  const found: Evidence[] = [];
+  const tell = (fault: FaultId, from: number, to: number, at: number, value: number, unit: FigureUnit, loss: number): void => {
+    if (loss > 0)
+      found.push({
+        fromTick: from + 1,
+        toTick: to + 1,
+        xMm: xMm[at],
+        yMm: yMm[at],
+        value,
+        unit,
+        fault,
+        lostMarks: 100 * loss,
+      });
+  };
+  const from = trace.transferIndex;
+  const left = trace.departIndex < 0 ? trace.ticks - 1 : trace.departIndex;
+  const isThrough = trace.throughIndex >= 0 && trace.throughIndex <= left;
+  const until = isThrough ? trace.throughIndex : left;
+
+  if (!isThrough) {
+    const blind = trace.departIndex >= 0 ? 'pierce.left-blind' : 'pierce.not-through';
+    tell(blind, from, until, until, (until - from) / TICK_HZ, 's', 1);
+  } else {
+    const waitedS = (left - until) / TICK_HZ - leavingS(input);
+    const late = waitedS - drill.tolerances.lateStartS;
+    tell('pierce.left-late', until, left, left, waitedS, 's', LATE_SHARE * clamp(late / LATE_ZERO_S, 0, 1));
+  }
+
+  const dose = blowbackMj[until] - blowbackMj[from];
+  const right = answer.blowbackMj > DOSE_NOISE_MJ ? answer.blowbackMj : DOSE_NOISE_MJ;
+  tell(
+    'pierce.blowback',
+    from,
+    until,
+    until,
+    dose / right,
+    'share',
+    lossOutside(dose / right, 0, DOSE_RIGHT_TIMES, -1, DOSE_ZERO_TIMES),
+  );
+
+  const motion = PIERCES[start];
+  const leanedUntil = from + round(LEANED_SHARE * (answer.throughS ?? motion.rollS) * TICK_HZ);
+  const count = until - from + 1;
+  const pose = new Map<FaultId, { loss: number; at: number; worst: number; value: number; from: number; to: number }>();
+  const lose = (fault: FaultId, i: number, value: number, loss: number, ticks: number): void => {
+    if (!(loss > 0)) return;
+    const held = pose.get(fault) ?? { loss: 0, at: i, worst: -1, value, from: i, to: i };
+    held.loss += (POSE_SHARE * loss) / ticks;
+    held.to = i;
+    if (loss > held.worst) {
+      held.worst = loss;
+      held.at = i;
+      held.value = value;
+    }
+    pose.set(fault, held);
+  };
+  const leanedTicks = (leanedUntil < until ? leanedUntil : until) - from + 1;
+  for (let i = from; i <= until; i++) {
+    const height = standOffMm[i];
+    const { lowMm, highMm } = motion;
+    lose('pierce.too-high', i, height, lossOutside(height, 0, highMm, -1, highMm + HEIGHT_ZERO_MM), count);
+    lose(
+      'pierce.too-low',
+      i,
+      height,
+      height < lowMm ? (lowMm - height) / (lowMm < HEIGHT_ZERO_MM ? lowMm : HEIGHT_ZERO_MM) : 0,
+      count,
+    );
+    const lean = leanDeg(input, i);
+    const { leastLeanDeg } = motion;
+    if (leastLeanDeg > 0) {
+      if (i <= leanedUntil) lose('pierce.too-upright', i, lean, clamp((leastLeanDeg - lean) / leastLeanDeg, 0, 1), leanedTicks);
+    } else {
+      const allowed = drill.tolerances.leanDeg;
+      lose('pierce.leaning', i, lean, lossOutside(lean, 0, allowed, -1, 2.5 * allowed), count);
+    }
+  }
+  for (const [fault, held] of pose) {
+    tell(
+      fault,
+      held.from,
+      held.to,
+      held.at,
+      held.value,
+      fault === 'pierce.too-high' || fault === 'pierce.too-low' ? 'mm' : 'deg',
+      held.loss,
+    );
+  }
+  const lost = found.reduce((sum, evidence) => sum + evidence.lostMarks, 0);
+  return { mark: lost >= 100 ? 0 : 100 - lost, band, evidence: mostCostly(found) };
+}
+
+/** Rolling upright and coming down to cutting height after break-through take their time, s. */
+function leavingS(input: MeasureInput): number {
+  return input.drill.start === 'contact-pierce' ? 0.3 : 0.9;
+}
+
+function leanDeg(input: MeasureInput, index: number): number {
+  const ahead = input.trace.aheadTan[index];
+  const left = input.trace.leftTan[index];
+  return atan(Math.sqrt(ahead * ahead + left * left)) * DEG_PER_RAD;
+}
