@@ -20,6 +20,7 @@
  */
 import { z } from 'zod';
 import type { MaterialId, RigId } from '../sim-core/index.ts';
+import { DEFAULT_PRICES, priceSettingsSchema } from './contract/price-settings.ts';
 
 // The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.
 z.config({ jitless: true });
@@ -157,6 +158,8 @@ export const runRecordSchema = z.strictObject({
 });
 export type RunRecord = z.infer<typeof runRecordSchema>;
 
+export type { PriceSettings } from './contract/price-settings.ts';
+
 export const settingsSchema = z.strictObject({
   units: z.enum(['metric', 'inch']),
   theme: z.enum(['system', 'light', 'dark']),
@@ -167,6 +170,7 @@ export const settingsSchema = z.strictObject({
   /** Extra views kept on the bench, in order, by the page's own names. */
   pinnedViews: z.array(z.string().regex(/^[a-z][a-z0-9-]{0,39}$/)).max(8),
   soundOn: z.boolean(),
+  prices: priceSettingsSchema,
 });
 export type Settings = z.infer<typeof settingsSchema>;
 export const DEFAULT_SETTINGS: Settings = {
@@ -176,6 +180,7 @@ export const DEFAULT_SETTINGS: Settings = {
   language: 'en',
   pinnedViews: ['under-plate'],
   soundOn: true,
+  prices: DEFAULT_PRICES,
 };
 
 export const speedWindowKeySchema = z.strictObject({

@@ -17,13 +17,22 @@ export interface YardState {
 }
 
 /** Until the host has answered: what it would answer on a new machine. */
-const FIRST_SETTINGS: Settings = {
+export const FIRST_SETTINGS: Settings = {
   units: 'metric',
   theme: 'system',
   qualityTier: 'auto',
   language: 'en',
   pinnedViews: ['under-plate'],
   soundOn: true,
+  prices: {
+    currency: '¤',
+    electrode: 10,
+    nozzle: 8,
+    shield: 20,
+    gasPerM3: 0.5,
+    platePerKg: { 'mild-steel': 2, 'stainless-steel': 6, aluminium: 5 },
+    stationPerHour: 40,
+  },
 };
 
 const RUNS_ON_HOME = 12;

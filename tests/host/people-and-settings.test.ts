@@ -1,5 +1,8 @@
+import { join } from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import { expect, test } from 'vitest';
 import { DEFAULT_SETTINGS } from '../../electron/contract.ts';
+import { FIRST_SETTINGS } from '../../renderer/app/yard-store.ts';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
 
 test('people are numbered by role, also when created at once', async () => {
@@ -40,6 +43,29 @@ test('who practises and the settings outlast the host; nobody can be chosen who 
   });
   await second.ask('choosePerson', { personId: null });
   expect((await second.ask('listPeople', {})).chosenId).toBeNull();
+});
+
+test('prices are kept whole; records from before there were any, or with broken ones, give the invented ones', async () => {
+  const folder = temporaryFolder();
+  const first = await openTestHost({ folder });
+  const prices = { ...DEFAULT_SETTINGS.prices, currency: 'kr', gasPerM3: 1.25 };
+  expect((await first.ask('setSettings', { prices })).prices).toEqual(prices);
+  expect(await first.refusal('setSettings', { prices: { ...prices, nozzle: -1 } })).toMatch(/^bad-request: .*nozzle/);
+  expect(await first.refusal('setSettings', { prices: { ...prices, currency: '  ' } })).toMatch(/^bad-request: .*currency/);
+  expect(await first.refusal('setSettings', { prices: { electrode: 3 } })).toMatch(/^bad-request: .*prices/);
+  await first.close();
+  const second = await openTestHost({ folder });
+  expect((await second.ask('getSettings', {})).prices).toEqual(prices);
+  await second.close();
+  const records = new DatabaseSync(join(folder, 'records.db'));
+  records.prepare("UPDATE settings SET value = '{\"currency\":7}' WHERE name = 'prices'").run();
+  records.close();
+  const third = await openTestHost({ folder });
+  expect((await third.ask('getSettings', {})).prices).toEqual(DEFAULT_SETTINGS.prices);
+});
+
+test('the page starts with what the host would answer on a new machine', () => {
+  expect(FIRST_SETTINGS).toEqual(DEFAULT_SETTINGS);
 });
 
 test('a speed window is found again under exactly its key', async () => {
