@@ -21,6 +21,7 @@
 import { z } from 'zod';
 import type { MaterialId, RigId } from '../sim-core/index.ts';
 import { DEFAULT_PRICES, priceSettingsSchema } from './contract/price-settings.ts';
+import { diagnosisSchema, rigChoicesSchema } from './contract/rig-answers.ts';
 
 // The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.
 z.config({ jitless: true });
@@ -151,12 +152,25 @@ export const runRecordSchema = z.strictObject({
   ...runSummaryShape,
   drillText: z.string(),
   inputs: z.base64(),
+  /** Null where the rig stood ready. */
+  choices: rigChoicesSchema.nullable(),
+  /** Null where nothing was asked, or nothing was answered. */
+  diagnosis: diagnosisSchema.nullable(),
   digests: z.array(digestHex).nullable(),
   finalDigest: digestHex.nullable(),
   scoreRecord: scoreRecordSchema.nullable(),
   trace: traceRecordSchema.nullable(),
 });
 export type RunRecord = z.infer<typeof runRecordSchema>;
+
+/** How far somebody has come with a drill: every run that was begun counts as a try; mark and pass are those of finished runs. */
+export const standingSchema = z.strictObject({
+  drillId: drillIdSchema,
+  tries: count,
+  bestScore: finite.nullable(),
+  passed: z.boolean(),
+});
+export type Standing = z.infer<typeof standingSchema>;
 
 export type { PriceSettings } from './contract/price-settings.ts';
 
@@ -259,6 +273,7 @@ export const VERBS = {
       personId: id.nullable(),
       hand: handSchema,
       coreVersion: shortText,
+      choices: rigChoicesSchema.nullable().default(null),
     }),
     reply: z.strictObject({ runId: id, drillHash: sha256Hex, drillText: z.string() }),
   },
@@ -279,6 +294,7 @@ export const VERBS = {
       tickCount: ticks,
       digests: z.array(digestHex).max(5000),
       finalDigest: digestHex,
+      diagnosis: diagnosisSchema.nullable().default(null),
       score: scoreRecordSchema,
       trace: traceRecordSchema,
     }),
@@ -296,6 +312,11 @@ export const VERBS = {
       offset: count.default(0),
     }),
     reply: z.strictObject({ total: count, runs: z.array(runSummarySchema) }),
+  },
+  /** One entry for each drill that was tried; null = by anybody. */
+  listStandings: {
+    request: z.strictObject({ personId: id.nullable() }),
+    reply: z.strictObject({ standings: z.array(standingSchema) }),
   },
   getRun: { request: z.strictObject({ runId: id }), reply: runRecordSchema },
   /**

@@ -6,6 +6,8 @@ import 'uplot/dist/uPlot.min.css';
 import './register/home.css';
 import './bench/bench.css';
 import './bench/card.css';
+import './rig-check/rig-check.css';
+import './fault-finding/fault-finding.css';
 import './review/review.css';
 
 const root = document.getElementById('root');

@@ -1,6 +1,7 @@
 import type { Kysely } from 'kysely';
 import { HostError } from './host-error.ts';
 import { firstRecords } from './migrations/001-first-records.ts';
+import { rigChoices } from './migrations/002-rig-choices.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 export interface RecordsMigration {
@@ -9,7 +10,10 @@ export interface RecordsMigration {
 }
 
 /** In order; the version of a records file is the number of migrations it has been through. Never change one that was released. */
-export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [{ name: '001-first-records', up: firstRecords }];
+export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
+  { name: '001-first-records', up: firstRecords },
+  { name: '002-rig-choices', up: rigChoices },
+];
 
 /**
  * Brings the records to the newest version, all in one transaction: either every missing step is there afterwards or none.

@@ -58,6 +58,8 @@ export interface RunRow {
   trace_hz: number | null;
   trace_fields: string | null;
   trace_columns: Uint8Array | null;
+  choices: string | null;
+  diagnosis: string | null;
 }
 
 export type RecordsDatabase = Kysely<RecordsTables>;

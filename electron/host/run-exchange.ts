@@ -30,7 +30,7 @@ export function createRunExchange({ db, drills, shelf, askWhereToSave }: RunExch
   async function findSame(run: ReadRunFile, drillHash: string): Promise<string | null> {
     const candidates = await db
       .selectFrom('runs')
-      .select(['id', 'state', 'inputs', 'final_digest', 'score_record'])
+      .select(['id', 'state', 'inputs', 'final_digest', 'score_record', 'choices', 'diagnosis'])
       .where('drill_hash', '=', drillHash)
       .where('seed', '=', run.seed)
       .where('tick_count', '=', run.tickCount)
@@ -40,7 +40,8 @@ export function createRunExchange({ db, drills, shelf, askWhereToSave }: RunExch
       .execute();
     for (const row of candidates) {
       if ((row.state === 'finished') !== run.finished || row.final_digest !== run.finalDigest) continue;
-      if (!sameJson(row.score_record === null ? null : JSON.parse(row.score_record), run.score)) continue;
+      if (!sameJson(kept(row.score_record), run.score)) continue;
+      if (!sameJson(kept(row.choices), run.choices) || !sameJson(kept(row.diagnosis), run.diagnosis)) continue;
       if (Buffer.compare(row.inputs ?? (await joinSpool(db, row.id)), run.inputs) === 0) return row.id;
     }
     return null;
@@ -77,6 +78,8 @@ function textOf(run: RunRecord): string {
     drillText: run.drillText,
     seed: run.seed,
     hand: run.hand,
+    choices: run.choices,
+    diagnosis: run.diagnosis,
     finished: run.state === 'finished',
     tickCount: run.tickCount,
     inputs: new Uint8Array(Buffer.from(run.inputs, 'base64')),
@@ -91,6 +94,11 @@ function textOf(run: RunRecord): string {
 function fileNameOf(run: RunRecord): string {
   const began = run.beganAt.slice(0, 19).replace(/[-:]/g, '').replace('T', '-');
   return `${run.drillId}-${began}-${run.id.slice(0, 8)}.kerfhand-run`;
+}
+
+/** A value kept as JSON text; null where there was none. */
+function kept(text: string | null): unknown {
+  return text === null ? null : JSON.parse(text);
 }
 
 function readRunText(text: string): ReadRunFile {
@@ -129,5 +137,7 @@ function rowOf(run: ReadRunFile, drillHash: string): RunRow {
     trace_hz: run.trace?.hz ?? null,
     trace_fields: run.trace ? JSON.stringify(run.trace.fields) : null,
     trace_columns: run.trace ? new Uint8Array(Buffer.from(run.trace.columns, 'base64')) : null,
+    choices: run.choices ? JSON.stringify(run.choices) : null,
+    diagnosis: run.diagnosis ? JSON.stringify(run.diagnosis) : null,
   };
 }

@@ -1,4 +1,4 @@
-import type { Hand, ParsedRequest, RunRecord, RunState, RunSummary } from '../contract.ts';
+import type { Hand, ParsedRequest, RunRecord, RunState, RunSummary, Standing } from '../contract.ts';
 import { HostError } from './host-error.ts';
 import { personName } from './people.ts';
 import type { RecordsDatabase, RunRow } from './records-tables.ts';
@@ -27,6 +27,8 @@ const SUMMARY_COLUMNS = [
 
 export interface RunShelf {
   list(request: ParsedRequest<'listRuns'>): Promise<{ total: number; runs: RunSummary[] }>;
+  /** Tries, best mark and pass for each drill that was tried; null = by anybody. Imported runs are nobody's tries. */
+  standings(personId: string | null): Promise<Standing[]>;
   /** @throws HostError 'not-found' */
   summary(runId: string): Promise<RunSummary>;
   /** @throws HostError 'not-found' */
@@ -65,6 +67,26 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
         .execute();
       return { total: Number(total), runs: rows.map(summaryOfRow) };
     },
+    async standings(personId) {
+      let mine = joined().where('runs.source', '=', 'here');
+      if (personId !== null) mine = mine.where('runs.person_id', '=', personId);
+      const rows = await mine
+        .select('drill_versions.drill_id')
+        .select((one) => [
+          one.fn.countAll<number>().as('tries'),
+          one.fn.max('runs.score').as('best'),
+          one.fn.max('runs.passed').as('passed'),
+        ])
+        .groupBy('drill_versions.drill_id')
+        .orderBy('drill_versions.drill_id')
+        .execute();
+      return rows.map((row) => ({
+        drillId: row.drill_id,
+        tries: Number(row.tries),
+        bestScore: row.best,
+        passed: row.passed === 1,
+      }));
+    },
     async get(runId) {
       const short = await summary(runId);
       const row = await db
@@ -78,6 +100,8 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
           'runs.trace_hz',
           'runs.trace_fields',
           'runs.trace_columns',
+          'runs.choices',
+          'runs.diagnosis',
           'drill_versions.text',
         ])
         .where('runs.id', '=', runId)
@@ -87,6 +111,8 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
         ...short,
         drillText: row.text,
         inputs: base64(inputs),
+        choices: row.choices === null ? null : JSON.parse(row.choices),
+        diagnosis: row.diagnosis === null ? null : JSON.parse(row.diagnosis),
         digests: row.digests === null ? null : JSON.parse(row.digests),
         finalDigest: row.final_digest,
         scoreRecord: row.score_record === null ? null : JSON.parse(row.score_record),

@@ -53,6 +53,7 @@ export function createRuns({ db, drills, people, shelf, spool }: RunsNeeds): Run
           score: request.score.score,
           passed: request.score.passed ? 1 : 0,
           score_record: JSON.stringify(request.score),
+          diagnosis: request.diagnosis === null ? null : JSON.stringify(request.diagnosis),
           trace_hz: request.trace.hz,
           trace_fields: JSON.stringify(request.trace.fields),
           trace_columns: trace,
@@ -91,6 +92,7 @@ export function createRuns({ db, drills, people, shelf, spool }: RunsNeeds): Run
           hand_kind: request.hand.kind,
           hand_name: request.hand.name,
           core_version: request.coreVersion,
+          choices: request.choices === null ? null : JSON.stringify(request.choices),
           began_at: new Date().toISOString(),
         })
         .execute();
@@ -129,6 +131,8 @@ const emptyRunRow = {
   trace_hz: null,
   trace_fields: null,
   trace_columns: null,
+  choices: null,
+  diagnosis: null,
 };
 
 function readTrace(trace: ParsedRequest<'finishRun'>['trace']): Uint8Array {

@@ -47,6 +47,7 @@ export function createServices(parts: ServiceParts): Services {
       await spool.markSilent();
       return await shelf.list(request);
     },
+    listStandings: async ({ personId }) => ({ standings: await shelf.standings(personId) }),
     getRun: ({ runId }) => shelf.get(runId),
     exportRun: ({ runId }) => exchange.export(runId),
     importRun: ({ text }) => exchange.import(text),

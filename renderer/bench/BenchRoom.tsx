@@ -1,7 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { ToggleButton } from 'react-aria-components';
 import type { DrillSummary } from '../../electron/contract.ts';
-import type { Drill } from '../../sim-core/index.ts';
+import { type Drill, neutralChoices } from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
@@ -9,6 +9,10 @@ import { useShownTheme } from '../app/theme.ts';
 import { changeSettings, useYard } from '../app/yard-store.ts';
 import { markedLine } from '../drills/marked-line.ts';
 import { drillFromText } from '../drills/read-drill.ts';
+import { createArcSigns } from '../fault-finding/arc-signs.ts';
+import { DiagnosisPanel } from '../fault-finding/DiagnosisPanel.tsx';
+import { RigSigns } from '../fault-finding/RigSigns.tsx';
+import { RigCheckRoom } from '../rig-check/RigCheckRoom.tsx';
 import { CutScene } from '../scene/CutScene.tsx';
 import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
@@ -72,11 +76,15 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
   const scene = useMemo(createSceneHandle, []);
   const line = useMemo(() => markedLine(drill), [drill]);
   const [tier, setTier] = useState<TierName | null>(null);
+  // Kept here, so that coming back from the plate finds the rig as it was left.
+  const [choices, setChoices] = useState(() => neutralChoices(drill));
   const cutting = useCutting(drill, drillHash, stage, progress, scene);
   const { phase, source, window: speedWindow, step } = cutting;
   const atWork = phase === 'cutting' || phase === 'scoring';
   const underShown = settings.pinnedViews.includes(UNDER_VIEW);
   const guide = guideSentence(step, drill, units);
+  const signs = useMemo(() => (source ? createArcSigns(source.setup) : null), [source]);
+  const findsFaults = drill.rubric.measures.some((measure) => measure.id === 'fault-finding');
 
   useEffect(() => {
     document.title = `${drill.title} · ${say('app.name')}`;
@@ -107,6 +115,16 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
       {phase === 'card' && (
         <main className="bench-card">
           <DrillCard drill={drill} window={speedWindow} units={units} earlier={earlier} onStart={cutting.begin} />
+        </main>
+      )}
+      {phase === 'rig-check' && (
+        <main className="bench-rig">
+          <RigCheckRoom drill={drill} choices={choices} units={units} onChange={setChoices} onStrike={cutting.strike} />
+        </main>
+      )}
+      {phase === 'diagnosing' && signs && (
+        <main className="bench-diagnosis">
+          <DiagnosisPanel signs={signs} onSay={cutting.diagnose} />
         </main>
       )}
       {phase === 'failed' && (
@@ -173,6 +191,7 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
             {source && speedWindow && (
               <section className="bench-cues" aria-label={say('cue.title')}>
                 <ArcState source={source} />
+                {signs && <RigSigns source={source} signs={signs} units={units} partsShown={!findsFaults} />}
                 {cuesShown(drill.cueLevel, earlier) ? (
                   <CuePanel source={source} tolerances={drill.tolerances} window={speedWindow} units={units} />
                 ) : (

@@ -1,4 +1,14 @@
-import { CORE_VERSION, type Drill, type HandPose, type SpeedWindow, setupFromDrill } from '../../sim-core/index.ts';
+import {
+  CORE_VERSION,
+  type CutCondition,
+  conditionOfDrill,
+  type Diagnosis,
+  type Drill,
+  type HandPose,
+  type RigChoices,
+  type SpeedWindow,
+  setupFromDrill,
+} from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
 import type { HandEvent } from '../input/hand-event.ts';
 import type { FinishedRun, FromWorker, HandChunk, ToWorker } from './worker-messages.ts';
@@ -14,27 +24,21 @@ export interface BenchEvents {
 
 /** The page's end of the simulation worker while a drill is on the bench. */
 export interface BenchSession {
-  cut(seed: number, pose: HandPose, nowMs: number): void;
+  cut(seed: number, choices: RigChoices | null, pose: HandPose, nowMs: number): void;
   hand(event: HandEvent): void;
   hold(held: boolean): void;
+  /** Ends the cutting; `mark` asks for the marks. */
   end(): void;
+  mark(diagnosis: Diagnosis | null): void;
   close(): void;
 }
 
-function keyOf(drill: Drill) {
-  const { plate, rig } = drill;
-  return {
-    coreVersion: CORE_VERSION,
-    material: plate.material,
-    thicknessMm: plate.thicknessMm,
-    currentA: rig.currentA,
-    rig: rig.class,
-  };
-}
+const keyOf = (condition: CutCondition) => ({ coreVersion: CORE_VERSION, ...condition });
 
 /** A window that was found before, on this machine by this core; null where there is none, or where nothing is kept. */
-async function knownWindow(drill: Drill): Promise<SpeedWindow | null> {
-  const { window } = await callHost('getSpeedWindow', keyOf(drill)).catch(() => ({ window: null }));
+async function knownWindow(condition: CutCondition | null): Promise<SpeedWindow | null> {
+  if (condition === null) return null;
+  const { window } = await callHost('getSpeedWindow', keyOf(condition)).catch(() => ({ window: null }));
   if (window === null) return null;
   const { reason, ...figures } = window;
   return reason === null ? figures : { ...figures, reason };
@@ -43,7 +47,9 @@ async function knownWindow(drill: Drill): Promise<SpeedWindow | null> {
 export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   const worker = new Worker(new URL('./simulation-worker.ts', import.meta.url), { type: 'module' });
   const post = (message: ToWorker) => worker.postMessage(message);
+  const condition = conditionOfDrill(drill);
   let source: WorkerRun | null = null;
+  let chosen: RigChoices | null = null;
   let known = false;
   let batch: HandEvent[] = [];
   let closed = false;
@@ -51,15 +57,15 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     switch (data.kind) {
       case 'window':
-        if (!known) {
+        if (!known && condition) {
           // Worth keeping: it cost seconds. Where it cannot be kept it is found again next time.
           const { reason = null, ...figures } = data.window;
-          callHost('putSpeedWindow', { key: keyOf(drill), window: { ...figures, reason } }).catch(() => undefined);
+          callHost('putSpeedWindow', { key: keyOf(condition), window: { ...figures, reason } }).catch(() => undefined);
         }
         events.onWindow(data.window);
         return;
       case 'ready':
-        source = createWorkerRun('live', setupFromDrill(drill, 0), data.grid, post);
+        source = createWorkerRun('live', setupFromDrill(drill, 0, chosen), data.grid, post);
         events.onSource(source);
         return;
       case 'frame':
@@ -77,14 +83,17 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   };
   worker.onerror = (event) => events.onFailed(event.message);
 
-  void knownWindow(drill).then((window) => {
+  void knownWindow(condition).then((window) => {
     if (closed) return;
     known = window !== null;
     post({ kind: 'window', drill, known: window });
   });
 
   return {
-    cut: (seed, pose, nowMs) => post({ kind: 'cut', drill, seed, pose, nowMs, timeOriginMs: performance.timeOrigin }),
+    cut(seed, choices, pose, nowMs) {
+      chosen = choices;
+      post({ kind: 'cut', drill, seed, choices, pose, nowMs, timeOriginMs: performance.timeOrigin });
+    },
     hand(event) {
       // Coalesced events of one moment travel together.
       if (batch.length === 0) {
@@ -96,7 +105,8 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
       batch.push(event);
     },
     hold: (held) => post({ kind: 'hold', held, nowMs: performance.now() }),
-    end: () => post({ kind: 'end', nowMs: performance.now() }),
+    end: () => post({ kind: 'end' }),
+    mark: (diagnosis) => post({ kind: 'mark', diagnosis }),
     close() {
       closed = true;
       source?.close();

@@ -1,3 +1,6 @@
+import type { Drill, DrillIntended } from '../../sim-core/index.ts';
+import { beforeTheArc, poseStep, whileBlind } from './start-guidance.ts';
+
 /**
  * What to do next, from what the torch, the arc and the metal are doing now. Pure: the bench feeds it a view some ten times a
  * second and shows the sentence of the step it names.
@@ -6,13 +9,24 @@ export const GUIDE_STEPS = [
   'approach',
   'lower',
   'raise',
+  'touch',
+  'lower-pierce',
+  'raise-pierce',
+  'lean-over',
+  'lean-less',
   'upright',
+  'set-bevel',
+  'push-lean',
+  'set-lean',
   'strike',
   'pilot',
   'no-metal',
   'pull-again',
   'wait-through',
+  'roll',
+  'come-down',
   'move',
+  'cross-gap',
   'on-line',
   'slower',
   'faster',
@@ -20,7 +34,9 @@ export const GUIDE_STEPS = [
   'raise-cutting',
   'cut-lost',
   'finish',
+  'close',
   'release',
+  'next-pass',
   'arc-out',
   'done',
 ] as const;
@@ -30,7 +46,9 @@ export interface GuideView {
   xMm: number;
   yMm: number;
   heightMm: number;
+  /** Lean of the handle from upright, and from how the drill asks it to be held, degrees. */
   leanDeg: number;
+  offLeanDeg: number;
   trigger: boolean;
   arc: 'off' | 'pre-flow' | 'pilot' | 'transferred' | 'post-flow';
   /** Deepest open share of the thickness under the arc. */
@@ -44,6 +62,15 @@ export interface GuideView {
 }
 
 export interface GuideRules {
+  start: Drill['start'];
+  finish: Drill['finish'];
+  bevelDeg: number;
+  travelAngleDeg: DrillIntended['travelAngleDeg'];
+  /** A groove or a mark: the arc is not meant to come through. */
+  surfaceWork: boolean;
+  /** The plate has openings that the arc has to cross. */
+  openings: boolean;
+  passes: number;
   startXMm: number;
   startYMm: number;
   pathLengthMm: number;
@@ -60,12 +87,14 @@ export interface Guide {
   readonly step: GuideStep;
   /** Share of the line that has been travelled with the arc on, 0 to 1. */
   readonly progress: number;
+  /** Passes along the line that are behind the hand. */
+  readonly passesDone: number;
   /** True once the line is finished and the trigger is up. */
   readonly finished: boolean;
   update(view: GuideView, nowMs: number): GuideStep;
 }
 
-/** Close enough to the start to think of striking the arc. */
+/** An arc that got no farther than this has only been tried. */
 const NEAR_START_MM = 5;
 /** From here on the end is announced. */
 const NEAR_END_MM = 14;
@@ -80,13 +109,26 @@ const SPEED_MEMORY_MS = 350;
 const DEAD_PATIENCE_MS = 500;
 const OPEN = 0.985;
 
-const AT_ONCE: ReadonlySet<GuideStep> = new Set(['pilot', 'wait-through', 'move', 'cut-lost', 'arc-out', 'release', 'done']);
+const AT_ONCE: ReadonlySet<GuideStep> = new Set([
+  'pilot',
+  'wait-through',
+  'roll',
+  'come-down',
+  'move',
+  'cut-lost',
+  'arc-out',
+  'release',
+  'next-pass',
+  'done',
+]);
 
 export function createGuide(rules: GuideRules): Guide {
   let step: GuideStep = 'approach';
   let sinceMs = Number.NEGATIVE_INFINITY;
   let struck = false;
   let opened = false;
+  let settled = false;
+  let passesDone = 0;
   let farthestMm = 0;
   let burnt = false;
   let pilotSinceMs: number | null = null;
@@ -95,26 +137,23 @@ export function createGuide(rules: GuideRules): Guide {
   let evenSpeed = 0;
   let lastMs = Number.NaN;
 
-  function before(view: GuideView): GuideStep {
-    const away = Math.hypot(view.xMm - rules.startXMm, view.yMm - rules.startYMm);
-    if (away > NEAR_START_MM) return 'approach';
-    if (view.heightMm > rules.standOffHighMm + 0.4) return 'lower';
-    if (view.heightMm < rules.standOffLowMm - 0.3) return 'raise';
-    if (view.leanDeg > rules.leanDeg * 1.5) return 'upright';
-    return 'strike';
-  }
-
   function cutting(view: GuideView): GuideStep {
-    if (!opened) return 'wait-through';
+    if (!settled) {
+      const wait = rules.surfaceWork ? null : whileBlind(rules, view, opened);
+      if (wait !== null) return wait;
+      settled = true;
+    }
     const remaining = rules.pathLengthMm - view.alongMm;
     if (remaining <= AT_END_MM) return 'release';
     const closed = view.penetration < 0.9 && view.underMm3PerS < view.topMm3PerS;
-    if (closed && view.topMm3PerS > 0) return 'cut-lost';
+    if (!rules.surfaceWork && closed && view.topMm3PerS > 0) return 'cut-lost';
     if (view.offLineMm > rules.offLineMm * 1.6) return 'on-line';
     if (view.heightMm > rules.standOffHighMm + 0.5) return 'lower-cutting';
     if (view.heightMm < rules.standOffLowMm - 0.4) return 'raise-cutting';
+    if (view.offLeanDeg > rules.leanDeg * 1.5) return poseStep(rules);
     if (rules.speedHighMmPerS !== null && evenSpeed > rules.speedHighMmPerS * 1.05) return 'slower';
-    if (remaining < NEAR_END_MM) return 'finish';
+    if (remaining < NEAR_END_MM && rules.finish === 'close') return 'close';
+    if (remaining < NEAR_END_MM && !rules.surfaceWork) return 'finish';
     if (view.alongMm > 6 && rules.speedLowMmPerS !== null && evenSpeed < rules.speedLowMmPerS * 0.9) return 'faster';
     return 'move';
   }
@@ -123,7 +162,7 @@ export function createGuide(rules: GuideRules): Guide {
     if (view.arc === 'transferred') {
       pilotSinceMs = null;
       struck = true;
-      if (view.penetration >= OPEN && view.underMm3PerS > 0) opened = true;
+      if (rules.surfaceWork || (view.penetration >= OPEN && view.underMm3PerS > 0)) opened = true;
       farthestMm = Math.max(farthestMm, view.alongMm);
       return cutting(view);
     }
@@ -133,13 +172,25 @@ export function createGuide(rules: GuideRules): Guide {
     if (!view.trigger) {
       pilotSinceMs = null;
       deadSinceMs = null;
+      if (atEnd && passesDone + 1 < rules.passes) {
+        passesDone += 1;
+        farthestMm = 0;
+        struck = false;
+        opened = false;
+        return 'next-pass';
+      }
       if (atEnd) {
         finished = true;
         return 'done';
       }
-      return struck && farthestMm > NEAR_START_MM ? 'arc-out' : before(view);
+      // Where a cut goes on after a break the start is behind it: it is taken up again without a pierce.
+      if (struck && farthestMm > NEAR_START_MM) return 'arc-out';
+      settled = false;
+      const next = beforeTheArc(rules, view);
+      return passesDone > 0 && next === 'approach' ? 'next-pass' : next;
     }
     if (atEnd) return 'release';
+    if (rules.openings && opened && view.arc !== 'off' && view.arc !== 'post-flow') return 'cross-gap';
     // A pilot that found nothing gives up, and the source waits for a fresh pull.
     if (view.arc === 'off' || view.arc === 'post-flow') {
       deadSinceMs ??= nowMs;
@@ -155,7 +206,10 @@ export function createGuide(rules: GuideRules): Guide {
       return step;
     },
     get progress() {
-      return Math.min(1, Math.max(0, farthestMm / rules.pathLengthMm));
+      return Math.min(1, Math.max(0, (passesDone + farthestMm / rules.pathLengthMm) / rules.passes));
+    },
+    get passesDone() {
+      return passesDone;
     },
     get finished() {
       return finished;

@@ -3,6 +3,7 @@ import type { TextKey } from '../text/en.ts';
 import { say } from '../text/say.ts';
 import { figure, quantity, type UnitSystem } from '../ui/units.ts';
 import type { GuideStep } from './guidance.ts';
+import { strikeHeightMm } from './start-guidance.ts';
 
 export type PlateEdge = 'left' | 'right' | 'near' | 'far';
 
@@ -26,7 +27,18 @@ const HELP: Partial<Record<GuideStep, TextKey>> = {
   raise: 'guide.help.height',
   'lower-cutting': 'guide.help.height',
   'raise-cutting': 'guide.help.height',
+  touch: 'guide.help.height',
+  'lower-pierce': 'guide.help.height',
+  'raise-pierce': 'guide.help.height',
+  'come-down': 'guide.help.height',
+  'lean-over': 'guide.help.lean-over',
+  'lean-less': 'guide.help.lean-over',
+  'set-bevel': 'guide.help.lean-over',
+  'push-lean': 'guide.help.lean-over',
+  'set-lean': 'guide.help.lean-over',
+  roll: 'guide.help.lean',
   upright: 'guide.help.lean',
+  'cross-gap': 'guide.help.hold',
   strike: 'guide.help.trigger',
   pilot: 'guide.help.hold',
   'wait-through': 'guide.help.hold',
@@ -34,13 +46,28 @@ const HELP: Partial<Record<GuideStep, TextKey>> = {
   done: 'guide.help.end',
 };
 
+/** How far the handle is to lean, and to which side. */
+function leanWords({ intended }: Drill, units: UnitSystem): Record<string, string> {
+  const lean = intended.travelAngleDeg;
+  const [least, most] = lean === null ? [0, 0] : [Math.abs(lean.low), Math.abs(lean.high)].toSorted((a, b) => a - b);
+  return {
+    bevel: quantity(Math.abs(intended.bevelDeg), 'deg', units),
+    side: say(intended.bevelDeg > 0 ? 'side.left' : 'side.right'),
+    lean: `${figure(least, 'deg', units).value}–${quantity(most, 'deg', units)}`,
+  };
+}
+
 /** The sentence for a step of the guide, and which hand movement carries it out. */
 export function guideSentence(step: GuideStep, drill: Drill, units: UnitSystem): { sentence: string; help: string } {
   const { low, high } = drill.tolerances.standOffMm;
+  const strike = strikeHeightMm(drill);
   const edge = startEdge(drill);
   const values = {
     low: figure(low, 'mm', units).value,
     high: quantity(high, 'mm', units),
+    pierceLow: figure(strike.low, 'mm', units).value,
+    pierceHigh: quantity(strike.high, 'mm', units),
+    ...leanWords(drill, units),
     ...(edge ? { edge: say(`edge.${edge}`) } : {}),
   };
   const key: TextKey = step === 'approach' && edge === null ? 'guide.approach-plate' : `guide.${step}`;

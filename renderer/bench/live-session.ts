@@ -4,20 +4,23 @@ import {
   createHandLog,
   createSamples,
   createSimulation,
+  type Diagnosis,
   type Drill,
   encodeHandLog,
   type HandPose,
   type HandTick,
   quantiseHand,
+  type RigChoices,
   type SpeedWindow,
+  scoreContextOf,
   scoreRun,
   setupFromDrill,
   storeTrace,
   TICK_HZ,
 } from '../../sim-core/index.ts';
 import type { HandEvent } from '../input/hand-event.ts';
-import { limitsFor } from '../input/hand-pose.ts';
 import { buffersOf, createFramePacker } from './frame-packer.ts';
+import { handLimits } from './hand-limits.ts';
 import { createHandTrack, ONE_MOVEMENT_MS } from './hand-track.ts';
 import { createInputClock } from './input-clock.ts';
 import type { FromWorker } from './worker-messages.ts';
@@ -31,13 +34,17 @@ export interface LiveSession {
   hand(events: HandEvent[]): void;
   hold(held: boolean, nowMs: number): void;
   drawn(): void;
+  /** No more ticks; what is left of the inputs goes out. */
   end(): void;
+  /** The marks of the ended run. */
+  mark(diagnosis: Diagnosis | null): void;
   stop(): void;
 }
 
 export interface LiveOptions {
   drill: Drill;
   seed: number;
+  choices: RigChoices | null;
   window: SpeedWindow;
   pose: HandPose;
   /** Page clock: its reading now, and how to read it here. */
@@ -48,10 +55,10 @@ export interface LiveOptions {
 
 /** A run being cut: steps the core by the clock, keeps its inputs and samples, and scores it at the end. */
 export function createLiveSession(options: LiveOptions): LiveSession {
-  const { drill, seed, now, post } = options;
-  const setup = setupFromDrill(drill, seed);
+  const { drill, seed, choices, now, post } = options;
+  const setup = setupFromDrill(drill, seed, choices);
   const simulation = createSimulation(setup);
-  const limits = limitsFor(setup.lengthMm, setup.widthMm);
+  const limits = handLimits(drill, choices);
   const track = createHandTrack(options.pose, options.nowMs - HEAD_START_MS, limits);
   // Begins a little in the past, so that one tick is due at once and the torch can be drawn where it waits.
   const clock = createInputClock({ tickHz: TICK_HZ, startMs: options.nowMs - HEAD_START_MS });
@@ -130,16 +137,16 @@ export function createLiveSession(options: LiveOptions): LiveSession {
     end() {
       stop();
       sendChunk();
-      const score = scoreRun(drill, samples, {
-        window: options.window,
-        isOpenAlongAxis: (xMm, yMm, leanXDeg, leanYDeg) => simulation.isOpenAlongAxis(xMm, yMm, leanXDeg, leanYDeg),
-      });
+    },
+    mark(diagnosis) {
+      const score = scoreRun(drill, samples, scoreContextOf(simulation, options.window, { choices, diagnosis }));
       post({
         kind: 'finished',
         run: {
           tickCount: log.length,
           inputs: encodeHandLog(log),
           digests,
+          diagnosis,
           finalDigest: simulation.digest(),
           score,
           trace: storeTrace(samples),

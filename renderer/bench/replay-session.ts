@@ -4,6 +4,7 @@ import {
   type Drill,
   decodeHandLog,
   type HandTick,
+  type RigChoices,
   readHandTick,
   setupFromDrill,
   TICK_HZ,
@@ -25,6 +26,7 @@ export interface ReplaySession {
 export interface ReplayOptions {
   drill: Drill;
   seed: number;
+  choices: RigChoices | null;
   inputs: Uint8Array;
   /** What was recorded with the run; null where there is nothing to compare. */
   recorded: RecordedDigests | null;
@@ -36,7 +38,7 @@ export interface ReplayOptions {
 export function createReplaySession(options: ReplayOptions): ReplaySession {
   const { now, post } = options;
   const log = decodeHandLog(options.inputs);
-  const replay = createReplay({ setup: setupFromDrill(options.drill, options.seed), log });
+  const replay = createReplay({ setup: setupFromDrill(options.drill, options.seed, options.choices), log });
   const { simulation } = replay;
   const packer = createFramePacker(simulation);
   const tick: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };

@@ -5,6 +5,7 @@ import {
   decodeHandLog,
   encodeHandLog,
   type HandTick,
+  type RigChoices,
   readHandTick,
   toBase64,
 } from '../../sim-core/index.ts';
@@ -19,6 +20,8 @@ export interface RecorderOptions {
   drillHash: string;
   seed: number;
   personId: string | null;
+  /** What was chosen in the rig check; null where the rig stood ready. */
+  choices: RigChoices | null;
   /** Something could not be written; the run goes on and is tried again. */
   onTrouble(error: unknown): void;
 }
@@ -95,6 +98,7 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
           personId: options.personId,
           hand: { kind: device, name },
           coreVersion: CORE_VERSION,
+          choices: options.choices,
         }).then((reply) => reply.runId);
       runId = again();
       send().catch(options.onTrouble);
@@ -111,12 +115,13 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
       });
       // A chunk may have come in just as a sender ran dry; one failure is tried again.
       while (waiting.length > 0 || tried !== null) await send().catch(() => send());
-      const { tickCount, digests, finalDigest, score, trace } = run;
+      const { tickCount, digests, finalDigest, diagnosis, score, trace } = run;
       const summary = await callHost('finishRun', {
         runId: id,
         tickCount,
         digests,
         finalDigest,
+        diagnosis,
         score: { ...score, measures: score.measures.map((measure) => ({ ...measure })) },
         trace,
       });

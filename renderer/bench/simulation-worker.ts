@@ -1,4 +1,4 @@
-import { primeSpeedWindow, type SpeedWindow, speedWindow } from '../../sim-core/index.ts';
+import { conditionOfDrill, primeSpeedWindow, type SpeedWindow, windowOfDrill } from '../../sim-core/index.ts';
 import { createLiveSession, type LiveSession } from './live-session.ts';
 import { createReplaySession, type ReplaySession } from './replay-session.ts';
 import type { FromWorker, ToWorker } from './worker-messages.ts';
@@ -27,10 +27,9 @@ function stop(): void {
 function handle(message: ToWorker): void {
   switch (message.kind) {
     case 'window': {
-      const { plate, rig } = message.drill;
-      const key = { material: plate.material, thicknessMm: plate.thicknessMm, currentA: rig.currentA, rig: rig.class };
-      if (message.known) primeSpeedWindow(key, message.known);
-      window = message.known ?? speedWindow(key);
+      const condition = conditionOfDrill(message.drill);
+      if (condition && message.known) primeSpeedWindow(condition, message.known);
+      window = windowOfDrill(message.drill);
       post({ kind: 'window', window });
       return;
     }
@@ -58,6 +57,9 @@ function handle(message: ToWorker): void {
       return;
     case 'end':
       live?.end();
+      return;
+    case 'mark':
+      live?.mark(message.diagnosis);
       return;
     case 'seek':
       replay?.seek(message.tick, message.asked);

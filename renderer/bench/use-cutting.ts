@@ -1,30 +1,35 @@
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
-import { ARC_STATES, CORE_VERSION, type Drill, pathGeometry, type SpeedWindow } from '../../sim-core/index.ts';
+import {
+  CORE_VERSION,
+  type Diagnosis,
+  type Drill,
+  pathGeometry,
+  type RigChoices,
+  type SpeedWindow,
+} from '../../sim-core/index.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { attachHand } from '../input/attach-hand.ts';
 import { createHandController, type HandController } from '../input/hand-controller.ts';
-import { limitsFor } from '../input/hand-pose.ts';
 import { createKeyboardHand } from '../input/keyboard-hand.ts';
 import { createPointerHand } from '../input/pointer-hand.ts';
 import { handOver, UNKEPT_RUN_ID } from '../review/fresh-run.ts';
 import type { SceneHandle } from '../scene/scene-handle.ts';
 import { type BenchSession, openBench } from './bench-session.ts';
-import { wholeLeanDeg } from './cue-state.ts';
-import { createGuide, type Guide, type GuideStep } from './guidance.ts';
+import type { GuideStep } from './guidance.ts';
+import { handLimits } from './hand-limits.ts';
 import { createRunRecorder, type RunRecorder } from './run-recorder.ts';
+import { useGuide } from './use-guide.ts';
 import type { FinishedRun } from './worker-messages.ts';
 import type { WorkerRun } from './worker-run.ts';
 
-export type CuttingPhase = 'card' | 'cutting' | 'scoring' | 'failed';
+/** 'diagnosing': the cut is over, and what was wrong with the rig has not been answered yet. */
+export type CuttingPhase = 'card' | 'rig-check' | 'cutting' | 'diagnosing' | 'scoring' | 'failed';
 
 /** Where the torch waits: back from the start of the line, and well above the plate. */
 const WAIT_BACK_MM = 20;
 const WAIT_HEIGHT_MM = 8;
 const FIRST_SET_SPEED_MM_PER_S = 10;
-const GUIDE_EVERY_MS = 90;
-/** After the cut is done the piece has time to fall before the marks come. */
-const FALL_MS = 1600;
 
 export interface Cutting {
   phase: CuttingPhase;
@@ -35,8 +40,12 @@ export interface Cutting {
   padReady: boolean;
   held: boolean;
   failure: string | null;
+  /** From the card: to the rig where the trainee prepares it, else to the plate. */
   begin(): void;
+  /** From the rig, as it was prepared, to the plate. */
+  strike(choices: RigChoices): void;
   end(): void;
+  diagnose(diagnosis: Diagnosis): void;
   /** Stops the clock of the bench until the hand moves again. */
   hold(): void;
 }
@@ -44,13 +53,18 @@ export interface Cutting {
 interface AtWork {
   hand: HandController;
   recorder: RunRecorder;
-  guide: Guide;
   seed: number;
+  choices: RigChoices | null;
   detach(): void;
 }
 
 function randomSeed(): number {
   return crypto.getRandomValues(new Uint32Array(1))[0] as number;
+}
+
+/** Whether the run ends with the question what was wrong with the rig. */
+function asksDiagnosis(drill: Drill): boolean {
+  return drill.rubric.measures.some((measure) => measure.id === 'fault-finding');
 }
 
 /** One drill on the bench, from reading the card to the end of the run. Slow state only; the run itself lives in the source. */
@@ -64,7 +78,6 @@ export function useCutting(
   const [phase, setPhase] = useState<CuttingPhase>('card');
   const [window, setWindow] = useState<SpeedWindow | null>(null);
   const [source, setSource] = useState<WorkerRun | null>(null);
-  const [step, setStep] = useState<GuideStep>('approach');
   const [setSpeedMmPerS, setSetSpeed] = useState(FIRST_SET_SPEED_MM_PER_S);
   const [padReady, setPadReady] = useState(false);
   const [held, setHeld] = useState(false);
@@ -91,6 +104,8 @@ export function useCutting(
         id,
         drill,
         seed: at.seed,
+        choices: at.choices,
+        diagnosis: run.diagnosis,
         coreVersion: CORE_VERSION,
         personName: people.find((person) => person.id === chosenId)?.name ?? null,
         state: 'finished',
@@ -147,52 +162,56 @@ export function useCutting(
     }
     ended.current = true;
     work.current.detach();
-    setPhase('scoring');
     session.current?.end();
+    if (asksDiagnosis(drill)) {
+      setPhase('diagnosing');
+      return;
+    }
+    setPhase('scoring');
+    session.current?.mark(null);
+  }, [drill]);
+
+  const diagnose = useCallback((diagnosis: Diagnosis) => {
+    setPhase('scoring');
+    session.current?.mark(diagnosis);
   }, []);
 
+  const toThePlate = useCallback(
+    (choices: RigChoices | null) => {
+      const open = session.current;
+      if (!open) return;
+      const start = pathGeometry(drill.path).pointAt(-WAIT_BACK_MM);
+      const seed = randomSeed();
+      const nowMs = performance.now();
+      const pose = { xMm: start.xMm, yMm: start.yMm, heightMm: WAIT_HEIGHT_MM, leanXDeg: 0, leanYDeg: 0, trigger: false };
+      const { chosenId: personId } = useYard.getState();
+      const recorder = createRunRecorder({ drillId: drill.id, drillHash, seed, personId, choices, onTrouble: tellTrouble });
+      clock.current = 'waiting';
+      ended.current = false;
+      open.cut(seed, choices, pose, nowMs);
+      open.hold(true);
+      const hand = createHandController(pose, nowMs, handLimits(drill, choices), (event) => {
+        if (clock.current !== null) {
+          // The first movement starts the clock; after a halt only a fresh one does.
+          if (event.rate === null && clock.current === 'held' && !event.pose.trigger && performance.now() - event.atMs > 200)
+            return;
+          clock.current = null;
+          open.hold(false);
+          setHeld(false);
+        }
+        if (event.pose.trigger && !recorder.begun) recorder.begin(hand.device, hand.device);
+        open.hand(event);
+      });
+      work.current = { hand, recorder, seed, choices, detach: () => undefined };
+      setPhase('cutting');
+    },
+    [drill, drillHash],
+  );
+
   const begin = useCallback(() => {
-    const open = session.current;
-    if (!open) return;
-    const geometry = pathGeometry(drill.path);
-    const start = geometry.pointAt(-WAIT_BACK_MM);
-    const seed = randomSeed();
-    const nowMs = performance.now();
-    const pose = { xMm: start.xMm, yMm: start.yMm, heightMm: WAIT_HEIGHT_MM, leanXDeg: 0, leanYDeg: 0, trigger: false };
-    const { chosenId } = useYard.getState();
-    const recorder = createRunRecorder({ drillId: drill.id, drillHash, seed, personId: chosenId, onTrouble: tellTrouble });
-    const limits = limitsFor(drill.plate.lengthMm, drill.plate.widthMm);
-    clock.current = 'waiting';
-    ended.current = false;
-    open.cut(seed, pose, nowMs);
-    open.hold(true);
-    const hand = createHandController(pose, nowMs, limits, (event) => {
-      if (clock.current !== null) {
-        // The first movement starts the clock; after a halt only a fresh one does.
-        if (event.rate === null && clock.current === 'held' && !event.pose.trigger && performance.now() - event.atMs > 200)
-          return;
-        clock.current = null;
-        open.hold(false);
-        setHeld(false);
-      }
-      if (event.pose.trigger && !recorder.begun) recorder.begin(hand.device, hand.device);
-      open.hand(event);
-    });
-    const rules = {
-      startXMm: drill.path.start.xMm,
-      startYMm: drill.path.start.yMm,
-      pathLengthMm: geometry.lengthMm,
-      standOffLowMm: drill.tolerances.standOffMm.low,
-      standOffHighMm: drill.tolerances.standOffMm.high,
-      leanDeg: drill.tolerances.leanDeg,
-      offLineMm: drill.tolerances.offLineMm,
-      speedLowMmPerS: window?.windowLowMmPerS ?? null,
-      speedHighMmPerS: window?.windowHighMmPerS ?? null,
-    };
-    work.current = { hand, recorder, guide: createGuide(rules), seed, detach: () => undefined };
-    setStep('approach');
-    setPhase('cutting');
-  }, [drill, drillHash, window]);
+    if (drill.rigCheck === 'by-trainee') setPhase('rig-check');
+    else toThePlate(null);
+  }, [drill, toThePlate]);
 
   // Devices are listened to once the stage stands.
   useEffect(() => {
@@ -214,45 +233,21 @@ export function useCutting(
     return () => at.detach();
   }, [phase, source, stage, scene, end, hold]);
 
-  useEffect(() => {
-    const at = work.current;
-    if (phase !== 'cutting' || !at || !source) return;
-    const geometry = pathGeometry(drill.path);
-    let askedMs = Number.NEGATIVE_INFINITY;
-    let timer: ReturnType<typeof setTimeout> | null = null;
-    const stop = source.onFrame(() => {
-      const now = performance.now();
-      if (now - askedMs < GUIDE_EVERY_MS) return;
-      askedMs = now;
-      const { sample, hand } = source;
-      if (!Number.isFinite(sample.xMm)) return;
-      const foot = geometry.nearest(sample.xMm, sample.yMm);
-      const next = at.guide.update(
-        {
-          xMm: sample.xMm,
-          yMm: sample.yMm,
-          heightMm: sample.standOffMm,
-          leanDeg: wholeLeanDeg(hand.leanXDeg, hand.leanYDeg),
-          trigger: hand.trigger,
-          arc: ARC_STATES[sample.arcState] ?? 'off',
-          penetration: sample.penetration,
-          underMm3PerS: sample.underMm3PerS,
-          topMm3PerS: sample.topMm3PerS,
-          speedMmPerS: sample.speedMmPerS,
-          alongMm: foot.sMm,
-          offLineMm: Math.abs(foot.offsetMm),
-        },
-        now,
-      );
-      setStep(next);
-      progress.current?.style.setProperty('--progress', String(at.guide.progress));
-      if (at.guide.finished && timer === null) timer = setTimeout(end, FALL_MS);
-    });
-    return () => {
-      stop();
-      if (timer !== null) clearTimeout(timer);
-    };
-  }, [phase, source, drill, progress, end]);
+  const step = useGuide(drill, window, source, phase === 'cutting', progress, end);
 
-  return { phase, window, source, step, setSpeedMmPerS, padReady, held, failure, begin, end, hold };
+  return {
+    phase,
+    window,
+    source,
+    step,
+    setSpeedMmPerS,
+    padReady,
+    held,
+    failure,
+    begin,
+    strike: toThePlate,
+    end,
+    diagnose,
+    hold,
+  };
 }

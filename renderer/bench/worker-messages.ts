@@ -1,4 +1,14 @@
-import type { Drill, FallenPiece, FieldGrid, HandPose, Score, SpeedWindow, StoredTrace } from '../../sim-core/index.ts';
+import type {
+  Diagnosis,
+  Drill,
+  FallenPiece,
+  FieldGrid,
+  HandPose,
+  RigChoices,
+  Score,
+  SpeedWindow,
+  StoredTrace,
+} from '../../sim-core/index.ts';
 import type { HandEvent } from '../input/hand-event.ts';
 
 /**
@@ -7,13 +17,23 @@ import type { HandEvent } from '../input/hand-event.ts';
  */
 export type ToWorker =
   | { kind: 'window'; drill: Drill; known: SpeedWindow | null }
-  | { kind: 'cut'; drill: Drill; seed: number; pose: HandPose; nowMs: number; timeOriginMs: number }
+  | { kind: 'cut'; drill: Drill; seed: number; choices: RigChoices | null; pose: HandPose; nowMs: number; timeOriginMs: number }
   | { kind: 'hand'; events: HandEvent[] }
   | { kind: 'hold'; held: boolean; nowMs: number }
   /** The page has drawn the last frame and can take another. */
   | { kind: 'drawn' }
-  | { kind: 'end'; nowMs: number }
-  | { kind: 'replay'; drill: Drill; seed: number; inputs: Uint8Array; recorded: RecordedDigests | null }
+  /** The hand is done: no tick comes after this. */
+  | { kind: 'end' }
+  /** What was said of the rig; the marks come after it. */
+  | { kind: 'mark'; diagnosis: Diagnosis | null }
+  | {
+      kind: 'replay';
+      drill: Drill;
+      seed: number;
+      choices: RigChoices | null;
+      inputs: Uint8Array;
+      recorded: RecordedDigests | null;
+    }
   | { kind: 'seek'; tick: number; asked: number }
   | { kind: 'play'; rate: number }
   | { kind: 'stop' };
@@ -52,6 +72,7 @@ export interface FrameMessage {
 }
 
 export interface FinishedRun {
+  diagnosis: Diagnosis | null;
   tickCount: number;
   inputs: Uint8Array;
   digests: string[];

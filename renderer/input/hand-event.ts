@@ -1,4 +1,5 @@
 import type { HandPose } from '../../sim-core/index.ts';
+import { carryAlongGuide } from './carry-along-guide.ts';
 import { clampPose, type HandLimits } from './hand-pose.ts';
 
 /**
@@ -50,8 +51,7 @@ export function carryPose(pose: HandPose, rate: HandRate | null, elapsedMs: numb
   const kept = leftDeg === 0 ? 0 : leftDeg / leanDeg;
   return clampPose(
     {
-      xMm: pose.xMm + rate.xMmPerS * seconds,
-      yMm: pose.yMm + rate.yMmPerS * seconds,
+      ...carryAlongGuide(pose, rate, elapsedMs, limits),
       heightMm: pose.heightMm + rate.heightMmPerS * seconds,
       // Adding nothing makes a zero of either sign a plain one.
       leanXDeg: leanXDeg * kept + 0,

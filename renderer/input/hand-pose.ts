@@ -1,4 +1,4 @@
-import type { HandPose } from '../../sim-core/index.ts';
+import type { HandPose, PointMm } from '../../sim-core/index.ts';
 
 /** How far the hand may go: a margin around the plate, so that a cut can begin and end off its edge. */
 export interface HandLimits {
@@ -8,13 +8,15 @@ export interface HandLimits {
   yHighMm: number;
   heightHighMm: number;
   leanHighDeg: number;
+  /** Where a guide lets the torch be that the hand would hold at a place; null where it is held freehand. */
+  hold: ((xMm: number, yMm: number) => PointMm) | null;
 }
 
 const MARGIN_MM = 30;
 const HEIGHT_HIGH_MM = 40;
 const LEAN_HIGH_DEG = 60;
 
-export function limitsFor(lengthMm: number, widthMm: number): HandLimits {
+export function limitsFor(lengthMm: number, widthMm: number, hold: HandLimits['hold'] = null): HandLimits {
   return {
     xLowMm: -MARGIN_MM,
     xHighMm: lengthMm + MARGIN_MM,
@@ -22,6 +24,7 @@ export function limitsFor(lengthMm: number, widthMm: number): HandLimits {
     yHighMm: widthMm + MARGIN_MM,
     heightHighMm: HEIGHT_HIGH_MM,
     leanHighDeg: LEAN_HIGH_DEG,
+    hold,
   };
 }
 
@@ -30,9 +33,10 @@ function clamp(value: number, low: number, high: number): number {
 }
 
 export function clampPose(pose: HandPose, limits: HandLimits): HandPose {
+  const xMm = clamp(pose.xMm, limits.xLowMm, limits.xHighMm);
+  const yMm = clamp(pose.yMm, limits.yLowMm, limits.yHighMm);
   return {
-    xMm: clamp(pose.xMm, limits.xLowMm, limits.xHighMm),
-    yMm: clamp(pose.yMm, limits.yLowMm, limits.yHighMm),
+    ...(limits.hold ? limits.hold(xMm, yMm) : { xMm, yMm }),
     heightMm: clamp(pose.heightMm, 0, limits.heightHighMm),
     leanXDeg: clamp(pose.leanXDeg, -limits.leanHighDeg, limits.leanHighDeg),
     leanYDeg: clamp(pose.leanYDeg, -limits.leanHighDeg, limits.leanHighDeg),

@@ -1,4 +1,4 @@
-import type { Drill, Score, StoredTrace } from '../../sim-core/index.ts';
+import type { Diagnosis, Drill, RigChoices, Score, StoredTrace } from '../../sim-core/index.ts';
 import type { RecordedDigests } from '../bench/worker-messages.ts';
 
 /** Everything the review shows of a run, wherever it came from. */
@@ -6,6 +6,8 @@ export interface ReviewedRun {
   id: string;
   drill: Drill;
   seed: number;
+  choices: RigChoices | null;
+  diagnosis: Diagnosis | null;
   coreVersion: string;
   personName: string | null;
   state: 'finished' | 'unfinished' | 'abandoned' | 'open';

@@ -12,6 +12,8 @@ export async function loadRun(id: string): Promise<ReviewedRun> {
     id,
     drill: drillFromText(record.drillText),
     seed: record.seed,
+    choices: record.choices,
+    diagnosis: record.diagnosis,
     coreVersion: record.coreVersion,
     personName: record.personName,
     state: record.state,

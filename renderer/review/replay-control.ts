@@ -37,7 +37,7 @@ export function openReplay(run: ReviewedRun, events: ReplayEvents): ReplayContro
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     switch (data.kind) {
       case 'ready':
-        source = createWorkerRun('recorded', setupFromDrill(run.drill, run.seed), data.grid, post);
+        source = createWorkerRun('recorded', setupFromDrill(run.drill, run.seed, run.choices), data.grid, post);
         events.onSource(source);
         return;
       case 'frame':
@@ -60,7 +60,7 @@ export function openReplay(run: ReviewedRun, events: ReplayEvents): ReplayContro
     }
   };
   worker.onerror = (event) => events.onFailed(event.message);
-  post({ kind: 'replay', drill: run.drill, seed: run.seed, inputs: run.inputs, recorded: run.recorded });
+  post({ kind: 'replay', drill: run.drill, seed: run.seed, choices: run.choices, inputs: run.inputs, recorded: run.recorded });
 
   return {
     seek(tick) {

@@ -44,7 +44,7 @@ export function openStoredRun(run: ReviewedRun, trace: StoredTrace, events: Repl
   const columns = readTrace(trace);
   const rows = columns.xMm?.length ?? 0;
   const ticksPerRow = TICK_HZ / trace.hz;
-  const setup = setupFromDrill(run.drill, run.seed);
+  const setup = setupFromDrill(run.drill, run.seed, run.choices);
   const sample = Object.fromEntries(SAMPLE_FIELDS.map((field) => [field, Number.NaN])) as Sample;
   const ejecta = Object.fromEntries(EJECTA_FIELDS.map((field) => [field, 0])) as unknown as Ejecta;
   const hand: HandNow = { leanXDeg: 0, leanYDeg: 0, trigger: false };

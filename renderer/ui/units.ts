@@ -2,9 +2,11 @@
 export type UnitSystem = 'metric' | 'inch';
 
 /** Units that the core attaches to bands and evidence. */
-export type QuantityUnit = 'mm' | 'mm/s' | 'deg' | 'V' | 'A' | 's' | '%' | 'share' | '';
+export type QuantityUnit = 'mm' | 'mm/s' | 'deg' | 'V' | 'A' | 's' | 'bar' | 'm' | '%' | 'share' | '';
 
 const MM_PER_INCH = 25.4;
+const PSI_PER_BAR = 14.503774;
+const FEET_PER_M = 3.28084;
 const NO_FIGURE = '–';
 
 const formatters = new Map<number, Intl.NumberFormat>();
@@ -52,6 +54,12 @@ export function figure(value: number | null | undefined, unit: QuantityUnit, sys
       return { value: number(value, 0), unit };
     case 's':
       return { value: number(value, Math.abs(value) < 10 ? 1 : 0), unit: 's' };
+    case 'bar':
+      return system === 'inch' ? { value: number(value * PSI_PER_BAR, 0), unit: 'psi' } : { value: number(value, 1), unit };
+    case 'm': {
+      if (system === 'inch') return { value: number(value * FEET_PER_M, 0), unit: 'ft' };
+      return { value: number(value, Number.isInteger(value) ? 0 : 1), unit };
+    }
     case '%':
       return { value: number(value, 0), unit: '%' };
     case 'share':

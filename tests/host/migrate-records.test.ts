@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { copyFileSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { Kysely, SqliteDialect } from 'kysely';
@@ -6,6 +6,7 @@ import { expect, onTestFinished, test } from 'vitest';
 import { migrateRecords, RECORDS_MIGRATIONS } from '../../electron/host/migrate-records.ts';
 import { nodeSqliteDatabase } from '../../electron/host/node-sqlite-database.ts';
 import type { RecordsTables } from '../../electron/host/records-tables.ts';
+import { decodeHandLog } from '../../sim-core/index.ts';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
 
 function openMemory() {
@@ -35,7 +36,10 @@ test('an empty file goes through every step once; a second time there is nothing
     'speed_windows',
   ]);
   const audit = await db.selectFrom('migrations').select(['version', 'name', 'app_version']).execute();
-  expect(audit).toEqual([{ version: 1, name: '001-first-records', app_version: '0.1.0' }]);
+  expect(audit).toEqual([
+    { version: 1, name: '001-first-records', app_version: '0.1.0' },
+    { version: 2, name: '002-rig-choices', app_version: '0.1.0' },
+  ]);
 });
 
 test('a step that fails takes the whole of it back', async () => {
@@ -43,15 +47,15 @@ test('a step that fails takes the whole of it back', async () => {
   await migrateRecords(db, 'here', '0.1.0');
   const before = tables();
   const two = {
-    name: '002-half',
+    name: '003-half',
     async up(step: Kysely<never>) {
       await step.schema.createTable('half').addColumn('id', 'text').execute();
     },
   };
-  const three = { name: '003-broken', up: () => Promise.reject(new Error('broken step')) };
+  const three = { name: '004-broken', up: () => Promise.reject(new Error('broken step')) };
   await expect(migrateRecords(db, 'here', '0.3.0', [...RECORDS_MIGRATIONS, two, three])).rejects.toThrow('broken step');
   expect(tables()).toEqual(before);
-  expect(await migrateRecords(db, 'here', '0.3.0', [...RECORDS_MIGRATIONS, two])).toEqual(['002-half']);
+  expect(await migrateRecords(db, 'here', '0.3.0', [...RECORDS_MIGRATIONS, two])).toEqual(['003-half']);
   expect(tables()).toContain('half');
 });
 
@@ -60,11 +64,11 @@ test('a newer file is refused with both versions, and not one byte of it changes
   await (await openTestHost({ folder })).close();
   const file = path.join(folder, 'records.db');
   const database = new DatabaseSync(file);
-  database.exec("insert into migrations values (2, '002-of-the-future', '2030-01-01T00:00:00.000Z', '7.5.0')");
+  database.exec("insert into migrations values (3, '003-of-the-future', '2030-01-01T00:00:00.000Z', '7.5.0')");
   database.close();
   const before = readFileSync(file);
   await expect(openTestHost({ folder })).rejects.toThrow(
-    `The records in ${file} are of version 2 (written by Kerfhand 7.5.0), this Kerfhand 0.1.0 knows records up to version 1; use the newer program, nothing was changed.`,
+    `The records in ${file} are of version 3 (written by Kerfhand 7.5.0), this Kerfhand 0.1.0 knows records up to version 2; use the newer program, nothing was changed.`,
   );
   expect(readFileSync(file).equals(before)).toBe(true);
 });
@@ -74,4 +78,33 @@ test('steps of another name under a known number are not taken for ours', async 
   await migrateRecords(db, 'here', '0.1.0');
   await db.updateTable('migrations').set({ name: '001-of-a-branch' }).execute();
   await expect(migrateRecords(db, 'here', '0.1.0')).rejects.toMatchObject({ code: 'newer-version' });
+});
+
+/** Made by Kerfhand 0.1.0 with the first step alone: two people, a finished and an abandoned run, settings, a speed window. */
+test('a kept file of version 1 opens with everything that was in it; its runs have no choices and no diagnosis', async () => {
+  const folder = temporaryFolder();
+  copyFileSync(path.join(import.meta.dirname, 'old-files', 'records-version-1.db'), path.join(folder, 'records.db'));
+  const host = await openTestHost({ folder });
+  const { people, chosenId } = await host.ask('listPeople', {});
+  expect(people.map((person) => person.name)).toEqual(['Apprentice 01', 'Instructor 01']);
+  expect(chosenId).toBe(people[0]?.id);
+  expect(await host.ask('getSettings', {})).toMatchObject({ units: 'inch', theme: 'dark' });
+  const { runs } = await host.ask('listRuns', {});
+  expect(runs.map((run) => [run.state, run.tickCount, run.score]).toSorted()).toEqual([
+    ['abandoned', 180, null],
+    ['finished', 240, 81.5],
+  ]);
+  for (const { id, tickCount } of runs) {
+    const run = await host.ask('getRun', { runId: id });
+    expect(run).toMatchObject({ choices: null, diagnosis: null });
+    expect(decodeHandLog(new Uint8Array(Buffer.from(run.inputs, 'base64'))).length).toBe(tickCount);
+    expect((await host.ask('exportRun', { runId: id })).outcome).toBe('text');
+  }
+  await host.close();
+  const database = new DatabaseSync(path.join(folder, 'records.db'));
+  expect(database.prepare('select version, name from migrations order by version').all()).toEqual([
+    { version: 1, name: '001-first-records' },
+    { version: 2, name: '002-rig-choices' },
+  ]);
+  database.close();
 });

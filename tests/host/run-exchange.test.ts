@@ -3,10 +3,12 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
 import {
+  CORE_VERSION,
   decodeRunFile,
   encodeHandLog,
   encodeRunFile,
   parseDrill,
+  type RigChoices,
   referenceHand,
   runFileOf,
   runHand,
@@ -15,7 +17,16 @@ import {
   windowOfDrill,
 } from '../../sim-core/index.ts';
 import { openTestHost, type TestHost, temporaryFolder } from './open-test-host.ts';
-import { CHUNK_TICKS, SAMPLE_DRILL, SCENARIOS, sampleBegin, sampleChunk, sampleFinish } from './sample-hand.ts';
+import {
+  CHUNK_TICKS,
+  SAMPLE_CHOICES,
+  SAMPLE_DIAGNOSIS,
+  SAMPLE_DRILL,
+  SCENARIOS,
+  sampleBegin,
+  sampleChunk,
+  sampleFinish,
+} from './sample-hand.ts';
 
 async function exportText(host: TestHost, runId: string): Promise<string> {
   const reply = await host.ask('exportRun', { runId });
@@ -23,16 +34,16 @@ async function exportText(host: TestHost, runId: string): Promise<string> {
   return reply.text;
 }
 
-async function cutRun(host: TestHost, chunks: number): Promise<string> {
-  const { runId } = await host.ask('beginRun', sampleBegin());
+async function cutRun(host: TestHost, chunks: number, choices: RigChoices | null = null): Promise<string> {
+  const { runId } = await host.ask('beginRun', { ...sampleBegin(), choices });
   for (let sequence = 0; sequence < chunks; sequence++) await host.ask('appendToRun', sampleChunk(runId, sequence));
   return runId;
 }
 
 test('a finished run goes out and comes into another installation whole; the second time it is known', async () => {
   const here = await openTestHost();
-  const runId = await cutRun(here, 4);
-  const finish = sampleFinish(runId, 4 * CHUNK_TICKS);
+  const runId = await cutRun(here, 4, SAMPLE_CHOICES);
+  const finish = { ...sampleFinish(runId, 4 * CHUNK_TICKS), diagnosis: SAMPLE_DIAGNOSIS };
   await here.ask('finishRun', finish);
   const exported = await here.ask('exportRun', { runId });
   if (exported.outcome !== 'text') throw new Error(exported.outcome);
@@ -63,10 +74,30 @@ test('a finished run goes out and comes into another installation whole; the sec
     'hand',
     'coreVersion',
     'tickCount',
+    'choices',
+    'diagnosis',
   ] as const) {
     expect([field, got[field]]).toEqual([field, sent[field]]);
   }
   expect(await exportText(there, imported.run.id)).toBe(exported.text);
+});
+
+test('a run that differs only in what was chosen or named is another run', async () => {
+  const here = await openTestHost();
+  const runId = await cutRun(here, 2, SAMPLE_CHOICES);
+  await here.ask('finishRun', { ...sampleFinish(runId, 2 * CHUNK_TICKS), diagnosis: SAMPLE_DIAGNOSIS });
+  const decoded = decodeRunFile(await exportText(here, runId));
+  if (!decoded.ok) throw new Error(decoded.problems[0]?.sentence);
+  const { run } = decoded;
+  expect(run).toMatchObject({ choices: SAMPLE_CHOICES, diagnosis: SAMPLE_DIAGNOSIS });
+  for (const other of [
+    { ...run, choices: { ...SAMPLE_CHOICES, supplyBar: 3 } },
+    { ...run, choices: null },
+    { ...run, diagnosis: null },
+  ]) {
+    expect((await here.ask('importRun', { text: encodeRunFile(other) })).outcome).toBe('added');
+  }
+  expect((await here.ask('importRun', { text: encodeRunFile(run) })).outcome).toBe('same');
 });
 
 test('an unfinished run goes out and in as what it is', async () => {
@@ -124,7 +155,13 @@ test('a real run of the reference hand, spooled, finished and exported, re-simul
   const run = runHand(parsed.value, referenceHand(parsed.value, windowOfDrill(parsed.value)), 7);
   const folder = temporaryFolder();
   const host = await openTestHost({ folder });
-  const { runId } = await host.ask('beginRun', { ...sampleBegin(), seed: 7, hand: { kind: 'script', name: 'reference' } });
+  const { runId } = await host.ask('beginRun', {
+    ...sampleBegin(),
+    seed: 7,
+    hand: { kind: 'script', name: 'reference' },
+    coreVersion: CORE_VERSION,
+    choices: run.choices,
+  });
   for (let sequence = 0, firstTick = 0; firstTick < run.log.length; sequence++, firstTick += CHUNK_TICKS) {
     const tickCount = Math.min(CHUNK_TICKS, run.log.length - firstTick);
     const part = { length: tickCount, values: run.log.values.slice(firstTick * 6, (firstTick + tickCount) * 6) };
@@ -141,6 +178,7 @@ test('a real run of the reference hand, spooled, finished and exported, re-simul
     tickCount: run.log.length,
     digests: run.digests,
     finalDigest: run.finalDigest,
+    diagnosis: run.diagnosis,
     score: run.score,
     trace: storeTrace(run.samples),
   });

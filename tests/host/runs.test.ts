@@ -1,7 +1,27 @@
 import { describe, expect, test } from 'vitest';
-import { decodeHandLog, readHandTick } from '../../sim-core/index.ts';
+import { diagnosisSchema, rigChoicesSchema } from '../../electron/contract/rig-answers.ts';
+import {
+  decodeHandLog,
+  NOZZLE_IDS,
+  PART_IDS,
+  REMEDY_IDS,
+  RIG_FAULT_IDS,
+  RIG_MODES,
+  readHandTick,
+  SHIELD_IDS,
+} from '../../sim-core/index.ts';
 import { openTestHost, type TestHost, temporaryFolder } from './open-test-host.ts';
-import { CHUNK_TICKS, SAMPLE_DRILL, sampleBegin, sampleChunk, sampleFinish, sampleInputs, sampleTick } from './sample-hand.ts';
+import {
+  CHUNK_TICKS,
+  SAMPLE_CHOICES,
+  SAMPLE_DIAGNOSIS,
+  SAMPLE_DRILL,
+  sampleBegin,
+  sampleChunk,
+  sampleFinish,
+  sampleInputs,
+  sampleTick,
+} from './sample-hand.ts';
 
 function expectSampleInputs(inputs: string, tickCount: number): void {
   const log = decodeHandLog(new Uint8Array(Buffer.from(inputs, 'base64')));
@@ -183,4 +203,68 @@ test('unknown drill, person and run are named in the refusal', async () => {
     /^bad-request: The call beginRun was not understood: at seed/,
   );
   expect((await host.ask('listRuns', {})).total).toBe(0);
+});
+
+describe('what was chosen and named', () => {
+  test('is kept with the run, also of one that was given up, and read back', async () => {
+    const host = await openTestHost();
+    const { runId } = await host.ask('beginRun', { ...sampleBegin(), choices: SAMPLE_CHOICES });
+    await host.ask('appendToRun', sampleChunk(runId, 0));
+    expect(await host.ask('getRun', { runId })).toMatchObject({ choices: SAMPLE_CHOICES, diagnosis: null });
+    await host.ask('finishRun', { ...sampleFinish(runId, CHUNK_TICKS), diagnosis: SAMPLE_DIAGNOSIS });
+    expect(await host.ask('getRun', { runId })).toMatchObject({ choices: SAMPLE_CHOICES, diagnosis: SAMPLE_DIAGNOSIS });
+    const given = await host.ask('beginRun', { ...sampleBegin(), choices: SAMPLE_CHOICES });
+    await host.ask('appendToRun', sampleChunk(given.runId, 0));
+    await host.ask('abandonRun', { runId: given.runId });
+    expect(await host.ask('getRun', { runId: given.runId })).toMatchObject({ choices: SAMPLE_CHOICES, diagnosis: null });
+  });
+
+  test('is refused where it is none of the core’s, naming the place, and begins nothing', async () => {
+    const host = await openTestHost();
+    const begin = { ...sampleBegin(), choices: { ...SAMPLE_CHOICES, nozzle: 'garden hose' } };
+    expect(await host.refusal('beginRun', begin)).toMatch(/^bad-request: .*at choices\.nozzle/);
+    const { protection: _, ...bare } = SAMPLE_CHOICES;
+    expect(await host.refusal('beginRun', { ...sampleBegin(), choices: bare })).toMatch(/at choices\.protection/);
+    expect((await host.ask('listRuns', {})).total).toBe(0);
+    const runId = await cutRun(host, 1);
+    const finish = { ...sampleFinish(runId, CHUNK_TICKS), diagnosis: { cause: 'gremlins', remedy: 'drain-water' } };
+    expect(await host.refusal('finishRun', finish)).toMatch(/^bad-request: .*at diagnosis\.cause/);
+  });
+
+  test('the contract takes every word that the core has for it', () => {
+    const parts = { nozzle: NOZZLE_IDS, shield: SHIELD_IDS, mode: RIG_MODES };
+    for (const [field, ids] of Object.entries(parts)) {
+      for (const id of ids) expect(rigChoicesSchema.safeParse({ ...SAMPLE_CHOICES, [field]: id }).success, id).toBe(true);
+    }
+    expect(rigChoicesSchema.safeParse({ ...SAMPLE_CHOICES, stack: [...PART_IDS] }).success).toBe(true);
+    for (const cause of RIG_FAULT_IDS) {
+      for (const remedy of REMEDY_IDS) expect(diagnosisSchema.safeParse({ cause, remedy }).success).toBe(true);
+    }
+  });
+});
+
+test('standings count the tries at each drill and keep the best mark, for one person or for anybody', async () => {
+  const host = await openTestHost();
+  const one = await host.ask('createPerson', { role: 'apprentice' });
+  const two = await host.ask('createPerson', { role: 'apprentice' });
+  expect(await host.ask('listStandings', { personId: null })).toEqual({ standings: [] });
+  const finish = async (personId: string | null, score: number, passed: boolean) => {
+    const runId = await cutRun(host, 1, personId);
+    const made = sampleFinish(runId, CHUNK_TICKS);
+    await host.ask('finishRun', { ...made, score: { ...made.score, score, passed } });
+  };
+  await cutRun(host, 1, one.id);
+  await finish(one.id, 61, false);
+  await finish(one.id, 74.5, true);
+  await finish(two.id, 90, false);
+  const drillId = SAMPLE_DRILL;
+  expect(await host.ask('listStandings', { personId: one.id })).toEqual({
+    standings: [{ drillId, tries: 3, bestScore: 74.5, passed: true }],
+  });
+  expect(await host.ask('listStandings', { personId: two.id })).toEqual({
+    standings: [{ drillId, tries: 1, bestScore: 90, passed: false }],
+  });
+  expect(await host.ask('listStandings', { personId: null })).toEqual({
+    standings: [{ drillId, tries: 4, bestScore: 90, passed: true }],
+  });
 });

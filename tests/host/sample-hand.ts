@@ -1,5 +1,12 @@
 import path from 'node:path';
-import { appendHandTick, createHandLog, encodeHandLog, type HandTick } from '../../sim-core/index.ts';
+import {
+  appendHandTick,
+  createHandLog,
+  type Diagnosis,
+  encodeHandLog,
+  type HandTick,
+  type RigChoices,
+} from '../../sim-core/index.ts';
 
 /** The drills that come with Kerfhand. */
 export const SCENARIOS = path.join(import.meta.dirname, '..', '..', 'scenarios');
@@ -31,6 +38,27 @@ export function sampleChunk(runId: string, sequence: number) {
 
 export const SAMPLE_HAND = { kind: 'mouse', name: 'mouse' } as const;
 export const SAMPLE_DRILL = 'hanger-tab-straight-6';
+
+/** A rig check in which most of it was done and some of it was not. */
+export const SAMPLE_CHOICES: RigChoices = {
+  stack: ['electrode', 'swirl-ring', 'nozzle', 'cap', 'shield'],
+  nozzle: 'small',
+  shield: 'contact',
+  mode: 'cut',
+  currentA: 45,
+  supplyBar: 5.7,
+  waterTrapDrained: true,
+  clampSpot: 'bench',
+  guideOffsetMm: null,
+  protection: { shade: 9, gloves: true, jacket: true, hearing: true, respirator: false },
+  ventilation: 'doors',
+  combustibles: 'cleared',
+  fireWatchMin: 60,
+  triggerGuardClosed: true,
+  coatingRemoved: false,
+  containerMadeSafe: false,
+};
+export const SAMPLE_DIAGNOSIS: Diagnosis = { cause: 'wet-gas', remedy: 'drain-water' };
 
 export function sampleBegin(personId: string | null = null) {
   return { drillId: SAMPLE_DRILL, seed: 4_294_967_295, personId, hand: SAMPLE_HAND, coreVersion: '1.0.0' };

@@ -2,6 +2,13 @@ import { describe, expect, test } from 'vitest';
 import { createGuide, type GuideRules, type GuideView } from '../../renderer/bench/guidance.ts';
 
 const rules: GuideRules = {
+  start: 'edge',
+  finish: 'run-off',
+  bevelDeg: 0,
+  travelAngleDeg: null,
+  surfaceWork: false,
+  openings: false,
+  passes: 1,
   startXMm: 0,
   startYMm: 50,
   pathLengthMm: 160,
@@ -18,6 +25,7 @@ const ready: GuideView = {
   yMm: 50,
   heightMm: 1.5,
   leanDeg: 1,
+  offLeanDeg: 1,
   trigger: false,
   arc: 'off',
   penetration: 0,
@@ -51,7 +59,7 @@ describe('before the arc', () => {
     [{ xMm: -20 }, 'approach'],
     [{ heightMm: 8 }, 'lower'],
     [{ heightMm: 0.2 }, 'raise'],
-    [{ leanDeg: 20 }, 'upright'],
+    [{ leanDeg: 20, offLeanDeg: 20 }, 'upright'],
     [{}, 'strike'],
     [{ trigger: true, arc: 'pre-flow' as const }, 'pilot'],
     [{ trigger: true, arc: 'pilot' as const }, 'no-metal'],
