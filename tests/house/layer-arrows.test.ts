@@ -29,6 +29,9 @@ describe('an arrow against the house is caught', () => {
     ['electron/host/a.ts', "import { sample } from '../../tests/host/sample.ts';"],
     ['electron/contract.ts', "import { records } from './host/records.ts';"],
     ['electron/contract.ts', "import { join } from 'node:path';"],
+    ['electron/contract/a.ts', "import { join } from 'node:path';"],
+    ['electron/contract/a.ts', "import { records } from '../host/records.ts';"],
+    ['renderer/bench/a.ts', "import { prices } from '../../electron/contract/prices.ts';"],
     ['electron/host/a.ts', "import manifest from '../../package.json' with { type: 'json' };"],
   ])('%s: %s', (path, text) => {
     expect(findings(path, text)).toHaveLength(1);
@@ -52,6 +55,8 @@ describe('an arrow of the house is left alone', () => {
     ['renderer/bench/a.ts', "const worker = new Worker(new URL('./simulation-worker.ts', import.meta.url), { type: 'module' });"],
     ['electron/main.ts', "import { app } from 'electron';\nimport { join } from 'node:path';"],
     ['electron/contract.ts', "import { z } from 'zod';\nimport type { RigId } from '../sim-core/index.ts';"],
+    ['electron/contract.ts', "import { prices } from './contract/prices.ts';"],
+    ['electron/contract/a.ts', "import { z } from 'zod';\nimport type { RigId } from '../../sim-core/index.ts';"],
     ['tests/golden/a.test.ts', "import { jet } from '../../sim-core/physics/jet.ts';"],
     ['sim-core/run/a.ts', 'const text = "import fs from \'node:fs\'";'],
   ])('%s: %s', (path, text) => {

@@ -14,6 +14,8 @@ const MAY_REACH: Record<Layer, readonly Layer[]> = {
   tests: LAYERS,
 };
 const CONTRACT = 'electron/contract.ts';
+/** The contract and the parts it is put together from: all of it is shared with the page. */
+const OF_THE_CONTRACT = /^electron\/contract(\.ts|\/[^/]+\.ts)$/;
 const CORE_DOOR = 'sim-core/index.ts';
 /** The only files that know Electron; everything else must run without its binary. */
 const ELECTRON_SHELL = /^electron\/(main|preload)\.ts$/;
@@ -50,8 +52,8 @@ function wrongPackage(from: string, name: string): string | null {
   }
   if (layer === 'renderer' && (isBuiltin(name) || name === 'electron'))
     return `renderer runs in a page and may not import ${name}`;
-  if (from === CONTRACT && name !== 'zod')
-    return `${CONTRACT} is shared with the page: zod and types of the core only, not ${name}`;
+  if (OF_THE_CONTRACT.test(from) && name !== 'zod')
+    return `${from} is shared with the page: zod and types of the core only, not ${name}`;
   return null;
 }
 
@@ -62,8 +64,8 @@ function wrongEdge(from: string, edge: ImportEdge): string | null {
       : null;
   }
   if (edge.target === null) return wrongPackage(from, edge.specifier);
-  if (from === CONTRACT && edge.target !== CORE_DOOR)
-    return `${CONTRACT} is shared with the page and may not import ${edge.target}`;
+  if (OF_THE_CONTRACT.test(from) && edge.target !== CORE_DOOR && !OF_THE_CONTRACT.test(edge.target))
+    return `${from} is shared with the page and may not import ${edge.target}`;
   return wrongArrow(from, edge.target);
 }
 
