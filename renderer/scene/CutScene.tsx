@@ -28,6 +28,8 @@ export interface CutSceneProps {
   still: boolean;
   handle: SceneHandle;
   label: string;
+  /** A picture of the plate laid over it, as a map of its cut; absent = none. */
+  map?: HTMLCanvasElement | null;
 }
 
 let probed: { name: string } | null = null;
@@ -100,6 +102,7 @@ export function CutScene(props: CutSceneProps) {
           rich={tier.richSurfaces}
           shadows={tier.shadows}
           tilesPerFrame={tier.tilesPerFrame}
+          map={props.map ?? null}
         />
         <Torch source={source} shadows={tier.shadows} />
         <Arc source={source} lit={name !== 'lite'} />

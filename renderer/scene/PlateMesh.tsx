@@ -1,8 +1,8 @@
-import { useFrame } from '@react-three/fiber';
+import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
 import { Quaternion, Vector3 } from 'three';
 import { fallPose } from './fall-pose.ts';
-import { createHeatTexture, createPlateMaterial, createSkinTexture } from './plate-material.ts';
+import { createHeatTexture, createPlateMap, createPlateMaterial, createSkinTexture, showOnPlate } from './plate-material.ts';
 import { createPlateSurface, dirtyAll } from './plate-surface.ts';
 import type { RunSource } from './run-source.ts';
 import { BARE_COLOUR, type MarkedLine, paintSkin } from './skin-canvas.ts';
@@ -18,19 +18,23 @@ export interface PlateMeshProps {
   rich: boolean;
   shadows: boolean;
   tilesPerFrame: number;
+  /** A picture of the plate laid over it; null = none. */
+  map: HTMLCanvasElement | null;
 }
 
 /** The plate with its kerf, and whatever has fallen out of it. Tiles are rebuilt as the metal changes, a few in each frame. */
-export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFrame }: PlateMeshProps) {
+export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFrame, map }: PlateMeshProps) {
   const { setup, field } = source;
+  const invalidate = useThree((state) => state.invalidate);
   const heat = useMemo(() => createHeatTexture(field), [field]);
   const skin = useMemo(
     () => createSkinTexture(paintSkin(setup.material, setup.lengthMm, setup.widthMm, line, stopsAtEnd)),
     [setup, line, stopsAtEnd],
   );
+  const plateMap = useMemo(createPlateMap, []);
   const material = useMemo(
-    () => createPlateMaterial(field, setup.lengthMm, setup.widthMm, heat, skin, rich, BARE_COLOUR[setup.material]),
-    [field, setup, heat, skin, rich],
+    () => createPlateMaterial(field, setup.lengthMm, setup.widthMm, heat, skin, rich, BARE_COLOUR[setup.material], plateMap),
+    [field, setup, heat, skin, rich, plateMap],
   );
   const surface = useMemo(() => {
     dirtyAll(field);
@@ -41,6 +45,10 @@ export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFra
     surface.setMaterial(material);
     return () => material.dispose();
   }, [surface, material]);
+  useEffect(() => {
+    showOnPlate(plateMap, map);
+    invalidate();
+  }, [plateMap, map, invalidate]);
   useEffect(() => surface.setShadows(shadows), [surface, shadows]);
   useEffect(() => () => surface.dispose(), [surface]);
   useEffect(() => () => heat.dispose(), [heat]);

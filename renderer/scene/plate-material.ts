@@ -10,6 +10,7 @@ import {
   RedFormat,
   RGBAFormat,
   SRGBColorSpace,
+  type Texture,
   UnsignedByteType,
   Vector2,
   type WebGLProgramParametersWithUniforms,
@@ -55,6 +56,31 @@ export function createSkinTexture(canvas: HTMLCanvasElement): CanvasTexture {
   return texture;
 }
 
+/** A map laid over the upper face and the faces of the cut. Both values may change while the material stands. */
+export interface PlateMap {
+  picture: { value: Texture };
+  /** 1 = shown, 0 = not. */
+  shown: { value: number };
+}
+
+export function createPlateMap(): PlateMap {
+  return { picture: { value: clearPicture() }, shown: { value: 0 } };
+}
+
+/** A picture that is there and shows nothing: a sampler without any would be complained of. */
+function clearPicture(): Texture {
+  const texture = new DataTexture(new Uint8Array(4), 1, 1);
+  texture.needsUpdate = true;
+  return texture;
+}
+
+/** Shows a picture of the plate as its map, or none. */
+export function showOnPlate(map: PlateMap, canvas: HTMLCanvasElement | null): void {
+  map.picture.value.dispose();
+  map.picture.value = canvas ? createSkinTexture(canvas) : clearPicture();
+  map.shown.value = canvas ? 1 : 0;
+}
+
 /**
  * Surface of the plate: skin picture on the upper face, bare metal where the arc has been, and light given off by heat. The added
  * shader lines work in the plate frame, so a piece that has fallen keeps its own heat and marks.
@@ -67,6 +93,7 @@ export function createPlateMaterial(
   skin: CanvasTexture,
   rich: boolean,
   bareColour: string,
+  map: PlateMap,
 ): Material {
   const material = rich
     ? new MeshStandardMaterial({ color: bareColour, roughness: 0.52, metalness: 0.55 })
@@ -82,6 +109,8 @@ export function createPlateMaterial(
       heatOrigin: { value: new Vector2(grid.x0Mm, grid.y0Mm) },
       heatSpan: { value: heatSpan },
       plateSpan: { value: new Vector2(lengthMm, widthMm) },
+      plateMap: map.picture,
+      plateMapShown: map.shown,
     });
     shader.vertexShader = shader.vertexShader
       .replace(
@@ -99,6 +128,8 @@ uniform sampler2D skinMap;
 uniform vec2 heatOrigin;
 uniform vec2 heatSpan;
 uniform vec2 plateSpan;
+uniform sampler2D plateMap;
+uniform float plateMapShown;
 varying vec3 vPlate;
 varying float vCut;
 varying float vUp;`,
@@ -114,6 +145,13 @@ diffuseColor.rgb = mix(skinColour, diffuseColor.rgb, clamp(vCut, 0.0, 1.0));`,
         `#include <emissivemap_fragment>
 float heatShare = texture2D(heatMap, (vPlate.xy - heatOrigin) / heatSpan).r;
 totalEmissiveRadiance += texture2D(glowRamp, vec2(heatShare, 0.5)).rgb * 1.25;`,
+      )
+      .replace(
+        '#include <opaque_fragment>',
+        // Unlit, so that a level has the same colour everywhere; a little of the light is kept on the faces of the cut.
+        `vec4 mark = texture2D(plateMap, vPlate.xy / plateSpan);
+outgoingLight = mix(outgoingLight, mark.rgb, mark.a * plateMapShown * (vUp > 0.5 ? 1.0 : vUp > -0.5 ? 0.8 : 0.0));
+#include <opaque_fragment>`,
       );
   };
   material.customProgramCacheKey = () => `plate-${rich ? 'rich' : 'plain'}`;
