@@ -1,5 +1,5 @@
 import { create } from 'zustand';
-import type { DrillSummary, Person, RunSummary, Session, Settings } from '../../electron/contract.ts';
+import type { DrillSummary, Person, RunSummary, Session, Settings, Standing } from '../../electron/contract.ts';
 import { callHost, HostError } from './host-client.ts';
 
 /** Slow state of the page: who practises, what there is to practise, what was done, how things look. Nothing of a running cut. */
@@ -9,6 +9,8 @@ export interface YardState {
   people: Person[];
   chosenId: string | null;
   drills: DrillSummary[];
+  /** How far whoever practises has come with each drill that was tried; anybody, while nobody is chosen. */
+  standings: Standing[];
   runs: RunSummary[];
   runTotal: number;
   /** One sentence about the last thing that did not work; null when all is well. */
@@ -43,6 +45,7 @@ export const useYard = create<YardState>(() => ({
   people: [],
   chosenId: null,
   drills: [],
+  standings: [],
   runs: [],
   runTotal: 0,
   trouble: null,
@@ -82,12 +85,15 @@ export async function loadYard(): Promise<void> {
   await loadRuns();
 }
 
-/** Latest runs of whoever practises; of everybody while nobody is chosen. */
+/** Latest runs and standings of whoever practises; of everybody while nobody is chosen. */
 export async function loadRuns(): Promise<void> {
   await orTell(async () => {
     const { chosenId } = useYard.getState();
-    const { runs, total } = await callHost('listRuns', { ...(chosenId ? { personId: chosenId } : {}), limit: RUNS_ON_HOME });
-    useYard.setState({ runs, runTotal: total });
+    const [{ runs, total }, { standings }] = await Promise.all([
+      callHost('listRuns', { ...(chosenId ? { personId: chosenId } : {}), limit: RUNS_ON_HOME }),
+      callHost('listStandings', { personId: chosenId }),
+    ]);
+    useYard.setState({ runs, runTotal: total, standings });
   });
 }
 

@@ -1,35 +1,42 @@
-import type { DrillSummary } from '../../electron/contract.ts';
+import type { DrillSummary, Standing } from '../../electron/contract.ts';
 import { goTo } from '../app/route.ts';
-import { isTextKey, say } from '../text/say.ts';
+import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { thickness } from '../ui/units.ts';
+import { StateMark } from '../ui/StateMark.tsx';
+import { scoreText, thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { PlateSketch } from './PlateSketch.tsx';
-import { passInShort } from './pass-rules.ts';
 import { useDrill } from './use-drill.ts';
 
-/** One drill on the home page: what is cut, how, and what counts as a pass. */
-export function DrillSheet({ summary }: { summary: DrillSummary }) {
+/** One drill on the home page: what is cut, and how far whoever practises has come with it. */
+export function DrillSheet({ summary, standing }: { summary: DrillSummary; standing: Standing | null }) {
   const units = useUnits();
   const reading = useDrill(summary);
-  const technique = `technique.${summary.technique}`;
   return (
     <li className="drill-sheet">
       <div className="drill-sketch">{reading.state === 'read' && <PlateSketch drill={reading.drill} />}</div>
-      <h3>{summary.title}</h3>
+      <h4>{summary.title}</h4>
       <p className="drill-facts">
         <span>{say(`material.${summary.material}`)}</span>
         <span className="figure">{thickness(summary.thicknessMm, units)}</span>
-        <span>{isTextKey(technique) ? say(technique) : summary.technique}</span>
       </p>
       {reading.state === 'reading' && <p className="soft small">{say('home.drill.reading')}</p>}
       {reading.state === 'broken' && <p className="drill-broken small">{say('home.drill.broken', { reason: reading.reason })}</p>}
-      {reading.state === 'read' && (
-        <p className="small drill-pass">
-          <span className="soft">{say('home.drill.pass')}: </span>
-          {passInShort(reading.drill)}
-        </p>
-      )}
+      <p className="small drill-standing" data-drill={summary.id} data-tries={standing?.tries ?? 0}>
+        {standing === null ? (
+          <span className="soft">{say('home.drill.untried')}</span>
+        ) : (
+          <>
+            {standing.bestScore !== null && <StateMark outcome={standing.passed ? 'passed' : 'not-yet'} />}
+            {standing.bestScore !== null && (
+              <span className="figure">{say('home.drill.best', { score: scoreText(standing.bestScore) })}</span>
+            )}
+            <span className="soft">
+              {standing.tries === 1 ? say('home.drill.tried-once') : say('home.drill.tried', { tries: standing.tries })}
+            </span>
+          </>
+        )}
+      </p>
       <Action
         kind="main"
         isDisabled={reading.state !== 'read'}

@@ -1,14 +1,14 @@
 import { useEffect } from 'react';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { loadRuns, useYard } from '../app/yard-store.ts';
-import { DrillSheet } from '../drills/DrillSheet.tsx';
+import { DrillList } from '../drills/DrillList.tsx';
 import { say } from '../text/say.ts';
 import { PersonPicker } from './PersonPicker.tsx';
 import { RunTable } from './RunTable.tsx';
 
 /** Who practises, what there is to practise, and what was done last. */
 export function HomePage() {
-  const { session, drills, runs, runTotal, people, chosenId } = useYard();
+  const { session, drills, standings, runs, runTotal, people, chosenId } = useYard();
   const person = people.find((one) => one.id === chosenId);
   useEffect(() => {
     document.title = say('app.name');
@@ -45,11 +45,7 @@ export function HomePage() {
             {say('home.drills')}
           </h2>
           {session !== null && drills.length === 0 && <p className="soft">{say('home.drills.none')}</p>}
-          <ul className="drill-sheets">
-            {drills.map((drill) => (
-              <DrillSheet key={drill.hash} summary={drill} />
-            ))}
-          </ul>
+          {drills.length > 0 && <DrillList drills={drills} standings={standings} />}
         </section>
         <section aria-labelledby="runs-title">
           <h2 id="runs-title" className="kerf-rule">
