@@ -138,3 +138,90 @@ describe('with the arc on', () => {
     expect(made.finished).toBe(false);
   });
 });
+
+describe('other starts', () => {
+  test('a rolling pierce: lean over, come near, pull, roll upright, then move once it is through', () => {
+    const { tell } = guide({ start: 'rolling-pierce' });
+    expect(tell({})).toBe('lean-over');
+    const leaning = { leanDeg: 45, offLeanDeg: 45 };
+    expect(tell({ leanDeg: 60, offLeanDeg: 60 })).toBe('lean-less');
+    expect(tell({ ...leaning, heightMm: 8 })).toBe('lower-pierce');
+    expect(tell({ ...leaning, heightMm: 0.5 })).toBe('raise-pierce');
+    expect(tell({ ...leaning, heightMm: 3 })).toBe('strike');
+    expect(tell({ ...arcOn, ...leaning, heightMm: 3 })).toBe('roll');
+    expect(tell({ ...arcOn, heightMm: 3 })).toBe('wait-through');
+    expect(tell({ ...open, heightMm: 2 })).toBe('move');
+  });
+
+  test('a rolling pierce that is through before it is upright is rolled on', () => {
+    const { tell } = guide({ start: 'rolling-pierce' });
+    expect(tell({ ...open, leanDeg: 20, offLeanDeg: 20, heightMm: 3 })).toBe('roll');
+    expect(tell({ ...open, heightMm: 2 })).toBe('move');
+  });
+
+  test('a stand-off pierce is struck high and comes down once it is through', () => {
+    const { tell } = guide({ start: 'stand-off-pierce' });
+    expect(tell({})).toBe('raise-pierce');
+    expect(tell({ heightMm: 12 })).toBe('strike');
+    expect(tell({ ...arcOn, heightMm: 12 })).toBe('wait-through');
+    expect(tell({ ...open, heightMm: 12 })).toBe('come-down');
+    expect(tell({ ...open, heightMm: 1.5 })).toBe('move');
+    expect(tell({ ...open, heightMm: 6, alongMm: 20 })).toBe('lower-cutting');
+  });
+
+  test('a contact pierce touches the plate, upright', () => {
+    const { tell } = guide({ start: 'contact-pierce' });
+    expect(tell({ heightMm: 3 })).toBe('touch');
+    expect(tell({ heightMm: 0, leanDeg: 20, offLeanDeg: 20 })).toBe('upright');
+    expect(tell({ heightMm: 0 })).toBe('strike');
+  });
+
+  test('an arc that gave up in the blind hole is begun again as a pierce', () => {
+    const { tell } = guide({ start: 'rolling-pierce' });
+    tell({ ...arcOn, leanDeg: 45, offLeanDeg: 45, heightMm: 3 });
+    expect(tell({ leanDeg: 10, offLeanDeg: 10, heightMm: 3 })).toBe('lean-over');
+  });
+});
+
+describe('other ways to cut', () => {
+  test('a bevel asks for its own lean before the arc and on the way', () => {
+    const { tell } = guide({ bevelDeg: 30 });
+    expect(tell({ leanDeg: 0, offLeanDeg: 30 })).toBe('set-bevel');
+    expect(tell({ leanDeg: 30, offLeanDeg: 1 })).toBe('strike');
+    tell({ ...open, leanDeg: 30, offLeanDeg: 1 });
+    expect(tell({ ...open, leanDeg: 10, offLeanDeg: 20, speedMmPerS: 8, alongMm: 50 })).toBe('set-bevel');
+  });
+
+  test('a groove is pushed along at once, never waits to be through, and goes round for its second pass', () => {
+    const { tell, made } = guide({ surfaceWork: true, travelAngleDeg: { low: -50, high: -30 }, passes: 2, leanDeg: 10 });
+    expect(tell({ leanDeg: 0, offLeanDeg: 40 })).toBe('push-lean');
+    const held = { leanDeg: 40, offLeanDeg: 1 };
+    expect(tell({ ...held })).toBe('strike');
+    expect(tell({ ...arcOn, ...held, topMm3PerS: 60 })).toBe('move');
+    expect(tell({ ...arcOn, ...held, topMm3PerS: 60, alongMm: 155, speedMmPerS: 8 })).toBe('move');
+    expect(tell({ ...arcOn, ...held, alongMm: 160, speedMmPerS: 8 })).toBe('release');
+    expect(tell({ ...held, xMm: 160, alongMm: 160 }, 0.2)).toBe('next-pass');
+    expect(made.progress).toBeCloseTo(0.5, 9);
+    expect(tell({ ...held, xMm: 90, alongMm: 90 })).toBe('next-pass');
+    expect(tell({ ...held })).toBe('strike');
+    tell({ ...arcOn, ...held });
+    tell({ ...arcOn, ...held, alongMm: 160, speedMmPerS: 8 });
+    expect(tell({ ...held, xMm: 160, alongMm: 160 })).toBe('done');
+    expect(made.finished).toBe(true);
+  });
+
+  test('a closed outline is brought back to where it began', () => {
+    const { tell } = guide({ finish: 'close' });
+    tell(open);
+    expect(tell({ ...open, speedMmPerS: 8, alongMm: 150 })).toBe('close');
+    expect(tell({ ...open, speedMmPerS: 8, alongMm: 160 })).toBe('release');
+  });
+
+  test('over an opening the hand keeps moving while the pilot burns', () => {
+    const { tell } = guide({ openings: true });
+    tell(open);
+    tell({ ...open, speedMmPerS: 8, alongMm: 40 });
+    expect(tell({ trigger: true, arc: 'pilot', alongMm: 44, speedMmPerS: 8 })).toBe('cross-gap');
+    expect(tell({ trigger: true, arc: 'off', alongMm: 44 })).toBe('pull-again');
+  });
+});
