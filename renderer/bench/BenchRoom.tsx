@@ -14,6 +14,7 @@ import { DiagnosisPanel } from '../fault-finding/DiagnosisPanel.tsx';
 import { RigSigns } from '../fault-finding/RigSigns.tsx';
 import { RigCheckRoom } from '../rig-check/RigCheckRoom.tsx';
 import { CutScene } from '../scene/CutScene.tsx';
+import { guideShape } from '../scene/guide-shape.ts';
 import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
 import { say } from '../text/say.ts';
@@ -83,6 +84,7 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
   const atWork = phase === 'cutting' || phase === 'scoring';
   const underShown = settings.pinnedViews.includes(UNDER_VIEW);
   const guide = guideSentence(step, drill, units);
+  const guide3d = useMemo(() => guideShape(drill, drill.rigCheck === 'by-trainee' ? choices : null), [drill, choices]);
   const signs = useMemo(() => (source ? createArcSigns(source.setup) : null), [source]);
   const findsFaults = drill.rubric.measures.some((measure) => measure.id === 'fault-finding');
 
@@ -101,7 +103,8 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
           <span>
             {say(`material.${drill.plate.material}`)} {thickness(drill.plate.thicknessMm, units)}
           </span>
-          <span>{quantity(drill.rig.currentA, 'A', units)}</span>
+          {drill.rigCheck === 'done' && <span>{quantity(drill.rig.currentA, 'A', units)}</span>}
+          {drill.plate.surface !== 'bare' && <span>{say(`surface.${drill.plate.surface}`)}</span>}
         </p>
         <KeysDialog onOpen={cutting.hold} />
         <SettingsMenu tier={tier} />
@@ -139,6 +142,7 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
               source={source}
               line={line}
               stopsAtEnd={drill.finish === 'stop'}
+              guide={guide3d}
               theme={theme}
               pinnedTier={settings.qualityTier}
               onTier={setTier}
@@ -193,7 +197,7 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
                 <ArcState source={source} />
                 {signs && <RigSigns source={source} signs={signs} units={units} partsShown={!findsFaults} />}
                 {cuesShown(drill.cueLevel, earlier) ? (
-                  <CuePanel source={source} tolerances={drill.tolerances} window={speedWindow} units={units} />
+                  <CuePanel source={source} drill={drill} window={speedWindow} units={units} />
                 ) : (
                   <p className="soft">{say('cue.off')}</p>
                 )}

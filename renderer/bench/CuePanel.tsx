@@ -1,14 +1,15 @@
 import { useEffect, useMemo, useRef } from 'react';
-import type { DrillTolerances, SpeedWindow } from '../../sim-core/index.ts';
+import { type Drill, pathGeometry, type SpeedWindow } from '../../sim-core/index.ts';
 import type { RunSource } from '../scene/run-source.ts';
 import type { TextKey } from '../text/en.ts';
 import { say } from '../text/say.ts';
 import { band, quantity, type UnitSystem } from '../ui/units.ts';
 import { type CueState, cueState } from './cue-state.ts';
+import { leanRoomDeg, leanTarget } from './lean-target.ts';
 
 export interface CuePanelProps {
   source: RunSource;
-  tolerances: DrillTolerances;
+  drill: Drill;
   window: SpeedWindow;
   units: UnitSystem;
 }
@@ -51,7 +52,9 @@ function Rule({ low, high }: { low: string; high: string }) {
  * Live cues: each a figure, a word, and a drawing with its band. The run goes by too fast for React, so the frame listener
  * writes into the drawn elements.
  */
-export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
+export function CuePanel({ source, drill, window, units }: CuePanelProps) {
+  const { tolerances, intended } = drill;
+  const aimed = intended.bevelDeg !== 0 || intended.travelAngleDeg !== null;
   const root = useRef<HTMLDivElement>(null);
   const speedBand = useMemo(
     () => ({
@@ -60,7 +63,8 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
     }),
     [window],
   );
-  const { standOffMm, sparkAngleDeg, leanDeg } = tolerances;
+  const { standOffMm, sparkAngleDeg } = tolerances;
+  const roomDeg = leanRoomDeg(intended, tolerances.leanDeg);
 
   useEffect(() => {
     const panel = root.current;
@@ -78,6 +82,7 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
       if (to?.word) to.word.textContent = say(word);
       if (to?.box) to.box.dataset.verdict = verdict;
     };
+    const geometry = pathGeometry(drill.path);
     let even = 0;
     const draw = (elapsedMs: number) => {
       const { hand } = source;
@@ -85,7 +90,9 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
       const speed = Number.isFinite(source.sample.speedMmPerS) ? source.sample.speedMmPerS : 0;
       even += (speed - even) * (1 - Math.exp(-elapsedMs / SPEED_MEMORY_MS));
       const sample = { ...source.sample, speedMmPerS: even };
-      const state: CueState = cueState(sample, hand.leanXDeg, hand.leanYDeg, tolerances, window);
+      const along = Number.isFinite(sample.xMm) ? geometry.nearest(sample.xMm, sample.yMm).sMm : 0;
+      const aim = { ...leanTarget(geometry, intended, along), roomDeg };
+      const state: CueState = cueState(sample, hand.leanXDeg, hand.leanYDeg, tolerances, window, aim);
       put(
         'speed',
         quantity(sample.speedMmPerS, 'mm/s', units),
@@ -94,7 +101,12 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
       );
       put('spark', quantity(sample.sparkAngleDeg, 'deg', units), `cue.${state.spark as 'ok'}.spark`, state.spark);
       put('stand-off', quantity(sample.standOffMm, 'mm', units), `cue.${state.standOff as 'ok'}.stand-off`, state.standOff);
-      put('lean', quantity(state.leanDeg, 'deg', units), `cue.${state.lean as 'ok'}.lean`, state.lean);
+      put(
+        'lean',
+        quantity(state.leanDeg, 'deg', units),
+        `cue.${state.lean as 'ok'}.${aimed ? 'lean-aimed' : 'lean'}`,
+        state.lean,
+      );
       const speedX = onRule(Number.isFinite(sample.speedMmPerS) ? sample.speedMmPerS : 0, speedBand.low, speedBand.high);
       parts.get('speed')?.mark?.setAttribute('transform', `translate(${speedX.toFixed(1)} 0)`);
       const heightX = onRule(Number.isFinite(sample.standOffMm) ? sample.standOffMm : 0, standOffMm.low, standOffMm.high);
@@ -104,9 +116,10 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
         'd',
         state.spark === 'none' || state.spark === 'top' ? '' : `M${FAN.x} ${FAN.y}L${fanPoint(sample.sparkAngleDeg, FAN.length)}`,
       );
-      const scale = 22 / Math.max(1, leanDeg);
-      const reach = Math.min(40, state.leanDeg * scale);
-      const angle = Math.atan2(-hand.leanYDeg, hand.leanXDeg);
+      // The middle of the ring is where the drill wants the handle.
+      const [offX, offY] = [hand.leanXDeg - aim.leanXDeg, hand.leanYDeg - aim.leanYDeg];
+      const reach = Math.min(40, Math.hypot(offX, offY) * (22 / Math.max(1, roomDeg)));
+      const angle = Math.atan2(-offY, offX);
       parts
         .get('lean')
         ?.mark?.setAttribute(
@@ -122,7 +135,7 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
       draw(Math.min(1000, now - drawnMs));
       drawnMs = now;
     });
-  }, [source, tolerances, window, units, speedBand, standOffMm, leanDeg]);
+  }, [source, drill, intended, tolerances, window, units, speedBand, standOffMm, roomDeg, aimed]);
 
   return (
     <div className="cues" ref={root}>
@@ -155,7 +168,7 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
           <path className="cue-plumb" d="M46 40v12M40 46h12" />
           <circle className="cue-dot" data-part="lean-mark" r={6} transform="translate(46 46)" />
         </svg>
-        <p className="cue-note">{band(null, leanDeg, 'deg', units)}</p>
+        <p className="cue-note">{aimWords(drill, roomDeg, units)}</p>
       </div>
       <div className="cue" data-part="stand-off">
         <CueHead name="stand-off" label={say('cue.stand-off')} />
@@ -166,6 +179,18 @@ export function CuePanel({ source, tolerances, window, units }: CuePanelProps) {
       </div>
     </div>
   );
+}
+
+/** The lean that the drill asks for, in words. */
+function aimWords({ intended }: Drill, roomDeg: number, units: UnitSystem): string {
+  const room = quantity(roomDeg, 'deg', units);
+  if (intended.bevelDeg !== 0) {
+    const side = say(intended.bevelDeg > 0 ? 'side.left' : 'side.right');
+    return say('cue.aim.bevel', { bevel: quantity(Math.abs(intended.bevelDeg), 'deg', units), side, room });
+  }
+  if (intended.travelAngleDeg === null) return band(null, roomDeg, 'deg', units);
+  const middle = (intended.travelAngleDeg.low + intended.travelAngleDeg.high) / 2;
+  return say(middle < 0 ? 'cue.aim.push' : 'cue.aim.drag', { lean: quantity(Math.abs(middle), 'deg', units), room });
 }
 
 function CueHead({ name, label }: { name: string; label: string }) {

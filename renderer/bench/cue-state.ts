@@ -1,4 +1,5 @@
 import { ARC_STATES, type DrillTolerances, type Sample, type SpeedWindow } from '../../sim-core/index.ts';
+import { type LeanTarget, leanBetweenDeg } from './lean-target.ts';
 
 export type CueVerdict = 'low' | 'ok' | 'high' | 'none' | 'top' | 'still';
 
@@ -10,6 +11,11 @@ export interface CueState {
   lean: CueVerdict;
   /** Lean of the handle from upright, deg. */
   leanDeg: number;
+}
+
+/** How the handle is to lean where the torch is now, and how far from that still counts as held, degrees. */
+export interface LeanAim extends LeanTarget {
+  roomDeg: number;
 }
 
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
@@ -34,6 +40,7 @@ export function cueState(
   leanYDeg: number,
   tolerances: DrillTolerances,
   window: Pick<SpeedWindow, 'windowLowMmPerS' | 'windowHighMmPerS'>,
+  aim: LeanAim = { leanXDeg: 0, leanYDeg: 0, roomDeg: tolerances.leanDeg },
 ): CueState {
   const arc = sample.arcState === TRANSFERRED;
   const leanDeg = wholeLeanDeg(leanXDeg, leanYDeg);
@@ -48,7 +55,7 @@ export function cueState(
         ? inside(sample.sparkAngleDeg, tolerances.sparkAngleDeg.low, tolerances.sparkAngleDeg.high)
         : 'none',
     standOff: inside(sample.standOffMm, tolerances.standOffMm.low, tolerances.standOffMm.high),
-    lean: leanDeg > tolerances.leanDeg ? 'high' : 'ok',
+    lean: leanBetweenDeg({ leanXDeg, leanYDeg }, aim) > aim.roomDeg ? 'high' : 'ok',
     leanDeg,
   };
 }

@@ -1,11 +1,11 @@
-import type { Drill } from '../../sim-core/index.ts';
+import { type Drill, setupFromDrill } from '../../sim-core/index.ts';
 import { markedLine } from './marked-line.ts';
 
 const points = (list: readonly { xMm: number; yMm: number }[]) => list.map((p) => `${p.xMm},${p.yMm}`).join(' ');
 
 /** The plate from above with the line to be cut; a picture beside words that say the same. */
 export function PlateSketch({ drill }: { drill: Drill }) {
-  const { lengthMm, widthMm, cutouts } = drill.plate;
+  const { lengthMm, widthMm, cutouts = [] } = setupFromDrill(drill, 0);
   const line = markedLine(drill);
   const start = line[0] ?? { xMm: 0, yMm: 0 };
   return (

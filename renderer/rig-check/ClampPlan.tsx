@@ -1,5 +1,5 @@
 import { Label, Radio, RadioGroup } from 'react-aria-components';
-import type { Drill } from '../../sim-core/index.ts';
+import { type Drill, setupFromDrill } from '../../sim-core/index.ts';
 import { markedLine } from '../drills/marked-line.ts';
 import { say } from '../text/say.ts';
 import { letteredSpots, spotWords } from './clamp-spots.ts';
@@ -21,7 +21,8 @@ const points = (list: readonly { xMm: number; yMm: number }[]) => list.map((p) =
  * trainee to see. The list beside the plan says the same in words; pressing a spot of the plan chooses it too.
  */
 export function ClampPlan({ drill, value, onChange }: ClampPlanProps) {
-  const { lengthMm, widthMm, cutouts, surface } = drill.plate;
+  const { surface } = drill.plate;
+  const { lengthMm, widthMm, cutouts = [] } = setupFromDrill(drill, 0);
   const spots = letteredSpots(drill);
   const xs = [0, lengthMm, ...spots.map((spot) => spot.xMm)];
   const ys = [0, widthMm, ...spots.map((spot) => spot.yMm)];

@@ -8,11 +8,13 @@ import {
   Mesh,
   MeshBasicMaterial,
   type PointLight,
+  Quaternion,
   Sprite,
   SpriteMaterial,
   Vector3,
 } from 'three';
 import { ARC_STATES } from '../../sim-core/index.ts';
+import { softShare } from './arc-look.ts';
 import type { RunSource } from './run-source.ts';
 import { torchAxis } from './Torch.tsx';
 
@@ -23,6 +25,8 @@ const PILOT_REACH_MM = 3;
 const GLOW_RATE = 7;
 const UP = new Vector3(0, 0, 1);
 const axis = new Vector3();
+const across = new Vector3();
+const strayed = new Quaternion();
 
 function glowTexture(): CanvasTexture {
   const canvas = document.createElement('canvas');
@@ -46,6 +50,8 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
   const column = useRef<Group>(null);
   const light = useRef<PointLight>(null);
   const strength = useRef(0);
+  const { fit, currentA } = source.setup;
+  const softness = fit ? softShare(fit, currentA) : 0;
   const parts = useMemo(() => {
     const soft = new MeshBasicMaterial({
       color: '#9fc6ff',
@@ -71,7 +77,17 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
     const halo = new Sprite(
       new SpriteMaterial({ map: glowTexture(), blending: AdditiveBlending, depthWrite: false, transparent: true }),
     );
-    return { sheath: make(0.85, 0.45, soft), core: make(0.42, 0.16, bright), soft, bright, halo };
+    // Burns between the torch's own parts where it should not: steady, and of another colour than the arc.
+    const inside = new Sprite(
+      new SpriteMaterial({
+        map: glowTexture(),
+        color: '#ff9a4d',
+        blending: AdditiveBlending,
+        depthWrite: false,
+        transparent: true,
+      }),
+    );
+    return { sheath: make(0.85, 0.45, soft), core: make(0.42, 0.16, bright), soft, bright, halo, inside };
   }, []);
 
   useFrame((_, delta) => {
@@ -86,12 +102,25 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
     column.current.visible = on > 0 && Number.isFinite(sample.xMm);
     column.current.position.set(sample.xMm, sample.yMm, sample.standOffMm);
     column.current.quaternion.setFromUnitVectors(UP, axis);
+    // The core says how far the arc points off the axis; it is shown across the way of travel.
+    if (Number.isFinite(sample.arcLeanDeg) && sample.arcLeanDeg !== 0) {
+      const heading = Number.isFinite(sample.headingRad) ? sample.headingRad : 0;
+      across.set(Math.cos(heading), Math.sin(heading), 0);
+      column.current.quaternion.premultiply(strayed.setFromAxisAngle(across, (sample.arcLeanDeg * Math.PI) / 180));
+    }
     const thickness = source.setup.thicknessMm;
     const through = Number.isFinite(sample.throughFraction) ? sample.throughFraction : 0;
     const into = Math.min(1, Math.max(0, sample.penetration)) * thickness + through * 14;
     const reach = state === TRANSFERRED ? (sample.standOffMm + into) / axis.z : PILOT_REACH_MM;
-    parts.sheath.scale.set(1, 1, reach);
-    parts.core.scale.set(1, 1, reach);
+    const width = 1 + 1.6 * softness;
+    parts.sheath.scale.set(width, width, reach);
+    parts.core.scale.set(width, width, reach);
+    parts.bright.opacity = 0.95 - 0.5 * softness;
+    const doubled = on > 0 && Number.isFinite(sample.doubleArcShare) ? sample.doubleArcShare : 0;
+    parts.inside.visible = doubled > 0.005 && Number.isFinite(sample.xMm);
+    parts.inside.position.set(sample.xMm + axis.x * 4, sample.yMm + axis.y * 4, sample.standOffMm + axis.z * 4);
+    parts.inside.scale.setScalar(8 + 30 * Math.min(0.5, doubled));
+    parts.inside.material.opacity = Math.min(0.9, 0.35 + 3 * doubled);
     parts.halo.visible = glow > 0.02 && Number.isFinite(sample.xMm);
     parts.halo.position.set(sample.xMm, sample.yMm, Math.max(0.6, sample.standOffMm * 0.4));
     parts.halo.scale.setScalar(9 + 17 * glow);
@@ -109,6 +138,7 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
         <primitive object={parts.core} />
       </group>
       <primitive object={parts.halo} />
+      <primitive object={parts.inside} />
       {lit && <pointLight ref={light} color="#bcd6ff" distance={260} decay={2} intensity={0} />}
     </>
   );

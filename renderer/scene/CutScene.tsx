@@ -1,6 +1,9 @@
 import { Canvas, useThree } from '@react-three/fiber';
 import { type RefObject, useCallback, useEffect, useMemo, useState } from 'react';
 import { Arc } from './Arc.tsx';
+import { Clamp } from './Clamp.tsx';
+import { Guide } from './Guide.tsx';
+import type { GuideShape } from './guide-shape.ts';
 import { Lights } from './Lights.tsx';
 import { PlateMesh } from './PlateMesh.tsx';
 import { TIERS, type Tier, type TierName } from './quality-tiers.ts';
@@ -17,6 +20,8 @@ export interface CutSceneProps {
   source: RunSource;
   line: MarkedLine;
   stopsAtEnd: boolean;
+  /** What holds the hand to the line; null where it is held freehand. */
+  guide?: GuideShape | null;
   theme: 'dark' | 'light';
   /** A tier that a person pinned, or 'auto'. */
   pinnedTier: TierName | 'auto';
@@ -104,6 +109,8 @@ export function CutScene(props: CutSceneProps) {
           tilesPerFrame={tier.tilesPerFrame}
           map={props.map ?? null}
         />
+        {source.setup.fit?.clamp && <Clamp source={source} clamp={source.setup.fit.clamp} />}
+        {props.guide && <Guide source={source} shape={props.guide} />}
         <Torch source={source} shadows={tier.shadows} />
         <Arc source={source} lit={name !== 'lite'} />
         <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />

@@ -1,6 +1,7 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
 import { Quaternion, Vector3 } from 'three';
+import { say } from '../text/say.ts';
 import { fallPose } from './fall-pose.ts';
 import { createHeatTexture, createPlateMap, createPlateMaterial, createSkinTexture, showOnPlate } from './plate-material.ts';
 import { createPlateSurface, dirtyAll } from './plate-surface.ts';
@@ -27,13 +28,24 @@ export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFra
   const { setup, field } = source;
   const invalidate = useThree((state) => state.invalidate);
   const heat = useMemo(() => createHeatTexture(field), [field]);
-  const skin = useMemo(
-    () => createSkinTexture(paintSkin(setup.material, setup.lengthMm, setup.widthMm, line, stopsAtEnd)),
-    [setup, line, stopsAtEnd],
-  );
+  const skin = useMemo(() => {
+    const { material: metal, lengthMm, widthMm, surface = 'bare' } = setup;
+    return createSkinTexture(paintSkin(metal, lengthMm, widthMm, line, stopsAtEnd, surface, say(`surface.${surface}`)));
+  }, [setup, line, stopsAtEnd]);
   const plateMap = useMemo(createPlateMap, []);
   const material = useMemo(
-    () => createPlateMaterial(field, setup.lengthMm, setup.widthMm, heat, skin, rich, BARE_COLOUR[setup.material], plateMap),
+    () =>
+      createPlateMaterial(
+        field,
+        setup.lengthMm,
+        setup.widthMm,
+        heat,
+        skin,
+        rich,
+        BARE_COLOUR[setup.material],
+        plateMap,
+        setup.airGap ?? null,
+      ),
     [field, setup, heat, skin, rich, plateMap],
   );
   const surface = useMemo(() => {

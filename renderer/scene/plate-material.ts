@@ -94,6 +94,7 @@ export function createPlateMaterial(
   rich: boolean,
   bareColour: string,
   map: PlateMap,
+  airGap: { fromMm: number; toMm: number } | null,
 ): Material {
   const material = rich
     ? new MeshStandardMaterial({ color: bareColour, roughness: 0.52, metalness: 0.55 })
@@ -109,6 +110,8 @@ export function createPlateMaterial(
       heatOrigin: { value: new Vector2(grid.x0Mm, grid.y0Mm) },
       heatSpan: { value: heatSpan },
       plateSpan: { value: new Vector2(lengthMm, widthMm) },
+      // Without a gap: a band of no height, far below.
+      airGap: { value: new Vector2(airGap?.fromMm ?? 1e6, airGap?.toMm ?? 1e6) },
       plateMap: map.picture,
       plateMapShown: map.shown,
     });
@@ -128,6 +131,7 @@ uniform sampler2D skinMap;
 uniform vec2 heatOrigin;
 uniform vec2 heatSpan;
 uniform vec2 plateSpan;
+uniform vec2 airGap;
 uniform sampler2D plateMap;
 uniform float plateMapShown;
 varying vec3 vPlate;
@@ -138,7 +142,9 @@ varying float vUp;`,
         '#include <color_fragment>',
         `#include <color_fragment>
 vec3 skinColour = vUp > 0.5 ? texture2D(skinMap, vPlate.xy / plateSpan).rgb : diffuseColor.rgb * 0.62;
-diffuseColor.rgb = mix(skinColour, diffuseColor.rgb, clamp(vCut, 0.0, 1.0));`,
+diffuseColor.rgb = mix(skinColour, diffuseColor.rgb, clamp(vCut, 0.0, 1.0));
+// Between two plates there is air: on every wall a dark joint.
+if (abs(vUp) < 0.5 && -vPlate.z > airGap.x - 0.15 && -vPlate.z < airGap.y + 0.15) diffuseColor.rgb *= 0.12;`,
       )
       .replace(
         '#include <emissivemap_fragment>',

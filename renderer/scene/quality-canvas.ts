@@ -1,4 +1,4 @@
-import { LEVEL_COLOURS, LEVEL_INKS, paintLevel } from './level-paint.ts';
+import { LEVEL_COLOURS, LEVEL_INKS, levelSign, paintLevel } from './level-paint.ts';
 
 /** A place of the cut as the map shows it: the middle of its kerf, plate frame, its length along the cut, and its level. */
 export interface MapPlace {
@@ -8,7 +8,7 @@ export interface MapPlace {
   lengthMm: number;
   /** Way along the cut of its middle. */
   sMm: number;
-  /** 1 to 5; 0 = nothing to show. */
+  /** A level of level-paint.ts; 0 = nothing to show. */
   level: number;
 }
 
@@ -17,7 +17,7 @@ const PIXELS_HIGH = 2048;
 const HALF_BAND_MM = 4.5;
 const PATTERN_MM = 3;
 const LABEL_EVERY_MM = 10;
-const LABEL_MM = 3.6;
+const LABEL_MM = 4;
 
 /**
  * The map of a cut as a picture of the plate seen from above: clear but for a band along the kerf. Every 10 mm stands how far along
@@ -70,7 +70,7 @@ function paintLabel(context: CanvasRenderingContext2D, place: MapPlace, alongMm:
   context.textAlign = 'left';
   context.textBaseline = 'bottom';
   const way = String(alongMm);
-  const level = String(place.level);
+  const level = levelSign(place.level);
   const wayWidth = context.measureText(way).width;
   const levelWidth = context.measureText(level).width;
   context.fillStyle = 'rgb(12 16 18 / 0.86)';

@@ -1,4 +1,5 @@
-import type { MaterialId } from '../../sim-core/index.ts';
+import type { MaterialId, Surface } from '../../sim-core/index.ts';
+import { paintSurface } from './skin-surface.ts';
 
 /** Points of the line to be cut, plate frame, mm. */
 export type MarkedLine = readonly { xMm: number; yMm: number }[];
@@ -35,13 +36,15 @@ function noise(): () => number {
   };
 }
 
-/** Draws the upper face: skin of the material, the marked line in chalk with a tick at its start, and a bar across its end. */
+/** Draws the upper face: skin of the material, what lies on it with its name, the marked line in chalk with a tick at its start, and a bar across its end. */
 export function paintSkin(
   material: MaterialId,
   lengthMm: number,
   widthMm: number,
   line: MarkedLine,
   stopsAtEnd: boolean,
+  surface: Surface,
+  surfaceName: string,
 ): HTMLCanvasElement {
   const scale = Math.min(10, PIXELS_HIGH / Math.max(lengthMm, widthMm));
   const canvas = document.createElement('canvas');
@@ -51,6 +54,7 @@ export function paintSkin(
   if (context === null) throw new Error('The browser gives no 2D canvas to paint the plate.');
   const random = noise();
   paintMetal(context, LOOKS[material], random);
+  paintSurface(context, surface, surfaceName, scale);
   context.save();
   // Canvas rows run down, the plate's y runs up.
   context.translate(0, canvas.height);

@@ -1,0 +1,62 @@
+import { useFrame } from '@react-three/fiber';
+import { useMemo, useRef } from 'react';
+import { BoxGeometry, CatmullRomCurve3, Group, Mesh, MeshLambertMaterial, Quaternion, TubeGeometry, Vector3 } from 'three';
+import type { ReturnClamp } from '../../sim-core/index.ts';
+import { fallPose } from './fall-pose.ts';
+import type { RunSource } from './run-source.ts';
+
+const offset = new Vector3();
+const turn = new Quaternion();
+const axis = new Vector3();
+
+/** The return clamp: our own plain shape, two jaws on a block with its cable going down to the ground. Its origin is where it bites. */
+function clampModel(thicknessMm: number): Group {
+  const group = new Group();
+  const jaw = new MeshLambertMaterial({ color: '#8c6b4a' });
+  const block = new MeshLambertMaterial({ color: '#4a5350' });
+  const add = (size: [number, number, number], at: [number, number, number], material: MeshLambertMaterial) => {
+    const mesh = new Mesh(new BoxGeometry(...size), material);
+    mesh.position.set(...at);
+    group.add(mesh);
+  };
+  add([9, 12, 3], [0, 0, 1.5], jaw);
+  add([9, 12, 3], [0, 0, -thicknessMm - 1.5], jaw);
+  add([7, 8, thicknessMm + 16], [0, 9, -thicknessMm / 2 + 3], block);
+  const cable = new CatmullRomCurve3([
+    new Vector3(0, 12, 6),
+    new Vector3(0, 34, 12),
+    new Vector3(6, 60, -20),
+    new Vector3(14, 84, -220),
+  ]);
+  group.add(new Mesh(new TubeGeometry(cable, 24, 2.6, 8), block));
+  return group;
+}
+
+/** Where the clamp bites on the plate it goes with the metal: if that piece falls, the clamp falls with it. */
+export function Clamp({ source, clamp }: { source: RunSource; clamp: ReturnClamp }) {
+  const { setup, grid, field } = source;
+  const group = useRef<Group>(null);
+  const model = useMemo(() => clampModel(setup.thicknessMm), [setup]);
+  const column = Math.floor((clamp.xMm - grid.x0Mm) / grid.cellMm);
+  const row = Math.floor((clamp.yMm - grid.y0Mm) / grid.cellMm);
+  const onPlate = clamp.xMm > 0 && clamp.yMm > 0 && clamp.xMm < setup.lengthMm && clamp.yMm < setup.widthMm;
+  useFrame(() => {
+    if (!group.current) return;
+    const id = onPlate ? (field.pieceOf[row * field.stride + column] ?? 0) : 0;
+    const piece = id === 0 ? undefined : source.fallen.find((one) => one.id === id);
+    // Beside the plate it hangs on the rim of the bench, as deep as the plate's underside.
+    group.current.position.set(clamp.xMm, clamp.yMm, onPlate ? 0 : -setup.thicknessMm);
+    group.current.quaternion.identity();
+    if (!piece) return;
+    const pose = fallPose(piece, source.tick, setup.lengthMm / 2, setup.widthMm / 2);
+    turn.setFromAxisAngle(axis.set(Math.cos(pose.axisRad), Math.sin(pose.axisRad), 0), pose.tipRad);
+    offset.set(clamp.xMm - piece.centreXMm, clamp.yMm - piece.centreYMm, 0).applyQuaternion(turn);
+    group.current.position.set(piece.centreXMm + offset.x, piece.centreYMm + offset.y, offset.z - pose.dropMm);
+    group.current.quaternion.copy(turn);
+  });
+  return (
+    <group ref={group}>
+      <primitive object={model} />
+    </group>
+  );
+}
