@@ -3,6 +3,9 @@ import { checkVerb } from './command-line/check.ts';
 import { CommandError, UsageError } from './command-line/command-error.ts';
 import { couponVerb } from './command-line/coupon.ts';
 import { drillsVerb } from './command-line/drills.ts';
+import { gougeVerb } from './command-line/gouge.ts';
+import { limitsVerb } from './command-line/limits.ts';
+import { pierceVerb } from './command-line/pierce.ts';
 import { readFlags } from './command-line/read-flags.ts';
 import { scoreVerb } from './command-line/score.ts';
 import { simulateVerb } from './command-line/simulate.ts';
@@ -15,7 +18,18 @@ import { windowVerb } from './command-line/window.ts';
  * errors are one sentence on stderr. Exit codes: 0 good; 1 it could not be done; 2 the command was put wrongly;
  * verify has its own: 3 different, 4 other-core, 5 damaged.
  */
-const VERBS: readonly Verb[] = [couponVerb, windowVerb, simulateVerb, scoreVerb, verifyVerb, checkVerb, drillsVerb];
+const VERBS: readonly Verb[] = [
+  couponVerb,
+  windowVerb,
+  limitsVerb,
+  pierceVerb,
+  gougeVerb,
+  simulateVerb,
+  scoreVerb,
+  verifyVerb,
+  checkVerb,
+  drillsVerb,
+];
 
 const CANNOT = 1;
 const PUT_WRONGLY = 2;

@@ -17,6 +17,7 @@ export {
 } from './drill/diagnosis.ts';
 export { conditionOfDrill, windowOfDrill } from './drill/drill-window.ts';
 export { checkFeasibility } from './drill/feasibility.ts';
+export { type GougeOptions, type GougeResult, gougeCoupon, openDepthMm } from './drill/gouge-coupon.ts';
 export { guidedOffsetMm, guideOffsetMm, holdToGuide } from './drill/guide.ts';
 export type { HandHabits, HandScript, HandStep } from './drill/hand-script-schema.ts';
 export { MEASURE_IDS, type MeasureId, OUTCOME_MEASURES } from './drill/measure-ids.ts';
@@ -24,6 +25,15 @@ export { DRILL_TEXT_LIMIT, parseDrill } from './drill/parse-drill.ts';
 export { HAND_TEXT_LIMIT, parseHandScript } from './drill/parse-hand-script.ts';
 export type { ParseProblem, ParseResult } from './drill/parse-problem.ts';
 export { type PathFoot, type PathGeometry, type PathPlace, type PathTurn, pathGeometry } from './drill/path-geometry.ts';
+export {
+  PIERCE_METHODS,
+  PIERCE_POSE,
+  type PierceMethod,
+  type PierceResult,
+  pierceCoupon,
+  ROLL_S,
+} from './drill/pierce-coupon.ts';
+export { piercingThicknessMm } from './drill/piercing.ts';
 export {
   checkRig,
   RIG_FINDING_IDS,
@@ -66,7 +76,7 @@ export {
   speedWindow,
   speedWindowKey,
 } from './drill/speed-window.ts';
-export { FAULT_HAND_IDS, FAULT_HANDS, type FaultHandId, faultHand } from './hand/fault-hands.ts';
+export { FAULT_HAND_IDS, FAULT_HANDS, type FaultHand, type FaultHandId, faultHand, faultsOf } from './hand/fault-hands.ts';
 export type { HandWindow } from './hand/hand-window.ts';
 export { referenceHand } from './hand/reference-hand.ts';
 export { createScriptedHand, type HandSight, type ScriptedHand } from './hand/scripted-hand.ts';

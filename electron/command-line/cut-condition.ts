@@ -19,13 +19,18 @@ const RIG_IDS = Object.keys(RIGS) as RigId[];
 export function readCondition(flags: Flags): CutCondition {
   const material = choice(flags, 'material', MATERIAL_IDS);
   const thicknessMm = figure(flags, 'thickness', 0.5, 60);
+  return { material, thicknessMm, ...readRigCurrent(flags) };
+}
+
+/** Current and rig of a command. */
+export function readRigCurrent(flags: Flags): Pick<CutCondition, 'currentA' | 'rig'> {
   const currentA = figure(flags, 'current', 1, 1000);
-  if (flags.text('rig') === undefined) return { material, thicknessMm, currentA, rig: smallestRigFor(currentA).id };
+  if (flags.text('rig') === undefined) return { currentA, rig: smallestRigFor(currentA).id };
   const rig = RIGS[choice(flags, 'rig', RIG_IDS)];
   if (currentA < rig.dialMinA || currentA > rig.dialMaxA) {
     throw new CommandError(
       `The dial of rig ${rig.id} goes from ${rig.dialMinA} to ${rig.dialMaxA} A; ${currentA} A is not on it.`,
     );
   }
-  return { material, thicknessMm, currentA, rig: rig.id };
+  return { currentA, rig: rig.id };
 }

@@ -1,7 +1,10 @@
 import { TICK_HZ } from '../run/types.ts';
 import { MODEL } from './model-constants.ts';
 import type { Rig } from './rig.ts';
+import type { RigMode } from './rig-fit.ts';
 import { PLACES_AROUND } from './surroundings.ts';
+import type { TorchFitness } from './torch-fitness.ts';
+import { fallsTo, happens, type TorchLuck } from './torch-luck.ts';
 
 export const OFF = 0;
 export const PRE_FLOW = 1;
@@ -16,19 +19,33 @@ export interface Arc {
   inPhase: number;
   /** Ticks in a row in which the transferred arc met no metal. */
   unheld: number;
-  /** 1 after a pilot has timed out: the trigger must be let go first. */
+  /** Ticks of pilot before the next strike is tried. */
+  strikeAt: number;
+  /** 1 after a pilot has timed out or an arc went out for good: the trigger must be let go first. */
   lockedOut: number;
   voltageV: number;
+  /** Arcs that were torn off by their length or by the return path, before the trigger was let go. */
+  hardStops: number;
   /** Starts from cold, and strikes again with the trigger held. */
   starts: number;
   restrikes: number;
 }
 
 export function createArc(): Arc {
-  return { phase: OFF, inPhase: 0, unheld: 0, lockedOut: 0, voltageV: 0, starts: 0, restrikes: 0 };
+  return {
+    phase: OFF,
+    inPhase: 0,
+    unheld: 0,
+    strikeAt: 0,
+    lockedOut: 0,
+    voltageV: 0,
+    hardStops: 0,
+    starts: 0,
+    restrikes: 0,
+  };
 }
 
-/** Arc voltage, V, of an arc of so many mm: V0 + E * length. */
+/** Arc voltage of a sound torch, V, of an arc of so many mm: V0 + E * length. */
 export function arcVoltageV(lengthMm: number): number {
   return MODEL.voltageBaseV + MODEL.voltageGradientVPerMm * lengthMm;
 }
@@ -38,23 +55,33 @@ function enter(arc: Arc, phase: number): void {
   arc.inPhase = 0;
 }
 
+/** What the arc burns on: fixed for a run. */
+export interface ArcSource {
+  rig: Rig;
+  mode: RigMode;
+  fitness: TorchFitness;
+}
+
 /**
  * What the arc is asked to span: `lengthMm` is the arc of the pose (stand-off along the axis plus the part inside the kerf),
- * `metShare` the share of the jet that finds metal with a way back to the source, `openAround` how many of the places
- * around the jet are open. An arc strikes only on metal in its way, but once it burns it holds on to the wall of its own hole.
+ * `metShare` the share of the jet that finds metal, `openAround` how many of the places around the jet are open; `returns` is
+ * false where the metal has no way back to the source. An arc strikes only on metal in its way, but once it burns it holds on
+ * to the wall of its own hole.
  */
 export interface ArcSpan {
   lengthMm: number;
   metShare: number;
   openAround: number;
+  returns: boolean;
 }
 
 /** Moves the arc on by one tick. */
-export function advanceArc(arc: Arc, rig: Rig, trigger: boolean, span: Readonly<ArcSpan>): void {
-  const { lengthMm, metShare, openAround } = span;
+export function advanceArc(arc: Arc, source: ArcSource, luck: TorchLuck, trigger: boolean, span: Readonly<ArcSpan>): void {
+  const { fitness } = source;
   arc.inPhase++;
-  const voltage = arcVoltageV(lengthMm);
-  const reachable = metShare > MODEL.holdShare && voltage <= rig.arcVoltageLimitV;
+  const voltage =
+    MODEL.voltageBaseV + MODEL.voltageGradientVPerMm * fitness.gradient * span.lengthMm + (fitness.returns ? fitness.addedV : 0);
+  const limitV = source.rig.arcVoltageLimitV + fitness.headroomV;
   if (!trigger) arc.lockedOut = 0;
   if (!trigger && arc.phase !== OFF && arc.phase !== POST_FLOW) enter(arc, POST_FLOW);
   else if (arc.phase === OFF && trigger && arc.lockedOut === 0) {
@@ -63,23 +90,50 @@ export function advanceArc(arc: Arc, rig: Rig, trigger: boolean, span: Readonly<
   } else if (arc.phase === POST_FLOW) {
     if (trigger && arc.lockedOut === 0) {
       arc.starts++;
-      enter(arc, PILOT);
+      strikePilot(arc, source);
     } else if (arc.inPhase >= MODEL.postFlowS * TICK_HZ) enter(arc, OFF);
-  } else if (arc.phase === PRE_FLOW && arc.inPhase >= MODEL.preFlowS * TICK_HZ) enter(arc, PILOT);
+  } else if (arc.phase === PRE_FLOW && arc.inPhase >= MODEL.preFlowS * TICK_HZ) strikePilot(arc, source);
   else if (arc.phase === PILOT) {
-    if (arc.inPhase >= MODEL.pilotS * TICK_HZ && reachable) {
-      arc.unheld = 0;
-      enter(arc, TRANSFERRED);
-    } else if (arc.inPhase >= MODEL.longestPilotS * TICK_HZ) {
-      arc.lockedOut = 1;
-      enter(arc, POST_FLOW);
-    }
+    const reachable = span.metShare > MODEL.holdShare && voltage <= limitV && span.returns;
+    if (arc.inPhase >= arc.strikeAt && reachable) {
+      // A strike that fails is tried again.
+      if (fallsTo(luck, fitness.strikeFails)) arc.strikeAt = arc.inPhase + MODEL.strikeAgainS * TICK_HZ;
+      else {
+        arc.unheld = 0;
+        enter(arc, TRANSFERRED);
+      }
+    } else if (arc.inPhase >= MODEL.longestPilotS * TICK_HZ) goOut(arc);
   } else if (arc.phase === TRANSFERRED) {
-    arc.unheld = metShare > MODEL.holdShare || openAround < PLACES_AROUND ? 0 : arc.unheld + 1;
-    if (voltage > rig.arcVoltageLimitV || arc.unheld >= MODEL.holdS * TICK_HZ) {
-      arc.restrikes++;
-      enter(arc, PILOT);
-    }
+    arc.unheld = span.metShare > MODEL.holdShare || span.openAround < PLACES_AROUND ? 0 : arc.unheld + 1;
+    const torn = voltage > limitV || !span.returns || happens(luck, fitness.breaksPerS);
+    if (torn) arc.hardStops++;
+    if (torn || arc.unheld >= MODEL.holdS * TICK_HZ) loseHold(arc, source);
   }
   arc.voltageV = arc.phase === TRANSFERRED ? voltage : 0;
+}
+
+/** The interlock and the pressure switch decide whether there is a pilot at all. */
+function strikePilot(arc: Arc, source: ArcSource): void {
+  if (!source.fitness.pilots) {
+    goOut(arc);
+    return;
+  }
+  arc.strikeAt = (MODEL.pilotS + source.fitness.coatingS) * TICK_HZ;
+  enter(arc, PILOT);
+}
+
+/** Only a source set to bridge gaps lights the pilot again by itself. */
+function loseHold(arc: Arc, source: ArcSource): void {
+  if (source.mode !== 'gaps') {
+    goOut(arc);
+    return;
+  }
+  arc.restrikes++;
+  arc.strikeAt = MODEL.pilotS * TICK_HZ;
+  enter(arc, PILOT);
+}
+
+function goOut(arc: Arc): void {
+  arc.lockedOut = 1;
+  enter(arc, POST_FLOW);
 }

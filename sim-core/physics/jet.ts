@@ -58,6 +58,8 @@ export interface JetBurst {
   powerW: number;
   stepS: number;
   openShare: number;
+  /** 1 where the jet was in a blind hole before, 0 where all melt left below. */
+  blindShare: number;
 }
 
 /** What a nozzle makes of its jet; see nozzle.ts. */
@@ -107,7 +109,7 @@ export function createJet(metal: MetalField, heat: HeatField, nozzle: JetOfNozzl
       floorSlopeY: 0,
     },
     ...nozzle,
-    burst: { powerW: 0, stepS: 0, openShare: 0 },
+    burst: { powerW: 0, stepS: 0, openShare: 0, blindShare: 0 },
     rays: createTracedRays(),
     surroundings: { open: 0, slopeX: 0, slopeY: 0 },
     wayOut: { climbMm: 0, offsetX: 0, offsetY: 0 },

@@ -36,7 +36,10 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
   const leastNeed = thrownJPerMm3 * 0.02;
   // Gas that strikes at a slant and has no way down takes part of its heat away with it, as the square of the sine of the lean.
   const slant = 1 - rays.cosine * rays.cosine;
-  const landing = 1 - MODEL.glanceShare * (1 - outcome.underShare) * slant;
+  const blind = 1 - outcome.underShare;
+  const planeCells = heat.nx * heat.ny;
+  const cellCount = heatJ.length;
+  const landing = 1 - MODEL.glanceShare * blind * slant;
   let glancedJ = 0;
   let wallJ = 0;
   let throughJ = 0;
@@ -85,13 +88,32 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
         const w10 = partX * (1 - partY);
         const w01 = (1 - partX) * partY;
         const w11 = partX * partY;
-        const metalNear =
+        let metalNear =
           w00 * share +
           w10 * metalShare[warm + stepX]! +
           w01 * metalShare[warm + stepY]! +
           w11 * metalShare[warm + stepX + stepY]!;
-        const heatNear =
-          w00 * held + w10 * heatJ[warm + stepX]! + w01 * heatJ[warm + stepY]! + w11 * heatJ[warm + stepX + stepY]!;
+        let heatNear = w00 * held + w10 * heatJ[warm + stepX]! + w01 * heatJ[warm + stepY]! + w11 * heatJ[warm + stepX + stepY]!;
+        // The floor of a blind hole must not feel the edges between heat layers either: it would come to rest on them.
+        let stepZ = 0;
+        let partZ = 0;
+        if (blind > 0) {
+          const fromMiddle = ((k & 3) + before) / 4 - 0.5;
+          stepZ = fromMiddle < 0 ? -planeCells : planeCells;
+          if (warm + stepZ >= 0 && warm + stepZ < cellCount) partZ = blind * (fromMiddle < 0 ? -fromMiddle : fromMiddle);
+        }
+        if (partZ > 0) {
+          const next = warm + stepZ;
+          const metalNext =
+            w00 * metalShare[next]! +
+            w10 * metalShare[next + stepX]! +
+            w01 * metalShare[next + stepY]! +
+            w11 * metalShare[next + stepX + stepY]!;
+          const heatNext =
+            w00 * heatJ[next]! + w10 * heatJ[next + stepX]! + w01 * heatJ[next + stepY]! + w11 * heatJ[next + stepX + stepY]!;
+          metalNear += partZ * (metalNext - metalNear);
+          heatNear += partZ * (heatNext - heatNear);
+        }
         const near = metalNear > 1e-9 ? heatNear / (metalNear * heatVolume) : 0;
         const place = near * perJ;
         const entry = place < lastEntry ? (place > 0 ? place | 0 : 0) : lastEntry;
@@ -111,7 +133,17 @@ export function meltRays(jet: Jet, metal: MetalField, heat: HeatField, table: En
         conductedJ += given;
         if (metalNear <= 1e-9) held += given;
         else if (given > 0) {
-          const perMetal = given / metalNear;
+          let perMetal = given / metalNear;
+          if (partZ > 0) {
+            const next = warm + stepZ;
+            const perNext = perMetal * partZ;
+            heatJ[next] = heatJ[next]! + perNext * w00 * metalShare[next]!;
+            heatJ[next + stepX] = heatJ[next + stepX]! + perNext * w10 * metalShare[next + stepX]!;
+            heatJ[next + stepY] = heatJ[next + stepY]! + perNext * w01 * metalShare[next + stepY]!;
+            const far = next + stepX + stepY;
+            heatJ[far] = heatJ[far]! + perNext * w11 * metalShare[far]!;
+            perMetal -= perNext;
+          }
           held += perMetal * w00 * share;
           heatJ[warm + stepX] = heatJ[warm + stepX]! + perMetal * w10 * metalShare[warm + stepX]!;
           heatJ[warm + stepY] = heatJ[warm + stepY]! + perMetal * w01 * metalShare[warm + stepY]!;

@@ -1,4 +1,5 @@
 import { clamp, floor } from '../math/elementary.ts';
+import type { WholeSetup } from '../run/own-setup.ts';
 import type { PointMm, SimulationSetup } from '../run/types.ts';
 import { MODEL } from './model-constants.ts';
 
@@ -33,6 +34,9 @@ export interface MetalField {
   openNodes: Uint8Array;
   /** 1 where a column held no metal at the start. Never changes. */
   openAtStart: Uint8Array;
+  /** Layers of air between two stacked plates: from gapFrom to before gapTo. */
+  gapFrom: number;
+  gapTo: number;
   /**
    * Layers from the top of a column that are known to be wholly gone: what rays have found out, at most the truth, 0 where
    * nothing is known. No part of the state: whoever puts metal back clears it.
@@ -47,13 +51,19 @@ export function layersFor(thicknessMm: number): number {
   return wanted < 2 * group ? 2 * group : wanted;
 }
 
-export function createMetalField(setup: SimulationSetup, cellMm: number): MetalField {
+export function createMetalField(setup: WholeSetup, cellMm: number): MetalField {
   const layers = layersFor(setup.thicknessMm);
   const tilesX = floor((setup.lengthMm / cellMm + TILE_CELLS - 1) / TILE_CELLS + 1e-9) + 2;
   const tilesY = floor((setup.widthMm / cellMm + TILE_CELLS - 1) / TILE_CELLS + 1e-9) + 2;
   const nx = tilesX * TILE_CELLS;
   const ny = tilesY * TILE_CELLS;
+  const { fromMm, toMm } = setup.airGap;
+  const gapFrom = floor((fromMm / setup.thicknessMm) * layers + 0.5);
+  const gapTo = floor((toMm / setup.thicknessMm) * layers + 0.5);
   const field: MetalField = {
+    gapFrom,
+    // A gap thinner than a layer is one layer.
+    gapTo: toMm > fromMm && gapTo <= gapFrom ? gapFrom + 1 : gapTo,
     nx,
     ny,
     layers,
@@ -72,7 +82,13 @@ export function createMetalField(setup: SimulationSetup, cellMm: number): MetalF
   openOutside(field, setup);
   for (const outline of setup.cutouts ?? []) openInside(field, outline);
   for (let tile = 0; tile < tilesX * tilesY; tile++) resetOpenNodes(field, tile);
+  if (field.gapTo > field.gapFrom) for (let column = 0; column < nx * ny; column++) openGap(field, column);
   return field;
+}
+
+/** Takes the metal out of a column where the air between stacked plates is. */
+export function openGap(field: MetalField, column: number): void {
+  field.gone.fill(1, column * field.layers + field.gapFrom, column * field.layers + field.gapTo);
 }
 
 /** The nodes of a tile as they are before the run. */

@@ -43,10 +43,12 @@ export const MODEL = {
   rampSlope: 0.5,
   /** Heat of a cubic millimetre thrown out for which that holds, J/mm3 (about that of steel), and the powers by which more melt to the joule hinders, more current helps. Design defaults. */
   liftHeatJPerMm3: 12,
-  liftMeltPower: 4,
+  liftMeltPower: 4.8,
   liftCurrentPower: 2.2,
   /** Share of the heat of a jet that glances along the floor of a blind groove which the gas carries off. Design default, range 0.5 to 1. */
-  glanceShare: 0.9,
+  glanceShare: 0.6,
+  /** Growth of the radius of a jet that glances so, as a share. Design default. */
+  glanceSpread: 0.7,
   /** Open share of the ring or the footprint at which all melt leaves below. Design default. */
   ventShare: 0.04,
 
@@ -59,6 +61,8 @@ export const MODEL = {
   preFlowS: 0.3,
   pilotS: 0.1,
   postFlowS: 3,
+  /** Time after which a strike that failed is tried again, s. Design default. */
+  strikeAgainS: 0.15,
   /** Longest pilot without transfer before it is shut off, s. Design default. */
   longestPilotS: 3,
   /** Absorbed share of the jet under which there is nothing to hold the arc. Design default. */

@@ -36,7 +36,7 @@ export const NOZZLES: Record<NozzleId, Nozzle> = {
   small: { lowA: 15, highA: 45, jetWidening: 1 },
   middle: { lowA: 35, highA: 70, jetWidening: 1 },
   large: { lowA: 60, highA: 100, jetWidening: 1 },
-  gouging: { lowA: 25, highA: 100, jetWidening: 2 },
+  gouging: { lowA: 25, highA: 100, jetWidening: 1.8 },
 };
 
 export interface Shield {

@@ -62,7 +62,9 @@ export function traceRays(jet: Jet, metal: MetalField, pose: JetPose, anyFallen:
   const spread = MODEL.jetSpread;
   const shape = MODEL.jetShape;
   // A jet that finds its way open spreads to the walls: the kerf of a slow hand is wide.
-  const nozzleRadius = jet.jetRadiusMm * (1 + MODEL.jetFlare * jet.burst.openShare);
+  // One that glances along the floor of a groove is spread out sideways.
+  const spreading = MODEL.jetFlare * jet.burst.openShare + MODEL.glanceSpread * jet.burst.blindShare * (1 - cosine * cosine);
+  const nozzleRadius = jet.jetRadiusMm * (1 + spreading);
   const radiusTop = nozzleRadius + jet.openSpread * path0;
   const pathPerLayer = layerMm * lengthening;
   // Widest the footprint can be: the radius at the underside, plus the growth across a leaning footprint.

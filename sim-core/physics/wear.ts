@@ -43,3 +43,12 @@ export function spentLife(wear: Readonly<Wear>): SpentLife {
     shield: wear.shieldDamage > wear.spatterLoad ? wear.shieldDamage : wear.spatterLoad,
   };
 }
+
+/** Greatest spent share of a part's life. */
+export function greatestSpentLife(wear: Readonly<Wear>): number {
+  const pit = wear.electrodePitMm / SPENT.electrodePitMm;
+  const bore = wear.boreGrowthMm / SPENT.boreGrowthMm;
+  const front = wear.shieldDamage > wear.spatterLoad ? wear.shieldDamage : wear.spatterLoad;
+  const inside = pit > bore ? pit : bore;
+  return inside > front ? inside : front;
+}

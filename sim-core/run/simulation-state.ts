@@ -1,8 +1,9 @@
 import { type EnthalpyTable, enthalpyTable } from '../materials/enthalpy-table.ts';
 import type { MaterialId } from '../materials/material-id.ts';
 import { MATERIALS } from '../materials/materials.ts';
-import { type Arc, createArc } from '../physics/arc.ts';
+import { type Arc, type ArcSource, createArc } from '../physics/arc.ts';
 import type { EnergyLedger } from '../physics/energy-ledger.ts';
+import type { TorchParts } from '../physics/follow-torch.ts';
 import { createHeatField, type HeatField } from '../physics/heat-field.ts';
 import { createHeatWindow, type HeatWindow } from '../physics/heat-window.ts';
 import { createJet, type Jet } from '../physics/jet.ts';
@@ -11,13 +12,15 @@ import { createLooseLook, type LooseLook } from '../physics/loose-look.ts';
 import { createMetalField, type MetalField } from '../physics/metal-field.ts';
 import { MODEL } from '../physics/model-constants.ts';
 import { jetOfNozzle } from '../physics/nozzle.ts';
-import { RIGS, type Rig } from '../physics/rig.ts';
-import { dialOf, fitFor, NOZZLES } from '../physics/rig-fit.ts';
+import { RIGS } from '../physics/rig.ts';
+import { dialOf, NOZZLES } from '../physics/rig-fit.ts';
 import { createSeveredPath, type SeveredPath } from '../physics/severed-path.ts';
 import { createSparkFront, type SparkFront } from '../physics/spark-front.ts';
 import { PLACES_AROUND } from '../physics/surroundings.ts';
-import { freshWear, type Usage, type Wear } from '../physics/wear.ts';
+import { torchFitness } from '../physics/torch-fitness.ts';
+import { createTorchLuck } from '../physics/torch-luck.ts';
 import { createDigest, type Digest } from './digest.ts';
+import type { WholeSetup } from './own-setup.ts';
 import { createTileMarks, mark, type TileMarks } from './tile-marks.ts';
 import type { FallenPiece, SimulationSetup } from './types.ts';
 
@@ -27,13 +30,14 @@ export interface Totals {
   blowbackMj: number;
   meanDepthMm: number;
   metShare: number;
+  blindShare: number;
   openAround: number;
 }
 
 /** Everything that changes while a run goes on, and the tables it is stepped with. */
 export interface SimulationState {
-  setup: SimulationSetup;
-  rig: Rig;
+  setup: WholeSetup;
+  source: ArcSource;
   table: EnthalpyTable;
   metal: MetalField;
   heat: HeatField;
@@ -46,8 +50,8 @@ export interface SimulationState {
   severed: SeveredPath;
   ledger: EnergyLedger;
   totals: Totals;
-  wear: Wear;
-  usage: Usage;
+  /** Parts, gas and return path: `torch.wear`, `torch.usage` and `torch.luck` change. */
+  torch: TorchParts;
   rolling: Digest;
   fallen: FallenPiece[];
   /**
@@ -72,6 +76,10 @@ export function checkSetup(setup: SimulationSetup): void {
   within('thicknessMm', setup.thicknessMm, 0.5, 60);
   within('lengthMm', setup.lengthMm, 5, LONGEST_MM);
   within('widthMm', setup.widthMm, 5, LONGEST_MM);
+  const { fromMm, toMm } = setup.airGap ?? { fromMm: 0, toMm: 0 };
+  if (toMm !== 0 && !(fromMm > 0 && fromMm < toMm && toMm < setup.thicknessMm)) {
+    throw new RangeError(`The air gap, ${fromMm} to ${toMm} mm, does not lie inside the ${setup.thicknessMm} mm of the plate.`);
+  }
   const mode = setup.fit?.mode ?? 'cut';
   const { lowA, highA } = dialOf(RIGS[setup.rig], mode);
   if (!(setup.currentA >= lowA && setup.currentA <= highA)) {
@@ -89,30 +97,36 @@ function within(name: string, value: number, low: number, high: number): void {
     throw new RangeError(`The plate's ${name}, ${value}, is not between ${low} and ${high} mm.`);
 }
 
-export function createSimulationState(setup: SimulationSetup): SimulationState {
+export function createSimulationState(setup: WholeSetup): SimulationState {
   checkSetup(setup);
   const table = tableOf(setup.material);
-  const fit = setup.fit ?? fitFor('cut', setup.currentA);
   const metal = createMetalField(setup, MODEL.cellMm);
+  const fitness = torchFitness(setup.fit, setup.currentA, setup.surface);
+  const widening = NOZZLES[setup.fit.nozzle].jetWidening * fitness.softening;
   const tiles = metal.tilesX * metal.tilesY;
   const heat = heatUnder(metal);
   return {
     setup,
-    rig: RIGS[setup.rig],
     table,
     metal,
     heat,
     window: createHeatWindow(heat, table, metal.tilesX, metal.tilesY),
-    jet: createJet(metal, heat, jetOfNozzle(setup.currentA, NOZZLES[fit.nozzle].jetWidening, table.thrownJPerMm3)),
+    jet: createJet(metal, heat, jetOfNozzle(setup.currentA, widening, table.thrownJPerMm3)),
+    torch: {
+      fit: setup.fit,
+      fitness,
+      luck: createTorchLuck(setup.seed),
+      wear: { ...setup.fit.wear },
+      usage: { starts: 0, restrikes: 0, hardStops: 0, arcS: 0, pilotS: 0, gasL: 0 },
+    },
+    source: { rig: RIGS[setup.rig], mode: setup.fit.mode, fitness },
     arc: createArc(),
     motion: createKinematics(),
     trail: createTrail(),
     front: createSparkFront(),
     severed: createSeveredPath(),
     ledger: { deliveredJ: 0, removedJ: 0, conductedJ: 0, throughJ: 0 },
-    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, openAround: PLACES_AROUND },
-    wear: freshWear(),
-    usage: { starts: 0, restrikes: 0, hardStops: 0, arcS: 0, pilotS: 0, gasL: 0 },
+    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, blindShare: 0, openAround: PLACES_AROUND },
     rolling: createDigest(),
     fallen: [],
     stale: createTileMarks(2 * tiles),
@@ -140,7 +154,8 @@ function heatUnder(metal: MetalField): HeatField {
   const group = MODEL.layersPerHeatLayer;
   const heat = createHeatField(metal.nx / ratio, metal.ny / ratio, metal.layers / group, MODEL.heatCellMm, metal.layerMm * group);
   for (let hy = 0; hy < heat.ny; hy++) {
-    for (let hx = 0; hx < heat.nx; hx++) if (openCells(metal, hx, hy, ratio) > 0) fillMetalShare(metal, heat, hx, hy);
+    for (let hx = 0; hx < heat.nx; hx++)
+      if (metal.gapTo > metal.gapFrom || openCells(metal, hx, hy, ratio) > 0) fillMetalShare(metal, heat, hx, hy);
   }
   return heat;
 }
@@ -158,7 +173,12 @@ function openCells(metal: MetalField, hx: number, hy: number, ratio: number): nu
 export function fillMetalShare(metal: MetalField, heat: HeatField, hx: number, hy: number): void {
   const ratio = metal.nx / heat.nx;
   const share = 1 - openCells(metal, hx, hy, ratio) / (ratio * ratio);
-  for (let k = 0; k < heat.layers; k++) heat.metal[(k * heat.ny + hy) * heat.nx + hx] = share;
+  const group = MODEL.layersPerHeatLayer;
+  for (let k = 0; k < heat.layers; k++) {
+    let air = 0;
+    for (let layer = k * group; layer < (k + 1) * group; layer++) if (layer >= metal.gapFrom && layer < metal.gapTo) air++;
+    heat.metal[(k * heat.ny + hy) * heat.nx + hx] = share * (1 - air / group);
+  }
 }
 
 /** Marks a tile's metal, and its heat, which the jet changes too. */

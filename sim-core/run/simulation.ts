@@ -1,8 +1,7 @@
-import { temperatureAt } from '../materials/enthalpy-table.ts';
-import { AMBIENT_C } from '../materials/material.ts';
 import { RAD_PER_DEG, tan } from '../math/elementary.ts';
 import { advanceArc, PILOT, TRANSFERRED } from '../physics/arc.ts';
 import { createEjecta, followEjecta } from '../physics/ejecta.ts';
+import { doubleArcShare, followDoubleArc, wearTorch } from '../physics/follow-torch.ts';
 import { stepHeat } from '../physics/heat-window.ts';
 import { applyJet, clearOutcome, type JetPose, jetParts, lookAlongJet } from '../physics/jet.ts';
 import { followHand, tellHeading, tellTravelAngle, tellWorkAngle } from '../physics/kinematics.ts';
@@ -11,14 +10,18 @@ import { MODEL } from '../physics/model-constants.ts';
 import { dropLoosePieces } from '../physics/pieces.ts';
 import { closeSevered, followSevered } from '../physics/severed-path.ts';
 import { readSparkFront, tellSparkAngle } from '../physics/spark-front.ts';
+import { arcOffDeg, arcOffX, arcOffY, wander } from '../physics/torch-luck.ts';
+import { greatestSpentLife } from '../physics/wear.ts';
 import { type Digest, digestBytes, digestHex, digestWord } from './digest.ts';
+import { columnUnder, gridOf, isOpen, readTile } from './field-view.ts';
+import { ownSetup } from './own-setup.ts';
 import { createSample } from './samples.ts';
 import { createSimulationState, type SimulationState, touchHeat, touchMetal } from './simulation-state.ts';
 import { putSnapshot, refreshTiles, type Snapshot, snapshotBytes, snapshotFromBytes, takeSnapshot } from './snapshot.ts';
 import { encodeHead } from './state-head.ts';
 import { markAll, unmarkAll } from './tile-marks.ts';
 import { createTileStore, type TileStore, tileBytes } from './tile-store.ts';
-import { type FieldGrid, type HandTick, type Simulation, type SimulationSetup, TICK_HZ, type TileView } from './types.ts';
+import { type HandTick, type Simulation, type SimulationSetup, TICK_HZ } from './types.ts';
 
 const TICK_S = 1 / TICK_HZ;
 /** Metal leaving the underside, mm3/s, under which there is no stream to read an angle from. Design default. */
@@ -36,15 +39,22 @@ export interface KeyedSimulation extends Simulation {
 
 /** Makes a plate and a rig at rest. Throws RangeError with one sentence where the setup cannot be used. */
 export function createSimulation(setup: SimulationSetup): KeyedSimulation {
-  const state = createSimulationState(structuredSetup(setup));
+  const state = createSimulationState(ownSetup(setup));
   const store = createTileStore(2 * state.metal.tilesX * state.metal.tilesY);
   const sample = createSample();
   const ejecta = createEjecta();
   const pose: JetPose = { xMm: 0, yMm: 0, heightMm: 0, leanTanX: 0, leanTanY: 0, headingX: 1, headingY: 0 };
   const grid = gridOf(state);
-  const { motion, arc, jet, metal, totals, ledger, front } = state;
+  const { motion, arc, jet, metal, totals, ledger, front, torch } = state;
+  const clampColumn = columnUnder(state, state.setup.fit.clamp);
   // Numbers go from function to function in records: as arguments they would be allocated, tick by tick.
-  const span = { lengthMm: 0, metShare: 0, openAround: 0 };
+  const span = { lengthMm: 0, metShare: 0, openAround: 0, returns: true };
+  const torchTick = {
+    heightMm: 0,
+    currentA: setup.currentA,
+    arcVoltageLimitV: state.source.rig.arcVoltageLimitV + state.torch.fitness.headroomV,
+    blowbackJ: 0,
+  };
   const foot = { xMm: 0, yMm: 0, leanTanX: 0, leanTanY: 0 };
   const lag = lagMm(state);
   const parts = jetParts(setup.currentA, jet.jetRadiusMm, setup.thicknessMm, state.table.thrownJPerMm3, TICK_S);
@@ -64,6 +74,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const fromTanX = motion.leanTanX;
     const fromTanY = motion.leanTanY;
     followHand(motion, state.trail, input);
+    wander(torch.luck, torch.fitness);
     takePose();
     const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
     const before = arc.phase;
@@ -71,25 +82,31 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm;
     span.metShare = totals.metShare;
     span.openAround = totals.openAround;
-    advanceArc(arc, state.rig, input.trigger === 1, span);
+    span.returns = torch.fitness.returns && !clampHasFallen();
+    advanceArc(arc, state.source, torch.luck, input.trigger === 1, span);
+    followDoubleArc(torch, arc, motion.heightMm);
     const burning = arc.phase === TRANSFERRED;
     if (burning) {
-      jet.burst.powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA;
+      jet.burst.powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA * (1 - doubleArcShare(torch.luck));
       jet.burst.stepS = TICK_S / parts;
       const { outcome } = jet;
       clearOutcome(outcome);
+      const offX = arcOffX(torch.luck, torch.fitness);
+      const offY = arcOffY(torch.luck, torch.fitness);
       for (let part = 1; part <= parts; part++) {
         // The last part ends where the hand is now; the parts before lie between there and where it was.
         const back = before === TRANSFERRED ? (parts - part) / parts : 0;
         pose.xMm = motion.xMm + back * (fromX - motion.xMm);
         pose.yMm = motion.yMm + back * (fromY - motion.yMm);
         pose.heightMm = motion.heightMm + back * (fromHeight - motion.heightMm);
-        pose.leanTanX = motion.leanTanX + back * (fromTanX - motion.leanTanX);
-        pose.leanTanY = motion.leanTanY + back * (fromTanY - motion.leanTanY);
+        pose.leanTanX = offX + motion.leanTanX + back * (fromTanX - motion.leanTanX);
+        pose.leanTanY = offY + motion.leanTanY + back * (fromTanY - motion.leanTanY);
         jet.burst.openShare = 1 - totals.metShare;
+        jet.burst.blindShare = totals.blindShare;
         applyJet(jet, metal, state.heat, state.table, pose, state.fallen.length > 0);
         totals.meanDepthMm = outcome.meanDepthMm;
         totals.metShare = outcome.metShare;
+        totals.blindShare = 1 - outcome.underShare;
         totals.openAround = outcome.openAround;
         if (front.streamMm3PerS <= LEAST_STREAM_MM3_PER_S) front.known = 0;
         else if (everyPart || (part === parts && totals.tick % SPARK_TICKS === 0))
@@ -117,17 +134,25 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     else sample.sparkAngleDeg = 0 / 0;
     followEjecta(ejecta, jet.outcome, pose, sample, setup.thicknessMm, TICK_S);
     if (burning) totals.blowbackMj += ejecta.blowbackMj;
+    torchTick.heightMm = motion.heightMm;
+    torchTick.blowbackJ = burning ? ejecta.blowbackMj / 1000 : 0;
+    wearTorch(torch, arc, torchTick);
     fillSample(burning);
     if (totals.tick % TICK_HZ === 0) roll();
   }
 
-  /** The jet's pose is the hand's. */
+  /** True once the piece under the return clamp has come away. */
+  function clampHasFallen(): boolean {
+    return clampColumn >= 0 && state.fallen.length > 0 && metal.pieceOf[clampColumn]! > 0;
+  }
+
+  /** The jet's pose is the hand's, but for an arc that wanders or leans. */
   function takePose(): void {
     pose.xMm = motion.xMm;
     pose.yMm = motion.yMm;
     pose.heightMm = motion.heightMm;
-    pose.leanTanX = motion.leanTanX;
-    pose.leanTanY = motion.leanTanY;
+    pose.leanTanX = motion.leanTanX + arcOffX(torch.luck, torch.fitness);
+    pose.leanTanY = motion.leanTanY + arcOffY(torch.luck, torch.fitness);
     pose.headingX = motion.headingX;
     pose.headingY = motion.headingY;
   }
@@ -135,9 +160,11 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   /** Before the arc decides: what a jet without power would meet from this pose. Only the pilot needs it; a burning arc knows. */
   function lookForMetal(): void {
     jet.burst.openShare = 0;
+    jet.burst.blindShare = 0;
     lookAlongJet(jet, metal, pose, state.fallen.length > 0);
     totals.meanDepthMm = jet.outcome.meanDepthMm;
     totals.metShare = jet.outcome.metShare;
+    totals.blindShare = 1 - jet.outcome.underShare;
     totals.openAround = jet.outcome.openAround;
   }
 
@@ -189,9 +216,9 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     sample.penetration = burning ? outcome.penetration : 0;
     sample.meanDepthMm = burning ? outcome.meanDepthMm : 0;
     sample.conductedW = outcome.conductedJ / TICK_S;
-    sample.doubleArcShare = 0;
-    sample.arcLeanDeg = 0;
-    sample.spentLife = 0;
+    sample.doubleArcShare = burning ? doubleArcShare(torch.luck) : 0;
+    sample.arcLeanDeg = burning ? arcOffDeg(torch.luck, torch.fitness) : 0;
+    sample.spentLife = greatestSpentLife(torch.wear);
     sample.restrikes = arc.restrikes;
   }
 
@@ -212,8 +239,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     ejecta,
     ledger,
     fallen: state.fallen,
-    wear: state.wear,
-    usage: state.usage,
+    wear: state.torch.wear,
+    usage: state.torch.usage,
     grid,
     step,
     digest() {
@@ -302,87 +329,4 @@ function touchUnder(state: SimulationState, pose: JetPose): void {
 /** How far behind the tip the front has surely gone by, mm: the jet's width and a drag of 40 deg. */
 function lagMm(state: SimulationState): number {
   return 2 * state.jet.jetRadiusMm + 0.85 * state.setup.thicknessMm;
-}
-
-/** Open where no layer along the axis holds more than a twentieth of its metal. */
-function isOpen(state: SimulationState, xMm: number, yMm: number, leanTanX: number, leanTanY: number): boolean {
-  const { metal } = state;
-  for (let k = 0; k < metal.layers; k++) {
-    const depth = (k + 0.5) * metal.layerMm;
-    const fx = (xMm - leanTanX * depth - metal.x0Mm) / metal.cellMm;
-    const fy = (yMm - leanTanY * depth - metal.y0Mm) / metal.cellMm;
-    if (fx < 0 || fy < 0 || fx >= metal.nx || fy >= metal.ny) continue;
-    const column = (fy | 0) * metal.nx + (fx | 0);
-    if (metal.gone[column * metal.layers + k]! < 0.95 && metal.pieceOf[column] === 0) return false;
-  }
-  return true;
-}
-
-function readTile(state: SimulationState, tile: number, out: TileView): void {
-  const { metal, heat, table } = state;
-  const ty = (tile / metal.tilesX) | 0;
-  const tx = tile - ty * metal.tilesX;
-  if (!(tile >= 0 && ty < metal.tilesY)) throw new RangeError(`There is no tile ${tile}.`);
-  const { layers, layerMm } = metal;
-  for (let y = 0; y < TILE_CELLS; y++) {
-    for (let x = 0; x < TILE_CELLS; x++) {
-      const column = (ty * TILE_CELLS + y) * metal.nx + tx * TILE_CELLS + x;
-      const base = column * layers;
-      let k = 0;
-      while (k < layers && metal.gone[base + k]! >= 1) k++;
-      const at = y * TILE_CELLS + x;
-      out.topDepthMm[at] = k < layers ? (k + metal.gone[base + k]!) * layerMm : layers * layerMm;
-      let up = layers - 1;
-      while (up >= 0 && metal.gone[base + up]! >= 1) up--;
-      // The lowest metal of a half-gone cell hangs from its top or stands on its floor; a cut from above leaves the floor.
-      out.bottomRiseMm[at] = up >= 0 ? (layers - 1 - up) * layerMm : layers * layerMm;
-      out.pieceOf[at] = metal.pieceOf[column]!;
-    }
-  }
-  const side = heat.nx / metal.tilesX;
-  const volume = heat.cellMm * heat.cellMm * heat.layerMm;
-  for (let y = 0; y < side; y++) {
-    for (let x = 0; x < side; x++) {
-      let hottest = 0;
-      for (let k = 0; k < heat.layers; k++) {
-        const cell = (k * heat.ny + ty * side + y) * heat.nx + tx * side + x;
-        if (heat.metal[cell]! < 1e-6) continue;
-        const rise = temperatureAt(table, heat.heatJ[cell]! / (heat.metal[cell]! * volume));
-        if (rise > hottest) hottest = rise;
-      }
-      out.temperatureC[y * side + x] = AMBIENT_C + hottest;
-    }
-  }
-}
-
-function gridOf(state: SimulationState): FieldGrid {
-  const { metal, heat } = state;
-  return {
-    cellMm: metal.cellMm,
-    nx: metal.nx,
-    ny: metal.ny,
-    layers: metal.layers,
-    layerMm: metal.layerMm,
-    x0Mm: metal.x0Mm,
-    y0Mm: metal.y0Mm,
-    tileCells: TILE_CELLS,
-    tilesX: metal.tilesX,
-    tilesY: metal.tilesY,
-    heatCellsPerTile: heat.nx / metal.tilesX,
-  };
-}
-
-/** Own copy with a fixed order of keys, so that equal setups are equal bytes. */
-function structuredSetup(setup: SimulationSetup): SimulationSetup {
-  return {
-    material: setup.material,
-    thicknessMm: setup.thicknessMm,
-    lengthMm: setup.lengthMm,
-    widthMm: setup.widthMm,
-    cutouts: (setup.cutouts ?? []).map((outline) => outline.map(({ xMm, yMm }) => ({ xMm, yMm }))),
-    supports: (setup.supports ?? []).map(({ xMm, yMm }) => ({ xMm, yMm })),
-    rig: setup.rig,
-    currentA: setup.currentA,
-    seed: setup.seed,
-  };
 }

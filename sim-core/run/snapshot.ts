@@ -1,4 +1,4 @@
-import { resetOpenNodes } from '../physics/metal-field.ts';
+import { openGap, resetOpenNodes } from '../physics/metal-field.ts';
 import { fillMetalShare, type SimulationState } from './simulation-state.ts';
 import { decodeHead, encodeHead } from './state-head.ts';
 import { decodeHeatTile, decodeMetalTile, encodeHeatTile, encodeMetalTile } from './tile-chunk.ts';
@@ -83,6 +83,7 @@ function clearMetalTile(state: SimulationState, tile: number): void {
     metal.openedTo.fill(0, from, to);
     for (let column = from; column < to; column++) {
       if (metal.openAtStart[column] === 1) metal.gone.fill(1, column * metal.layers, (column + 1) * metal.layers);
+      else if (metal.gapTo > metal.gapFrom) openGap(metal, column);
     }
   }
   const side = heat.nx / tilesX;

@@ -11,8 +11,9 @@ let numbers = new Float64Array(1 << 12);
 function records(state: SimulationState): Record<string, number>[] {
   return [
     state.totals,
-    state.wear,
-    state.usage,
+    state.torch.wear,
+    state.torch.usage,
+    state.torch.luck,
     state.arc,
     state.motion,
     state.front,

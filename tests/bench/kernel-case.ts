@@ -4,6 +4,7 @@ import { setHeatStep, stepConduction } from '../../sim-core/physics/heat-field.t
 import { applyJet, clearOutcome, type JetPose, jetParts } from '../../sim-core/physics/jet.ts';
 import { TILE_CELLS } from '../../sim-core/physics/metal-field.ts';
 import { MODEL } from '../../sim-core/physics/model-constants.ts';
+import { ownSetup } from '../../sim-core/run/own-setup.ts';
 import { createSimulationState } from '../../sim-core/run/simulation-state.ts';
 import { type SimulationSetup, TICK_HZ } from '../../sim-core/run/types.ts';
 
@@ -33,7 +34,7 @@ const LEAN_TAN = 0.12;
 
 /** An edge start in 6 mm mild steel at 45 A and the cut after it, upright and then leaning. */
 export function createKernelCase(ticks: number): KernelCase {
-  const state = createSimulationState(SETUP);
+  const state = createSimulationState(ownSetup(SETUP));
   const { metal, heat, jet, window } = state;
   const table = enthalpyTable(MATERIALS[SETUP.material]);
   const parts = jetParts(SETUP.currentA, jet.jetRadiusMm, SETUP.thicknessMm, table.thrownJPerMm3, 1 / TICK_HZ);
