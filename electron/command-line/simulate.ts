@@ -22,9 +22,9 @@ export const simulateVerb: Verb = {
     if (!Number.isInteger(seed)) throw new CommandError(`The seed must be a whole number and is ${seed}.`);
     // The window is searched before the clock starts: the factor is that of the run.
     const window = windowOfDrill(drill);
-    const script = loadHand(flags.text('hand') ?? 'reference', drill, window);
+    const { script, ...answers } = loadHand(flags.text('hand') ?? 'reference', drill, window);
     const began = performance.now();
-    const run = runHand(drill, script, seed);
+    const run = runHand(drill, script, seed, answers);
     const tookS = (performance.now() - began) / 1000;
     const out = flags.text('out');
     if (out !== undefined) {

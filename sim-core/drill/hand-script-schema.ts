@@ -3,8 +3,8 @@ import { pointSchema } from './plate-schema.ts';
 
 export const HAND_FORMAT = 'kerfhand-hand';
 
-/** The version written today, and the first. */
-export const HAND_FORMAT_VERSION = 1;
+/** The version written today. Version 1 knew no hand that bears against a guide, nor one that leans about the torch's tip. */
+export const HAND_FORMAT_VERSION = 2;
 
 /**
  * Where a hand goes, one of:
@@ -46,11 +46,15 @@ const stepSchema = z.discriminatedUnion('do', [
   }),
   /** Moves there at a speed: along the line where the place is given along it, else straight. */
   z.strictObject({ do: z.literal('move'), to: placeSchema, speed: speedSchema }),
-  /** Leans the handle: travel angle positive toward the travel, work angle positive to its left. With `meanwhile` the next steps begin at once. */
+  /**
+   * Leans the handle: travel angle positive toward the travel, work angle positive to its left. The place where the axis meets
+   * the plate stays, or, about the tip, the tip does. With `meanwhile` the next steps begin at once.
+   */
   z.strictObject({
     do: z.literal('lean'),
     travelAngleDeg: leanDeg.optional(),
     workAngleDeg: leanDeg.optional(),
+    about: z.enum(['place', 'tip']).optional(),
     overS,
     meanwhile: meanwhile.optional(),
   }),
@@ -64,6 +68,8 @@ const habitsSchema = z.strictObject({
   leanTremorDeg: z.number().min(0).max(15).optional(),
   /** A regular weave about the line, as a hand that never looks at it. */
   wander: z.strictObject({ amplitudeMm: z.number().min(0).max(20), wavelengthMm: z.number().min(5).max(500) }).optional(),
+  /** How far to the left of the line the hand bears (to the right negative): against a guide, which stops it, or past the line. */
+  bearsLeftMm: z.number().min(-30).max(30).optional(),
   /** Time from what is seen to what is done about it. */
   reactionS: z.number().min(0).max(1).optional(),
 });

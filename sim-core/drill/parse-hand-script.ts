@@ -6,7 +6,10 @@ import { type FileFormat, type Migration, parseVersionedFile } from './parse-ver
 export const HAND_TEXT_LIMIT = 512 * 1024;
 
 /** The way up from every older version; version 1 is the first. */
-const HAND_MIGRATIONS: readonly Migration[] = [];
+export const HAND_MIGRATIONS: readonly Migration[] = [
+  /** Version 2 only adds what a hand may do; a hand of version 1 does none of it. */
+  { from: 1, name: 'hand-may-bear-and-pivot', apply: (file) => file },
+];
 
 export const handFormat: FileFormat<HandScript> = {
   format: HAND_FORMAT,

@@ -1,9 +1,11 @@
+import { holdToGuide } from '../drill/guide.ts';
 import type { HandScript, HandStep } from '../drill/hand-script-schema.ts';
 import { pathGeometry } from '../drill/path-geometry.ts';
+import { type RigChoices, rightChoices } from '../drill/rig-choices.ts';
 import type { Drill } from '../drill/schema.ts';
 import { abs, cos, RAD_PER_DEG, sin, TAU, tan } from '../math/elementary.ts';
 import { quantiseHand } from '../run/hand-input.ts';
-import { type HandTick, TICK_HZ } from '../run/types.ts';
+import { type HandTick, type PointMm, TICK_HZ } from '../run/types.ts';
 import { advanceGlide, type Glide } from './glide.ts';
 import { advanceRamp, type Ramp, rampEnded, startRamp } from './hand-pose.ts';
 import { continues, corners, distanceMm, leanDeg, type Spot, spotOf, spotOn } from './hand-spot.ts';
@@ -29,6 +31,8 @@ export interface ScriptedHandOptions {
   script: HandScript;
   drill: Drill;
   window: HandWindow;
+  /** What was chosen in the rig check, of which the hand feels the guide; null or absent = as it should be. */
+  choices?: RigChoices | null;
   /** 0 to 2^32 - 1. Drives the tremor. */
   seed: number;
 }
@@ -43,9 +47,10 @@ const LOOK_AHEAD_MM = 0.15;
  * Plays a hand script on a drill, one tick at a time. Pure: the same script, drill, window, seed and sight give the same
  * ticks. Throws RangeError where the script asks for a speed of a window that does not exist.
  */
-export function createScriptedHand({ script, drill, window, seed }: ScriptedHandOptions): ScriptedHand {
+export function createScriptedHand({ script, drill, window, choices, seed }: ScriptedHandOptions): ScriptedHand {
   const path = pathGeometry(drill.path);
-  const { tremorMm = 0, heightTremorMm = 0, leanTremorDeg = 0, wander, reactionS = 0 } = script.habits ?? {};
+  const { tremorMm = 0, heightTremorMm = 0, leanTremorDeg = 0, wander, bearsLeftMm = 0, reactionS = 0 } = script.habits ?? {};
+  const rig = choices ?? rightChoices(drill);
   const random = { counter: seed | 0 };
   const tremor = Array.from({ length: 5 }, () => createTremor(random));
   const tickOut: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };
@@ -60,6 +65,7 @@ export function createScriptedHand({ script, drill, window, seed }: ScriptedHand
   let height: Ramp | null = null;
   let travel: Ramp | null = null;
   let work: Ramp | null = null;
+  let aboutTip = false;
   let glide: (Glide & { to: Spot; from: Spot }) | null = null;
   let waitedTicks = 0;
   let reactingTicks = -1;
@@ -104,6 +110,7 @@ export function createScriptedHand({ script, drill, window, seed }: ScriptedHand
         beginGlide(spotOf(step.to, path, spot), speedMmPerS(step.speed, window), glide?.speedMmPerS ?? 0);
         return false;
       case 'lean':
+        aboutTip = step.about === 'tip';
         if (step.travelAngleDeg !== undefined) travel = startRamp(travelAngleDeg, step.travelAngleDeg, step.overS);
         if (step.workAngleDeg !== undefined) work = startRamp(workAngleDeg, step.workAngleDeg, step.overS);
         return step.meanwhile === true;
@@ -117,7 +124,9 @@ export function createScriptedHand({ script, drill, window, seed }: ScriptedHand
     const from = spot;
     const along = from.alongMm !== null && to.alongMm !== null;
     const lengthMm = along ? abs(to.alongMm! - from.alongMm!) : distanceMm(from, to);
-    const next = script.steps.slice(stepIndex + 1).find((step) => step.do !== 'lean' || step.meanwhile !== true);
+    const next = script.steps
+      .slice(stepIndex + 1)
+      .find((step) => (step.do !== 'lean' && step.do !== 'height') || step.meanwhile !== true);
     const goesOn = along && next?.do === 'move' && continues(from.alongMm!, to, spotOf(next.to, path, to));
     const endMmPerS = goesOn && next?.do === 'move' ? speedMmPerS(next.speed, window) : 0;
     const slowAt = along ? corners(path, from.alongMm!, to.alongMm!) : [];
@@ -136,6 +145,13 @@ export function createScriptedHand({ script, drill, window, seed }: ScriptedHand
     return over && (step.do === 'move' || rampEnded(height));
   }
 
+  /** About the tip, the place where the axis meets the plate goes the other way. */
+  function leanTo(travelDeg: number): void {
+    const byMm = heightMm * (tan(travelAngleDeg * RAD_PER_DEG) - tan(travelDeg * RAD_PER_DEG));
+    travelAngleDeg = travelDeg;
+    if (aboutTip && spot.alongMm !== null) spot = { alongMm: spot.alongMm + byMm, ...path.pointAt(spot.alongMm + byMm) };
+  }
+
   function waitOver(step: Extract<HandStep, { do: 'wait' }>, sight: HandSight): boolean {
     waitedTicks++;
     if (step.for === 'seconds') return waitedTicks >= (step.seconds ?? 0) * TICK_HZ;
@@ -148,10 +164,19 @@ export function createScriptedHand({ script, drill, window, seed }: ScriptedHand
   }
 
   function through(sight: HandSight): boolean {
-    const x = spot.xMm + LOOK_AHEAD_MM * cos(spot.headingRad);
-    const y = spot.yMm + LOOK_AHEAD_MM * sin(spot.headingRad);
     const lean = leanDeg(spot.headingRad, travelAngleDeg, workAngleDeg);
+    const tip = heldTip(lean, 0, 0);
+    const x = tip.xMm - tan(lean.x * RAD_PER_DEG) * heightMm + LOOK_AHEAD_MM * cos(spot.headingRad);
+    const y = tip.yMm - tan(lean.y * RAD_PER_DEG) * heightMm + LOOK_AHEAD_MM * sin(spot.headingRad);
     return sight.isOpenAlongAxis(x, y, lean.x, lean.y);
+  }
+
+  /** Where the tip is: the place of a script is where the axis meets the plate; under a lean the tip is beside it; a guide may stop it. */
+  function heldTip(lean: { x: number; y: number }, offXMm: number, offYMm: number): PointMm {
+    const sideMm = wanderMm() + bearsLeftMm;
+    const xMm = spot.xMm - sideMm * sin(spot.headingRad) + tan(lean.x * RAD_PER_DEG) * heightMm + offXMm;
+    const yMm = spot.yMm + sideMm * cos(spot.headingRad) + tan(lean.y * RAD_PER_DEG) * heightMm + offYMm;
+    return holdToGuide(path, drill.guide, rig.guideOffsetMm, rig, xMm, yMm);
   }
 
   function wanderMm(): number {
@@ -164,10 +189,7 @@ export function createScriptedHand({ script, drill, window, seed }: ScriptedHand
     const leanXDeg = lean.x + leanTremorDeg * tremor[3].at(tick);
     const leanYDeg = lean.y + leanTremorDeg * tremor[4].at(tick);
     const tipMm = heightMm + heightTremorMm * tremor[2].at(tick);
-    const sideMm = wanderMm();
-    // The place of a script is where the axis meets the plate; under a lean the tip is beside it.
-    const xMm = spot.xMm - sideMm * sin(spot.headingRad) + tan(lean.x * RAD_PER_DEG) * heightMm + tremorMm * tremor[0].at(tick);
-    const yMm = spot.yMm + sideMm * cos(spot.headingRad) + tan(lean.y * RAD_PER_DEG) * heightMm + tremorMm * tremor[1].at(tick);
+    const { xMm, yMm } = heldTip(lean, tremorMm * tremor[0].at(tick), tremorMm * tremor[1].at(tick));
     return quantiseHand({ xMm, yMm, heightMm: tipMm, leanXDeg, leanYDeg, trigger }, tickOut);
   }
 
@@ -180,7 +202,7 @@ export function createScriptedHand({ script, drill, window, seed }: ScriptedHand
       tick++;
       if (!done && advanceStep(script.steps[stepIndex], sight)) begin();
       if (height && !rampEnded(height)) heightMm = advanceRamp(height);
-      if (travel && !rampEnded(travel)) travelAngleDeg = advanceRamp(travel);
+      if (travel && !rampEnded(travel)) leanTo(advanceRamp(travel));
       if (work && !rampEnded(work)) workAngleDeg = advanceRamp(work);
       return pose();
     },

@@ -46,7 +46,7 @@ export function runHand(drill: Drill, script: HandScript, seed: number, answers:
   const { choices, diagnosis } = { ...rightAnswers(drill), ...answers };
   const window = windowOfDrill(drill);
   const simulation = createSimulation(setupFromDrill(drill, seed, choices));
-  const hand = createScriptedHand({ script, drill, window, seed });
+  const hand = createScriptedHand({ script, drill, window, choices, seed });
   const log = createHandLog();
   const samples = createSamples();
   const digests: string[] = [];

@@ -50,7 +50,12 @@ export function markCutQuality(input: MeasureInput): MeasureResult {
   let lost = 0;
   let lastPlace = 0;
   for (const [index, place] of places.entries()) {
-    const { loss, fault, value, unit } = worstOf(place, limitMm);
+    // Metal that is not cut has no faces: it is worth nothing here, and severance tells it.
+    if (place.state !== 'cut' || place.uMm === null) {
+      lost += 100 / places.length;
+      continue;
+    }
+    const { loss, fault, value, unit } = worstOf(place, place.uMm, limitMm);
     if (!(loss > 0)) continue;
     const marks = (100 * loss) / places.length;
     lost += marks;
@@ -68,14 +73,12 @@ export function markCutQuality(input: MeasureInput): MeasureResult {
   return { mark: lost >= 100 ? 0 : 100 - lost, band, evidence: mostCostly(found) };
 }
 
-/** What costs most at a place. Metal that is not cut has no faces and is worth nothing here. */
-function worstOf(place: QualityPlace, limitMm: number): Flaw {
-  const slanted = { fault: 'cut-quality.slanted', unit: 'mm' } as const;
-  if (place.state !== 'cut' || place.uMm === null) return { ...slanted, loss: 1, value: 0 };
-  const uLoss = clamp((place.uMm / limitMm - 1) / (ZERO_AT_TIMES - 1), 0, 1);
+/** What costs most at a place. */
+function worstOf(place: QualityPlace, uMm: number, limitMm: number): Flaw {
+  const uLoss = clamp((uMm / limitMm - 1) / (ZERO_AT_TIMES - 1), 0, 1);
   const drossLoss = DROSS_SHARE * clamp((place.dross.mm - RIGHT_DROSS_MM) / (ZERO_DROSS_MM - RIGHT_DROSS_MM), 0, 1);
   const roughLoss = place.rz5Um !== null && place.rz5Range === null ? ROUGH_SHARE : 0;
-  if (uLoss >= drossLoss && uLoss >= roughLoss) return { ...slanted, loss: uLoss, value: place.uMm };
+  if (uLoss >= drossLoss && uLoss >= roughLoss) return { fault: 'cut-quality.slanted', loss: uLoss, value: uMm, unit: 'mm' };
   if (drossLoss >= roughLoss) return { fault: 'cut-quality.dross', loss: drossLoss, value: place.dross.mm, unit: 'mm' };
   return { fault: 'cut-quality.rough', loss: roughLoss, value: (place.rz5Um ?? 0) / 1000, unit: 'mm' };
 }

@@ -1,7 +1,7 @@
+import { partSide } from '../drill/part-side.ts';
 import { abs, clamp, RAD_PER_DEG, tan } from '../math/elementary.ts';
 import { readSection } from '../quality/kerf-section.ts';
 import { couponKerf } from './coupon-kerf.ts';
-import { partSide } from './part-side.ts';
 import type { FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 

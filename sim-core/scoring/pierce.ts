@@ -1,8 +1,8 @@
+import { pierceAnswer } from '../drill/pierce-answer.ts';
+import { PIERCES } from '../drill/pierce-motions.ts';
 import { atan, clamp, DEG_PER_RAD, round } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
 import { lossOutside, mostCostly } from './judge-ticks.ts';
-import { pierceAnswer } from './pierce-answer.ts';
-import { PIERCES } from './pierces.ts';
 import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
@@ -18,8 +18,8 @@ const POSE_SHARE = 0.6;
 /** Heights farther outside their band than this lose all marks for height, mm. */
 const HEIGHT_ZERO_MM = 3;
 
-/** A leaned start must be leaned for this share of the core's own time to break-through; later it may be upright. */
-const LEANED_SHARE = 0.35;
+/** A leaned start must be leaned for this share of the core's own time to break-through and of the roll; later it may be upright. */
+const LEANED_SHARE = 0.25;
 
 /** Waiting on this much longer than tolerated brings the mark to 0, s. */
 const LATE_ZERO_S = 2;
@@ -78,7 +78,8 @@ export function markPierce(input: MeasureInput): MeasureResult {
   );
 
   const motion = PIERCES[start];
-  const leanedUntil = from + round(LEANED_SHARE * (answer.throughS ?? motion.rollS) * TICK_HZ);
+  const throughS = answer.throughS ?? motion.rollS;
+  const leanedUntil = from + round(LEANED_SHARE * (throughS < motion.rollS ? throughS : motion.rollS) * TICK_HZ);
   const count = until - from + 1;
   const pose = new Map<FaultId, { loss: number; at: number; worst: number; value: number; from: number; to: number }>();
   const lose = (fault: FaultId, i: number, value: number, loss: number, ticks: number): void => {

@@ -40,7 +40,7 @@ let folder: string;
 beforeAll(() => {
   folder = mkdtempSync(path.join(tmpdir(), 'kerfhand-run-file-'));
   const drill = shippedDrill(ID);
-  run = runHand(drill, faultHand('stops-short', drill, windowOfDrill(drill)), 3);
+  run = runHand(drill, faultHand('stops-short', drill, windowOfDrill(drill)).script, 3);
   kept = runFileOf(run, drillText(`${ID}.json`), 'Hand – with a “name” 😀');
   text = encodeRunFile(kept);
 }, 120_000);

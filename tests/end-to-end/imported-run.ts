@@ -19,7 +19,7 @@ export function runOfHand(drillId: string, fault: FaultHandId | null, seed: numb
   const read = parseDrill(drillText);
   if (!read.ok) throw new Error(`The drill ${drillId} cannot be read.`);
   const window = windowOfDrill(read.value);
-  const script = fault === null ? referenceHand(read.value, window) : faultHand(fault, read.value, window);
+  const script = fault === null ? referenceHand(read.value, window) : faultHand(fault, read.value, window).script;
   const run = runHand(read.value, script, seed);
   return runFileOf(run, drillText, fault ?? 'reference');
 }

@@ -3,10 +3,10 @@
 import { beforeAll, describe, expect, test } from 'vitest';
 import {
   type CompletedRun,
-  FAULT_HAND_IDS,
   FAULT_HANDS,
   type FaultHandId,
   faultHand,
+  faultsOf,
   referenceHand,
   runHand,
   type SpeedWindow,
@@ -14,8 +14,20 @@ import {
 } from '../../sim-core/index.ts';
 import { shippedDrill } from '../scenarios/drill-files.ts';
 
+const HANDLING: readonly FaultHandId[] = [
+  'too-fast',
+  'too-slow',
+  'leaves-early',
+  'leaves-late',
+  'leaning',
+  'wandering',
+  'too-high',
+  'stops-short',
+  'halting',
+];
+
 const CASES: [string, readonly FaultHandId[]][] = [
-  ['hanger-tab-straight-6', FAULT_HAND_IDS],
+  ['hanger-tab-straight-6', HANDLING],
   ['keel-saddle-curve-6', ['too-fast', 'too-slow', 'leaning', 'wandering', 'too-high']],
   ['cradle-gusset-straight-10', ['too-fast', 'too-slow', 'leaves-early', 'wandering', 'stops-short']],
   ['guard-patch-straight-3', ['too-slow', 'leaves-early', 'leaning', 'too-high']],
@@ -34,7 +46,9 @@ describe.each(CASES)('%s', (id, faults) => {
   test.each(faults)(
     '%s',
     (fault) => {
-      const { score } = runHand(drill, faultHand(fault, drill, window), 11);
+      expect(faultsOf(drill)).toContain(fault);
+      const { script, ...answers } = faultHand(fault, drill, window);
+      const { score } = runHand(drill, script, 11, answers);
       const lost = (measureId: string): number => {
         const before = reference.score.measures.find((measure) => measure.id === measureId);
         const after = score.measures.find((measure) => measure.id === measureId);

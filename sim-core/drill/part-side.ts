@@ -1,5 +1,5 @@
-import type { PathGeometry } from '../drill/path-geometry.ts';
-import type { Drill } from '../drill/schema.ts';
+import type { PathGeometry } from './path-geometry.ts';
+import type { Drill } from './schema.ts';
 
 /** Step in which the line is walked, mm. */
 const WALK_MM = 0.5;
