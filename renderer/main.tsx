@@ -9,6 +9,7 @@ import './bench/card.css';
 import './rig-check/rig-check.css';
 import './fault-finding/fault-finding.css';
 import './review/review.css';
+import './review/quality.css';
 
 const root = document.getElementById('root');
 if (root === null) throw new Error('The page has no element with the id "root".');

@@ -5,6 +5,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
 import { Glyph } from '../ui/Glyph.tsx';
+import { PricesDialog } from './PricesDialog.tsx';
 import { changeSettings, useYard } from './yard-store.ts';
 
 /** Light, measures and richness of the picture; on every screen. `tier` is the one drawn now, where a scene is shown. */
@@ -48,6 +49,10 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
               ...TIER_NAMES.map((name) => ({ value: name, label: say(`settings.quality.${name}`) })),
             ]}
           />
+          <div className="choice">
+            <span className="choice-label">{say('settings.prices')}</span>
+            <PricesDialog />
+          </div>
         </Dialog>
       </Popover>
     </DialogTrigger>

@@ -9,6 +9,7 @@ import {
   setupFromDrill,
   TICK_HZ,
 } from '../../sim-core/index.ts';
+import { measureRun } from '../review/measure-run.ts';
 import { buffersOf, createFramePacker } from './frame-packer.ts';
 import type { FromWorker, RecordedDigests } from './worker-messages.ts';
 
@@ -40,6 +41,7 @@ export function createReplaySession(options: ReplayOptions): ReplaySession {
   const log = decodeHandLog(options.inputs);
   const replay = createReplay({ setup: setupFromDrill(options.drill, options.seed, options.choices), log });
   const { simulation } = replay;
+  const wearBefore = { ...simulation.wear };
   const packer = createFramePacker(simulation);
   const tick: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 };
   let built = false;
@@ -84,6 +86,7 @@ export function createReplaySession(options: ReplayOptions): ReplaySession {
       setTimeout(build, 0);
       return;
     }
+    post({ kind: 'measured', measured: measureRun(options.drill, replay, wearBefore) });
     replay.seek(0);
     packer.wholePlate();
     generation += 1;

@@ -10,6 +10,7 @@ import type {
   StoredTrace,
 } from '../../sim-core/index.ts';
 import type { HandEvent } from '../input/hand-event.ts';
+import type { MeasuredRun } from '../review/measure-run.ts';
 
 /**
  * Everything that crosses between the page and the simulation worker. Times are ms of the page's `performance.now()`; the worker
@@ -88,6 +89,8 @@ export type FromWorker =
   | { kind: 'chunk'; chunk: HandChunk }
   | { kind: 'finished'; run: FinishedRun }
   | { kind: 'built'; ticks: number; tickCount: number; verdict: 'same' | 'different' | null }
+  /** What a rebuilt run came to; told once, when it is built. */
+  | { kind: 'measured'; measured: MeasuredRun }
   /** A seek has been carried out; its frame went before. */
   | { kind: 'sought'; asked: number; tick: number; tookMs: number }
   | { kind: 'failed'; message: string };

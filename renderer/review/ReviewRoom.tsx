@@ -1,4 +1,5 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
+import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import { CORE_VERSION, type Evidence, TICK_HZ } from '../../sim-core/index.ts';
 import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
@@ -6,16 +7,21 @@ import { useShownTheme } from '../app/theme.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { markedLine } from '../drills/marked-line.ts';
 import { CutScene } from '../scene/CutScene.tsx';
+import { guideShape } from '../scene/guide-shape.ts';
 import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
+import { CostPanel } from './CostPanel.tsx';
 import { exportRun } from './export-run.ts';
 import { FreeCamera } from './FreeCamera.tsx';
 import { type ReviewedRun, UNKEPT_RUN_ID } from './fresh-run.ts';
 import { loadRun } from './load-run.ts';
+import { QualityPanel } from './QualityPanel.tsx';
+import { type QualityFigureId, qualityFigures } from './quality-figures.ts';
+import { qualityMap } from './quality-map.ts';
 import { ScorePanel } from './ScorePanel.tsx';
 import { TraceWall } from './TraceWall.tsx';
 import { Transport } from './Transport.tsx';
@@ -24,8 +30,10 @@ import { useStill } from './use-still.ts';
 
 /** A deduction is shown from a moment before it begins. */
 const LEAD_TICKS = TICK_HZ / 4;
+const REVIEW_TABS = ['marks', 'face', 'cost'] as const;
+type ReviewTab = (typeof REVIEW_TABS)[number];
 /** Controls for which Space has a meaning of its own. */
-const OWN_SPACE = 'button, input, [role="slider"], [role="radio"], [role="dialog"]';
+const OWN_SPACE = 'button, input, [role="slider"], [role="radio"], [role="tab"], [role="dialog"]';
 
 /** Score, traces and replay of one run. */
 export function ReviewRoom({ runId }: { runId: string }) {
@@ -62,12 +70,23 @@ function Review({ run }: { run: ReviewedRun }) {
   const underFrame = useRef<HTMLDivElement>(null);
   const scene = useMemo(createSceneHandle, []);
   const line = useMemo(() => markedLine(run.drill), [run]);
+  const guide = useMemo(() => guideShape(run.drill, run.choices), [run]);
   const [tier, setTier] = useState<TierName | null>(null);
   const replay = useReplay(run);
   const still = useStill(replay.source);
   const { drill, score } = run;
   const marks = useMemo(() => score?.measures.flatMap((measure) => measure.evidence) ?? [], [score]);
   const otherCore = run.coreVersion !== CORE_VERSION;
+  const faceSeen = useRef(false);
+  const [tab, setTab] = useState<ReviewTab>('marks');
+  const figures = useMemo(() => qualityFigures(drill), [drill]);
+  const [figureId, setFigureId] = useState<QualityFigureId | null>(null);
+  const figure = figures.find(({ id }) => id === figureId) ?? figures[0];
+  const quality = replay.measured?.quality ?? null;
+  const map = useMemo(
+    () => (quality && figure && tab === 'face' ? qualityMap(drill, quality, figure) : null),
+    [drill, quality, figure, tab],
+  );
 
   // The replay opens at what matters most: the stretch behind the first thing to change.
   const { ready, seek } = replay;
@@ -82,9 +101,22 @@ function Review({ run }: { run: ReviewedRun }) {
     document.title = `${say('review.title')}: ${drill.title} · ${say('app.name')}`;
   }, [drill]);
 
-  function show(evidence: Evidence): void {
+  function goToTick(to: number): void {
     replay.setPlaying(false);
-    replay.seek(Math.max(0, evidence.fromTick - LEAD_TICKS));
+    replay.seek(to);
+  }
+
+  function show(evidence: Evidence): void {
+    goToTick(Math.max(0, evidence.fromTick - LEAD_TICKS));
+  }
+
+  function openTab(next: ReviewTab): void {
+    setTab(next);
+    if (next !== 'face' || faceSeen.current) return;
+    // The map is of the cut part: the first look at it is from above, and at the end of the run.
+    faceSeen.current = true;
+    scene.goTo('above');
+    if (replay.ready) goToTick(run.tickCount);
   }
 
   const keys = useRef(replay);
@@ -141,6 +173,7 @@ function Review({ run }: { run: ReviewedRun }) {
             source={replay.source}
             line={line}
             stopsAtEnd={drill.finish === 'stop'}
+            guide={guide}
             theme={theme}
             pinnedTier={pinnedTier}
             onTier={setTier}
@@ -150,6 +183,7 @@ function Review({ run }: { run: ReviewedRun }) {
             still={still}
             handle={scene}
             label={say('bench.scene')}
+            map={map}
           />
         )}
         <FreeCamera frame={mainFrame} handle={scene} />
@@ -185,7 +219,40 @@ function Review({ run }: { run: ReviewedRun }) {
           {otherCore && <p className="notice">{say('review.other-core', { version: run.coreVersion, own: CORE_VERSION })}</p>}
           {run.state === 'unfinished' && <p className="notice">{say('review.unfinished')}</p>}
           {run.state === 'abandoned' && <p className="notice">{say('review.abandoned')}</p>}
-          {score && <ScorePanel score={score} units={units} ready={replay.ready} onShow={show} />}
+          <Tabs className="review-tabs" selectedKey={tab} onSelectionChange={(key) => openTab(key as ReviewTab)}>
+            <TabList className="tab-row" aria-label={say('review.tabs')}>
+              {REVIEW_TABS.map((id) => (
+                <Tab key={id} id={id} className="tab">
+                  {say(`review.tab.${id}`)}
+                </Tab>
+              ))}
+            </TabList>
+            <TabPanel id="marks" className="tab-panel">
+              {score && <ScorePanel score={score} units={units} ready={replay.ready} onShow={show} />}
+            </TabPanel>
+            <TabPanel id="face" className="tab-panel">
+              {quality && figure ? (
+                <QualityPanel
+                  drill={drill}
+                  quality={quality}
+                  figures={figures}
+                  figure={figure}
+                  units={units}
+                  onFigure={setFigureId}
+                  onPick={goToTick}
+                />
+              ) : (
+                <p className="soft">{say(otherCore ? 'review.not-measured' : 'review.measuring')}</p>
+              )}
+            </TabPanel>
+            <TabPanel id="cost" className="tab-panel">
+              {replay.measured ? (
+                <CostPanel use={replay.measured.use} />
+              ) : (
+                <p className="soft">{say(otherCore ? 'review.not-measured' : 'review.measuring')}</p>
+              )}
+            </TabPanel>
+          </Tabs>
           {replay.verdict !== null && (
             <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>
           )}

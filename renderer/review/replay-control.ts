@@ -2,10 +2,12 @@ import { setupFromDrill } from '../../sim-core/index.ts';
 import type { FromWorker, ToWorker } from '../bench/worker-messages.ts';
 import { createWorkerRun, type WorkerRun } from '../bench/worker-run.ts';
 import type { ReviewedRun } from './fresh-run.ts';
+import type { MeasuredRun } from './measure-run.ts';
 
 export interface ReplayEvents {
   onSource(source: WorkerRun): void;
   onBuilt(share: number, done: boolean, verdict: 'same' | 'different' | null): void;
+  onMeasured(measured: MeasuredRun): void;
   /** A seek came back: what the core took for it, and what it took from asking to having the frame, ms. */
   onSought(coreMs: number, wholeMs: number): void;
   onFailed(message: string): void;
@@ -45,6 +47,9 @@ export function openReplay(run: ReviewedRun, events: ReplayEvents): ReplayContro
         return;
       case 'built':
         events.onBuilt(data.tickCount === 0 ? 1 : data.ticks / data.tickCount, data.ticks === data.tickCount, data.verdict);
+        return;
+      case 'measured':
+        events.onMeasured(data.measured);
         return;
       case 'sought':
         answered = data.asked;

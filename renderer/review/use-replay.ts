@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import { CORE_VERSION } from '../../sim-core/index.ts';
 import type { RunSource } from '../scene/run-source.ts';
 import type { ReviewedRun } from './fresh-run.ts';
+import type { MeasuredRun } from './measure-run.ts';
 import { openReplay, type ReplayControl, type ReplayEvents } from './replay-control.ts';
 import { openStoredRun } from './stored-run.ts';
 
@@ -14,6 +15,8 @@ export interface Replay {
   built: number;
   ready: boolean;
   verdict: 'same' | 'different' | null;
+  /** Quality of the cut and what it used up; null until the run is rebuilt, and always for one of another core. */
+  measured: MeasuredRun | null;
   /** Moment shown, in ticks; renewed a few times a second while playing. */
   tick: number;
   playing: boolean;
@@ -31,6 +34,7 @@ export interface Replay {
 export function useReplay(run: ReviewedRun): Replay {
   const [source, setSource] = useState<RunSource | null>(null);
   const [built, setBuilt] = useState({ share: 0, done: false, verdict: null as Replay['verdict'] });
+  const [measured, setMeasured] = useState<MeasuredRun | null>(null);
   const [tick, setTick] = useState(0);
   const [playing, setPlayingState] = useState(false);
   const [rate, setRateState] = useState(1);
@@ -43,6 +47,7 @@ export function useReplay(run: ReviewedRun): Replay {
     const events: ReplayEvents = {
       onSource: setSource,
       onBuilt: (share, done, verdict) => setBuilt({ share, done, verdict }),
+      onMeasured: setMeasured,
       onSought: (core, whole) => setSeekMs({ core, whole }),
       onFailed: setFailure,
     };
@@ -109,6 +114,7 @@ export function useReplay(run: ReviewedRun): Replay {
     built: built.share,
     ready: built.done,
     verdict: built.verdict,
+    measured,
     tick,
     playing,
     rate,

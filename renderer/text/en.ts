@@ -2,11 +2,12 @@ import { enBench } from './en-bench.ts';
 import { enCautions } from './en-cautions.ts';
 import { enFaultFinding } from './en-fault-finding.ts';
 import { enHome } from './en-home.ts';
+import { enQuality } from './en-quality.ts';
 import { enReview } from './en-review.ts';
 import { enRigCheck } from './en-rig-check.ts';
 
 /** Every word the page shows, in English. Another language is another table with the same keys. */
-export const en = { ...enHome, ...enBench, ...enReview, ...enCautions, ...enRigCheck, ...enFaultFinding } as const;
+export const en = { ...enHome, ...enBench, ...enReview, ...enQuality, ...enCautions, ...enRigCheck, ...enFaultFinding } as const;
 
 export type TextKey = keyof typeof en;
 export type TextTable = Record<TextKey, string>;

@@ -2,9 +2,10 @@
 export type UnitSystem = 'metric' | 'inch';
 
 /** Units that the core attaches to bands and evidence. */
-export type QuantityUnit = 'mm' | 'mm/s' | 'deg' | 'V' | 'A' | 's' | 'bar' | 'm' | '%' | 'share' | '';
+export type QuantityUnit = 'mm' | 'fine-mm' | 'um' | 'mm/s' | 'deg' | 'V' | 'A' | 's' | 'bar' | 'm' | '%' | 'share' | '';
 
 const MM_PER_INCH = 25.4;
+const MICRONS_PER_MIL = 25.4;
 const PSI_PER_BAR = 14.503774;
 const FEET_PER_M = 3.28084;
 const NO_FIGURE = '–';
@@ -40,6 +41,13 @@ export function figure(value: number | null | undefined, unit: QuantityUnit, sys
       if (system === 'inch') return { value: number(value / MM_PER_INCH, 3), unit: 'in' };
       return { value: number(value, Math.abs(value) < 20 ? 1 : 0), unit: 'mm' };
     }
+    // Figures of a cut face: hundredths of a millimetre count.
+    case 'fine-mm':
+      return system === 'inch' ? { value: number(value / MM_PER_INCH, 3), unit: 'in' } : { value: number(value, 2), unit: 'mm' };
+    case 'um':
+      return system === 'inch'
+        ? { value: number(value / MICRONS_PER_MIL, 1), unit: 'mil' }
+        : { value: number(value, 0), unit: 'µm' };
     case 'mm/s': {
       if (system === 'inch') {
         const perMinute = (value * 60) / MM_PER_INCH;

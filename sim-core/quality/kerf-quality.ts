@@ -30,9 +30,10 @@ export interface QualityPlace {
   /** Last tick, counted from 1, at which the arc was there; 0 = never. */
   tick: number;
   state: PlaceState;
+  /** Between the faces in the top and the bottom layer; where it is not through, the top is that of the groove. */
   topWidthMm: number | null;
   bottomWidthMm: number | null;
-  /** Depth below the top surface down to which the kerf is open, mm. */
+  /** Depth of the kerf or groove where it is deepest, mm. */
   depthMm: number;
   /** Squareness of the left face, the right face, and the worse of the two, mm; ISO 9013 range 1 to 5 of it, null beyond. */
   uLeftMm: number | null;
@@ -81,9 +82,9 @@ export function kerfQuality(reader: MetalReader, geometry: PathGeometry, samples
     if (place.state === 'no-metal' || place.state === 'untouched') continue;
     place.xMm -= record.offsetMm[p]! * sin(place.headingRad);
     place.yMm += record.offsetMm[p]! * cos(place.headingRad);
-    place.depthMm = stations.openDepthMm(p);
-    place.topWidthMm = stations.widthMm(p, 0);
-    if (place.state === 'cut') fillFaces(place, stations, p, reader.grid, slantTan, cutThicknessMm);
+    place.depthMm = stations.depthMm(p);
+    if (place.state === 'uncut') place.topWidthMm = stations.grooveWidthMm(p);
+    else fillFaces(place, stations, p, reader.grid, slantTan, cutThicknessMm);
     fillEstimates(place, stations, record, p, options);
     if (place.rz5Um !== null) place.rz5Range = rz5RangeOf(place.rz5Um, cutThicknessMm);
   }
@@ -125,6 +126,7 @@ function fillFaces(
   slantTan: number,
   cutThicknessMm: number,
 ): void {
+  place.topWidthMm = stations.widthMm(p, 0);
   place.bottomWidthMm = stations.widthMm(p, grid.layers - 1);
   const left = faceSquarenessMm(stations.face(p, 'left'), grid.layerMm, slantTan);
   const right = faceSquarenessMm(stations.face(p, 'right'), grid.layerMm, slantTan);

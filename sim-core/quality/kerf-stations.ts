@@ -9,8 +9,9 @@ import { QUALITY } from './quality-constants.ts';
 export interface KerfStations {
   /** True where every layer of every section is open. */
   isOpen(place: number): boolean;
-  /** Depth from the top down to the first closed layer, mm, mean of the sections. */
-  openDepthMm(place: number): number;
+  /** Depth of the open space, and width of its top where it is a groove, mm, means of the sections. */
+  depthMm(place: number): number;
+  grooveWidthMm(place: number): number;
   /** Width between the faces in a layer, mm; null where one of them is missing. */
   widthMm(place: number, layer: number): number | null;
   /** Where a face stands in each layer, left of the line positive, mm; NaN where there is none. */
@@ -47,15 +48,8 @@ export function createKerfStations(
 
   return {
     isOpen: (place) => of(place).every((section) => section.open.every((open) => open === 1)),
-    openDepthMm(place) {
-      let depth = 0;
-      for (const { open } of of(place)) {
-        let layer = 0;
-        while (layer < open.length && open[layer] === 1) layer++;
-        depth += layer * reader.grid.layerMm;
-      }
-      return depth / perPlace;
-    },
+    depthMm: (place) => meanOf(of(place).map((section) => section.depthMm)),
+    grooveWidthMm: (place) => meanOf(of(place).map((section) => section.grooveWidthMm)),
     widthMm(place, layer) {
       const width = meanOf(of(place).map((section) => section.left[layer]! - section.right[layer]!));
       return Number.isNaN(width) ? null : width;
