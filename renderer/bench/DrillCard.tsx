@@ -23,6 +23,7 @@ function attemptsText(drill: Drill, earlier: number | null): string {
 
 /** What a trainee reads before the arc: purpose, task, hints, figures, cautions. */
 export function DrillCard({ drill, window, units, earlier, onStart }: DrillCardProps) {
+  const byTrainee = drill.rigCheck === 'by-trainee';
   const spent = drill.attempts !== null && earlier !== null && earlier >= drill.attempts;
   return (
     <article className="drill-card" aria-labelledby="card-title">
@@ -72,7 +73,11 @@ export function DrillCard({ drill, window, units, earlier, onStart }: DrillCardP
             {say(`material.${drill.plate.material}`)}, {thickness(drill.plate.thicknessMm, units)}
           </dd>
           <dt>{say('card.rig')}</dt>
-          <dd>{say('card.rig-value', { class: drill.rig.class, current: quantity(drill.rig.currentA, 'A', units) })}</dd>
+          <dd>
+            {byTrainee
+              ? say('card.rig-class', { class: drill.rig.class })
+              : say('card.rig-value', { class: drill.rig.class, current: quantity(drill.rig.currentA, 'A', units) })}
+          </dd>
           <dt>{say('card.window')}</dt>
           <dd data-window-low={window?.windowLowMmPerS ?? ''} data-window-high={window?.windowHighMmPerS ?? ''}>
             {windowText(window, units)}
@@ -93,7 +98,7 @@ export function DrillCard({ drill, window, units, earlier, onStart }: DrillCardP
           <dd>{attemptsText(drill, earlier)}</dd>
         </dl>
         <Action kind="main" className="card-start" autoFocus isDisabled={window === null || spent} onPress={onStart}>
-          {window === null ? say('card.start-waiting') : say('card.start')}
+          {window === null ? say('card.start-waiting') : say(byTrainee ? 'card.start-rig' : 'card.start')}
         </Action>
         {window === null && (
           <p className="soft small" role="status">

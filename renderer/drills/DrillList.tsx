@@ -22,20 +22,27 @@ export function DrillList({ drills, standings }: DrillListProps) {
     <>
       <DrillFilterBar drills={drills} filter={filter} units={units} found={found} onChange={setFilter} />
       {found === 0 && <p className="soft">{say('home.filter.none')}</p>}
-      {shelf.map(({ technique, drills: ofTechnique }) => (
-        <section key={technique} className="drill-group" aria-labelledby={`technique-${technique}`} data-technique={technique}>
-          <h3 id={`technique-${technique}`}>{techniqueName(technique)}</h3>
-          <ul className="drill-sheets">
-            {ofTechnique.map((drill) => (
-              <DrillSheet
-                key={drill.hash}
-                summary={drill}
-                standing={standings.find((standing) => standing.drillId === drill.id) ?? null}
-              />
-            ))}
-          </ul>
-        </section>
-      ))}
+      <div className="drill-groups">
+        {shelf.map(({ technique, drills: ofTechnique }) => (
+          <section
+            key={technique}
+            className={`drill-group drill-group-${Math.min(3, ofTechnique.length)}`}
+            aria-labelledby={`technique-${technique}`}
+            data-technique={technique}
+          >
+            <h3 id={`technique-${technique}`}>{techniqueName(technique)}</h3>
+            <ul className="drill-sheets">
+              {ofTechnique.map((drill) => (
+                <DrillSheet
+                  key={drill.hash}
+                  summary={drill}
+                  standing={standings.find((standing) => standing.drillId === drill.id) ?? null}
+                />
+              ))}
+            </ul>
+          </section>
+        ))}
+      </div>
     </>
   );
 }

@@ -29,7 +29,7 @@ export function GasSheet({ drill, choices, units, change }: RigSheetProps) {
         step={0.1}
         markEvery={2}
         words={(bar) => quantity(bar, 'bar', units)}
-        mark={(bar) => figure(bar, 'bar', units).value}
+        mark={(bar) => figure(bar, 'bar', units).value.replace(/\.0$/, '')}
         onChange={(supplyBar) => change({ supplyBar })}
       />
       <Tick

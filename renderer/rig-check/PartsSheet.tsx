@@ -1,7 +1,7 @@
 import { NOZZLE_IDS, NOZZLES, SHIELD_IDS, SHIELDS } from '../../sim-core/index.ts';
 import { say } from '../text/say.ts';
 import { Choice } from '../ui/Choice.tsx';
-import { figure, quantity } from '../ui/units.ts';
+import { figure, quantity, thickness } from '../ui/units.ts';
 import type { RigSheetProps } from './rig-sheet-props.ts';
 import { Sheet } from './Sheet.tsx';
 import { StackBench } from './StackBench.tsx';
@@ -28,7 +28,7 @@ export function PartsSheet({ choices, units, change }: RigSheetProps) {
         onChange={(shield) => change({ shield })}
         options={SHIELD_IDS.map((id) => ({
           value: id,
-          label: say(`shield.${id}`, { across: quantity(2 * SHIELDS[id].frontRadiusMm, 'mm', units) }),
+          label: say(`shield.${id}`, { across: thickness(2 * SHIELDS[id].frontRadiusMm, units) }),
         }))}
       />
       <StackBench stack={choices.stack} onChange={(stack) => change({ stack })} />

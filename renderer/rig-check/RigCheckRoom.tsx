@@ -41,6 +41,7 @@ export function RigCheckRoom({ drill, choices, units, onChange, onStrike }: RigC
         <h1>{say('rig.title')}</h1>
         <p>{say('rig.lead')}</p>
       </header>
+      <StopNotice findings={stops} />
       <div className="rig-sheets">
         <PartsSheet {...sheet} />
         <GasSheet {...sheet} />
@@ -52,7 +53,7 @@ export function RigCheckRoom({ drill, choices, units, onChange, onStrike }: RigC
         <PlaceSheet {...sheet} />
       </div>
       <div className="rig-foot">
-        <StopNotice findings={stops} />
+        {stops.length > 0 && <p className="rig-stopped">{say('rig.stop.count', { count: stops.length })}</p>}
         <Action kind="main" className="rig-strike" onPress={strike}>
           {say('rig.strike')}
         </Action>

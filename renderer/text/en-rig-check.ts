@@ -107,6 +107,7 @@ export const enRigCheck = {
 
   'rig.strike': 'Strike the arc',
   'rig.stop.title': 'No arc yet',
+  'rig.stop.count': 'No arc: {count} reasons stand at the top.',
   'rig.stop.go': 'Go to: {sheet}',
   'rig.stop.from-memory': '(named from memory; read the text itself)',
 
@@ -121,7 +122,7 @@ export const enRigCheck = {
   'finding.no-ventilation': 'The fume would stay where you breathe: nothing moves the air.',
   'finding.ventilation-too-weak': 'Open doors do not carry this fume away; it has to be drawn off at the work.',
   'finding.combustibles-left': 'Things that burn lie within reach of the sparks.',
-  'finding.no-fire-watch': 'Covered things can smoulder unseen: nobody watches them for at least 30 minutes afterwards.',
+  'finding.no-fire-watch': 'What lies near can smoulder unseen: nobody watches it for at least 30 minutes afterwards.',
   'finding.fire-watch-short': 'The watch meets the least of 30 minutes; an hour is what is taught.',
   'finding.trigger-guard-open': 'The trigger is not guarded: the arc could start before the torch is in place.',
   'finding.part-missing': 'A part of the torch is missing.',
