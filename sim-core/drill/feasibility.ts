@@ -3,6 +3,7 @@ import { figureShown as shown } from './figure-shown.ts';
 import { lineProblems } from './line-problems.ts';
 import type { ParseProblem } from './parse-problem.ts';
 import { type PathGeometry, pathGeometry } from './path-geometry.ts';
+import { pierceProblems } from './pierce-problems.ts';
 import { plateProblems } from './plate-problems.ts';
 import { rigProblems } from './rig-problems.ts';
 import { rubricProblems } from './rubric-problems.ts';
@@ -12,6 +13,8 @@ import type { SpeedWindow } from './speed-window.ts';
 export interface FeasibilityOptions {
   /** The core's answer for the drill's metal; the core itself where absent. It may take some seconds. */
   window?: SpeedWindow;
+  /** True where only the drawing and the window are asked for. */
+  skipPierce?: boolean;
 }
 
 /**
@@ -29,7 +32,7 @@ export function checkFeasibility(drill: Drill, options: FeasibilityOptions = {})
   }
   problems.push(...lineProblems(drill, path));
   if (problems.length > 0) return problems;
-  return windowProblems(drill, options.window ?? windowOfDrill(drill));
+  return [...windowProblems(drill, options.window ?? windowOfDrill(drill)), ...(options.skipPierce ? [] : pierceProblems(drill))];
 }
 
 /** A drill with a speed of its own asks nothing of the core: a groove need not go through. */

@@ -3,8 +3,8 @@ import { ARC_STATES, TICK_HZ } from '../run/types.ts';
 import type { FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
-/** Who names a fault must have seen the torch at work: the trigger held so long, s. */
-const TRIED_S = 1;
+/** Who names a fault must have seen the torch at work, be it for a blink: the pilot or the arc alight so long, s. */
+const TRIED_S = 0.3;
 
 /** Marks for the right cause; the rest is for its remedy. */
 const CAUSE_MARKS = 60;

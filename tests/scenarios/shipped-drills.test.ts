@@ -4,25 +4,75 @@ import path from 'node:path';
 import { Ajv2020 } from 'ajv/dist/2020.js';
 import { describe, expect, test } from 'vitest';
 import { publishedSchemas } from '../../sim-core/drill/published-schemas.ts';
-import { checkFeasibility, parseDrill, referenceHand, runHand, SAMPLE_FIELDS, windowOfDrill } from '../../sim-core/index.ts';
+import {
+  checkFeasibility,
+  type Drill,
+  MATERIAL_IDS,
+  MEASURE_IDS,
+  parseDrill,
+  RIG_MODES,
+  type RigFaultId,
+  referenceHand,
+  runHand,
+  SAMPLE_FIELDS,
+  TECHNIQUES,
+  windowOfDrill,
+} from '../../sim-core/index.ts';
 import { DRILL_FILES, drillText, SCENARIOS, shippedDrill } from './drill-files.ts';
 
 /** Figures that are NaN where there is none, by the contract of the samples. */
 const MAY_BE_NAN = new Set(['arcVoltageV', 'sparkAngleDeg']);
 
-test('at least four drills are shipped, with straight cuts in 3, 6 and 10 mm mild steel and a curved one', () => {
-  expect(DRILL_FILES.length).toBeGreaterThanOrEqual(4);
-  const drills = DRILL_FILES.map((name) => shippedDrill(name.replace('.json', '')));
-  for (const thicknessMm of [3, 6, 10]) {
-    const straight = drills.filter(
-      ({ plate, path: line }) =>
-        plate.material === 'mild-steel' &&
-        plate.thicknessMm === thicknessMm &&
-        line.segments.every(({ kind }) => kind === 'line'),
-    );
-    expect(straight.length, `${thicknessMm} mm`).toBeGreaterThanOrEqual(1);
+const ALL = DRILL_FILES.map((name) => shippedDrill(name.replace('.json', '')));
+
+test('at least twenty drills cover every technique, 1.5 to 20 mm, the three metals, the three rigs and every way to start, end and guide', () => {
+  expect(ALL.length).toBeGreaterThanOrEqual(20);
+  const all = <T>(of: (drill: Drill) => T): Set<T> => new Set(ALL.map(of));
+  expect(all(({ technique }) => technique)).toEqual(new Set(TECHNIQUES));
+  expect(all(({ plate }) => plate.material)).toEqual(new Set(MATERIAL_IDS));
+  expect(all(({ rig }) => rig.class)).toEqual(new Set(['40', '60', '100']));
+  expect(all(({ rig }) => rig.mode)).toEqual(new Set(RIG_MODES));
+  expect(all(({ start }) => start)).toEqual(new Set(['edge', 'contact-pierce', 'rolling-pierce', 'stand-off-pierce']));
+  expect(all(({ finish }) => finish)).toEqual(new Set(['run-off', 'stop', 'close']));
+  expect(all(({ guide }) => guide.kind)).toEqual(new Set(['freehand', 'straight-edge', 'template', 'circle']));
+  expect(all(({ cueLevel }) => cueLevel)).toEqual(new Set(['full', 'alternate', 'none']));
+  const thickness = ALL.map(({ plate }) => plate.thicknessMm);
+  expect(Math.min(...thickness)).toBe(1.5);
+  expect(Math.max(...thickness)).toBe(20);
+});
+
+test('every measure is asked for by some drill', () => {
+  const asked = new Set(ALL.flatMap(({ rubric }) => rubric.measures.map(({ id }) => id)));
+  expect(asked).toEqual(new Set(MEASURE_IDS));
+});
+
+test('the mixed assessment asks for rig check, pierce and cut-out, without cues and not for ever', () => {
+  const [drill, ...more] = ALL.filter(({ technique }) => technique === 'assessment');
+  expect(more).toEqual([]);
+  expect(drill).toMatchObject({ rigCheck: 'by-trainee', finish: 'close', cueLevel: 'none', start: 'rolling-pierce' });
+  expect(drill.attempts).not.toBeNull();
+  expect(drill.rubric.measures.map(({ id }) => id)).toEqual(expect.arrayContaining(['rig-check', 'pierce', 'part-size']));
+});
+
+/** What would give a fault away. */
+const TELLING: Record<RigFaultId, RegExp> = {
+  'low-gas': /\b(gas|pressure|regulator|bar)\b/,
+  'wet-gas': /\b(wet|water|moist\w*|trap)\b/,
+  'worn-electrode': /\b(electrode|worn)\b/,
+  'wrong-part': /\b(nozzle|part|parts)\b/,
+  'poor-clamp': /\b(clamp|return)\b/,
+  'wrong-mode': /\bmode\b/,
+  'damaged-hose': /\b(hose|leak\w*)\b/,
+};
+
+test('drills with a fault are several, each another, and none says it in what the trainee reads', () => {
+  const faulty = ALL.filter(({ faults }) => faults.length > 0);
+  expect(new Set(faulty.flatMap(({ faults }) => faults)).size).toBe(faulty.length);
+  expect(faulty.length).toBeGreaterThanOrEqual(3);
+  for (const { id, title, card, faults } of faulty) {
+    const words = `${id} ${title} ${card.purpose} ${card.task} ${card.hints.join(' ')}`.toLowerCase();
+    expect(words, id).not.toMatch(TELLING[faults[0]]);
   }
-  expect(drills.some((drill) => drill.path.segments.some(({ kind }) => kind === 'arc'))).toBe(true);
 });
 
 test.each(publishedSchemas())('the published $fileName is the schema that the code reads by', ({ fileName, schema }) => {
