@@ -1,15 +1,10 @@
-import { useMemo } from 'react';
-import { type Drill, type KerfQuality, qualityRows } from '../../sim-core/index.ts';
+import type { Drill, KerfQuality } from '../../sim-core/index.ts';
 import { levelSign, UNCUT_MARK } from '../scene/level-paint.ts';
 import { say } from '../text/say.ts';
 import { Choice } from '../ui/Choice.tsx';
 import { LevelSwatch } from '../ui/LevelSwatch.tsx';
 import { quantity, type UnitSystem } from '../ui/units.ts';
-import { QualityTable } from './QualityTable.tsx';
 import { drossWords, type QualityFigure, type QualityFigureId } from './quality-figures.ts';
-
-/** Length of line in one row of the table, mm. */
-const ROW_MM = 10;
 
 export interface QualityPanelProps {
   drill: Drill;
@@ -18,14 +13,11 @@ export interface QualityPanelProps {
   figure: QualityFigure;
   units: UnitSystem;
   onFigure(id: QualityFigureId): void;
-  onPick(tick: number): void;
 }
 
-/** The cut face: which figure the map shows and what its levels mean, the whole cut in short, and every 10 mm of it. */
-export function QualityPanel({ drill, quality, figures, figure, units, onFigure, onPick }: QualityPanelProps) {
-  const { summary, perMm } = quality;
-  const slant = Math.cos((drill.intended.bevelDeg * Math.PI) / 180);
-  const rows = useMemo(() => qualityRows(perMm, ROW_MM, drill.plate.thicknessMm / slant), [perMm, drill, slant]);
+/** The cut face: which figure the map shows and what its levels mean, and the whole cut in short. */
+export function QualityPanel({ drill, quality, figures, figure, units, onFigure }: QualityPanelProps) {
+  const { summary } = quality;
   const groove = drill.intended.grooveDepthMm !== null;
   const facts: [string, string][] = [
     [
@@ -75,15 +67,11 @@ export function QualityPanel({ drill, quality, figures, figure, units, onFigure,
         {(groove ? grooveFacts : facts).map(([name, value]) => (
           <div key={name}>
             <dt>{name}</dt>
-            <dd className="figure">{value}</dd>
+            <dd>{value}</dd>
           </div>
         ))}
       </dl>
-      <section>
-        <h3>{say('quality.table')}</h3>
-        <QualityTable rows={rows} whole={summary} groove={groove} units={units} onPick={onPick} />
-        <p className="small soft">{say('quality.source')}</p>
-      </section>
+      <p className="small soft">{say('quality.source')}</p>
     </div>
   );
 }

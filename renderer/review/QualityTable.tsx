@@ -1,13 +1,15 @@
-import { type QualityStretch, RZ5_RANGES, U_RANGES } from '../../sim-core/index.ts';
+import { useMemo } from 'react';
+import { type Drill, type KerfQuality, type QualityStretch, qualityRows, RZ5_RANGES, U_RANGES } from '../../sim-core/index.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { figure, type QuantityUnit, type UnitSystem } from '../ui/units.ts';
 
+/** Length of line in one row of the table, mm. */
+const ROW_MM = 10;
+
 export interface QualityTableProps {
-  rows: readonly QualityStretch[];
-  whole: QualityStretch;
-  /** A groove has no faces: its depth and width stand instead. */
-  groove: boolean;
+  drill: Drill;
+  quality: KerfQuality;
   units: UnitSystem;
   onPick(tick: number): void;
 }
@@ -20,12 +22,17 @@ interface Column {
 }
 
 /** Quality per stretch of the line, with the ISO 9013 range of what has one; each row leads to its moment in the replay. */
-export function QualityTable({ rows, whole, groove, units, onPick }: QualityTableProps) {
-  const columns = groove ? grooveColumns(units) : cutColumns(units);
+export function QualityTable({ drill, quality, units, onPick }: QualityTableProps) {
+  const { summary, perMm } = quality;
+  const cutThicknessMm = drill.plate.thicknessMm / Math.cos((drill.intended.bevelDeg * Math.PI) / 180);
+  const rows = useMemo(() => qualityRows(perMm, ROW_MM, cutThicknessMm), [perMm, cutThicknessMm]);
+  // A groove has no faces: its depth and width stand instead.
+  const columns = drill.intended.grooveDepthMm === null ? cutColumns(units) : grooveColumns(units);
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table that is wider than the panel is scrolled by keys
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: a table that is longer than its place is scrolled by keys
     <section className="quality-scroll" tabIndex={0} aria-label={say('quality.table')}>
       <table className="quality-table">
+        <caption>{say('quality.table')}</caption>
         <thead>
           <tr>
             <th scope="col">
@@ -62,7 +69,7 @@ export function QualityTable({ rows, whole, groove, units, onPick }: QualityTabl
         <tfoot>
           <tr>
             <th scope="row">{say('quality.whole')}</th>
-            <Cells row={whole} columns={columns} />
+            <Cells row={summary} columns={columns} />
           </tr>
         </tfoot>
       </table>
@@ -106,6 +113,8 @@ function cutColumns(units: UnitSystem): Column[] {
       unit: withRange('um'),
       cell: (row) => ranged(row.rz5Um, 'um', row.rz5Range, RZ5_RANGES),
     },
+    plain('top', say('quality.column.top'), 'fine-mm', units, (row) => row.topWidthMm),
+    plain('bottom', say('quality.column.bottom'), 'fine-mm', units, (row) => row.bottomWidthMm),
     plain('drag', say('quality.column.drag'), 'fine-mm', units, (row) => row.dragMm),
     {
       id: 'dross',
@@ -113,7 +122,7 @@ function cutColumns(units: UnitSystem): Column[] {
       unit: unitOf('fine-mm', units),
       cell: ({ dross, metalMm }) => {
         if (metalMm === 0) return none;
-        const kind = say(`quality.short.${dross.kind}`);
+        const kind = say(`quality.dross.${dross.kind}`);
         return dross.kind === 'none' ? kind : `${kind}\u00a0${fine(dross.mm)}`;
       },
     },

@@ -20,6 +20,7 @@ import { FreeCamera } from './FreeCamera.tsx';
 import { type ReviewedRun, UNKEPT_RUN_ID } from './fresh-run.ts';
 import { loadRun } from './load-run.ts';
 import { QualityPanel } from './QualityPanel.tsx';
+import { QualityTable } from './QualityTable.tsx';
 import { type QualityFigureId, qualityFigures } from './quality-figures.ts';
 import { qualityMap } from './quality-map.ts';
 import { ScorePanel } from './ScorePanel.tsx';
@@ -201,16 +202,20 @@ function Review({ run }: { run: ReviewedRun }) {
           )}
         </div>
         <div className="review-traces">
-          {run.trace && (
-            <TraceWall
-              drill={drill}
-              score={score}
-              trace={run.trace}
-              tick={replay.tick}
-              units={units}
-              theme={theme}
-              onPick={replay.seek}
-            />
+          {quality && tab === 'face' ? (
+            <QualityTable drill={drill} quality={quality} units={units} onPick={goToTick} />
+          ) : (
+            run.trace && (
+              <TraceWall
+                drill={drill}
+                score={score}
+                trace={run.trace}
+                tick={replay.tick}
+                units={units}
+                theme={theme}
+                onPick={replay.seek}
+              />
+            )
           )}
         </div>
         <aside className="review-side" aria-label={say('review.score')}>
@@ -239,7 +244,6 @@ function Review({ run }: { run: ReviewedRun }) {
                   figure={figure}
                   units={units}
                   onFigure={setFigureId}
-                  onPick={goToTick}
                 />
               ) : (
                 <p className="soft">{say(otherCore ? 'review.not-measured' : 'review.measuring')}</p>

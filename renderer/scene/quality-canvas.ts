@@ -16,12 +16,11 @@ const PIXELS_HIGH = 2048;
 /** Half the breadth of the painted band: the kerf, and some mm of metal on either side. */
 const HALF_BAND_MM = 4.5;
 const PATTERN_MM = 3;
-const LABEL_EVERY_MM = 10;
 const LABEL_MM = 4;
 
 /**
- * The map of a cut as a picture of the plate seen from above: clear but for a band along the kerf. Every 10 mm stands how far along
- * the cut it is, as in the table, and which level.
+ * The map of a cut as a picture of the plate seen from above: clear but for a band along the kerf. Every 10 or 20 mm stands how far
+ * along the cut it is, as in the table, and which level.
  */
 export function paintQualityMap(lengthMm: number, widthMm: number, places: readonly MapPlace[]): HTMLCanvasElement {
   const scale = Math.min(10, PIXELS_HIGH / Math.max(lengthMm, widthMm));
@@ -34,10 +33,12 @@ export function paintQualityMap(lengthMm: number, widthMm: number, places: reado
   context.translate(0, canvas.height);
   context.scale(scale, -scale);
   for (const place of places) if (place.level > 0) paintPlace(context, place);
+  // On a long cut the figures stand farther apart: they are as large there, and their ways have more digits.
+  const everyMm = (places.at(-1)?.sMm ?? 0) > 85 ? 20 : 10;
   let labelled = 0;
   for (const place of places) {
-    if (place.sMm < labelled * LABEL_EVERY_MM) continue;
-    if (place.level > 0) paintLabel(context, place, labelled * LABEL_EVERY_MM);
+    if (place.sMm < labelled * everyMm) continue;
+    if (place.level > 0) paintLabel(context, place, labelled * everyMm);
     labelled += 1;
   }
   return canvas;
