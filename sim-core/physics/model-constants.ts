@@ -49,6 +49,9 @@ export const MODEL = {
   glanceShare: 0.6,
   /** Growth of the radius of a jet that glances so, as a share. Design default. */
   glanceSpread: 0.7,
+  /** Places around the jet that its own kerf opens. Where more are, at an edge, the arc inside takes a way round: so much longer, as a share of its depth. Design defaults. */
+  ownOpenSides: 4,
+  openDetour: 3.6,
   /** Open share of the ring or the footprint at which all melt leaves below. Design default. */
   ventShare: 0.04,
 

@@ -10,6 +10,7 @@ import { MODEL } from '../physics/model-constants.ts';
 import { dropLoosePieces } from '../physics/pieces.ts';
 import { closeSevered, followSevered } from '../physics/severed-path.ts';
 import { readSparkFront, tellSparkAngle } from '../physics/spark-front.ts';
+import { openSides } from '../physics/surroundings.ts';
 import { arcOffDeg, arcOffX, arcOffY, wander } from '../physics/torch-luck.ts';
 import { greatestSpentLife } from '../physics/wear.ts';
 import { type Digest, digestBytes, digestHex, digestWord } from './digest.ts';
@@ -79,7 +80,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
     const before = arc.phase;
     if (before === PILOT) lookForMetal();
-    span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm;
+    span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm * (1 + MODEL.openDetour * openSides(totals.openAround));
     span.metShare = totals.metShare;
     span.openAround = totals.openAround;
     span.returns = torch.fitness.returns && !clampHasFallen();
