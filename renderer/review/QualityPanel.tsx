@@ -71,7 +71,7 @@ export function QualityPanel({ drill, quality, figures, figure, units, onFigure 
           </div>
         ))}
       </dl>
-      <p className="small soft">{say('quality.source')}</p>
+      {!groove && <p className="small soft">{say('quality.source')}</p>}
     </div>
   );
 }

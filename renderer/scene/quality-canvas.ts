@@ -14,7 +14,7 @@ export interface MapPlace {
 
 const PIXELS_HIGH = 2048;
 /** Half the breadth of the painted band: the kerf, and some mm of metal on either side. */
-const HALF_BAND_MM = 4.5;
+const HALF_BAND_MM = 6;
 const PATTERN_MM = 3;
 const LABEL_MM = 4;
 
@@ -34,7 +34,7 @@ export function paintQualityMap(lengthMm: number, widthMm: number, places: reado
   context.scale(scale, -scale);
   for (const place of places) if (place.level > 0) paintPlace(context, place);
   // On a long cut the figures stand farther apart: they are as large there, and their ways have more digits.
-  const everyMm = (places.at(-1)?.sMm ?? 0) > 85 ? 20 : 10;
+  const everyMm = (places.at(-1)?.sMm ?? 0) > 40 ? 20 : 10;
   let labelled = 0;
   for (const place of places) {
     if (place.sMm < labelled * everyMm) continue;

@@ -17,8 +17,8 @@ export interface KerfStations {
   /** Where a face stands in each layer, left of the line positive, mm; NaN where there is none. */
   face(place: number, side: 'left' | 'right'): Float64Array;
   /**
-   * Profile height that the metal shows at half depth beyond one cell, micrometres; 0 where it shows none. A straight face beats
-   * with the cells by less than one of them, so what stands out farther is a notch.
+   * Profile height that the metal shows at half depth beyond the beat of a straight face with the cells, micrometres: a notch. 0
+   * where it shows none.
    */
   resolvedHeightUm(place: number): number;
 }
@@ -59,7 +59,7 @@ export function createKerfStations(
     resolvedHeightUm(place) {
       const seen = heights.flatMap((height) => height.slice(place * perPlace, (place + 1) * perPlace));
       const mean = meanOf(seen.filter((height) => !Number.isNaN(height)));
-      const beyond = mean - reader.grid.cellMm * 1000;
+      const beyond = mean - QUALITY.notchCells * reader.grid.cellMm * 1000;
       return beyond > 0 ? beyond : 0;
     },
   };

@@ -1,4 +1,4 @@
-import { floor } from '../math/elementary.ts';
+import { clamp, floor } from '../math/elementary.ts';
 import { QUALITY } from './quality-constants.ts';
 
 /** What the profile height of a place is estimated from. */
@@ -26,7 +26,7 @@ export function profileHeightUm(cause: ProfileCause): number {
     (QUALITY.rzPerDragShareUm * known(cause.dragMm)) / cause.thicknessMm +
     QUALITY.rzPerSparkNoiseUm * known(cause.sparkNoiseDeg) +
     QUALITY.rzPerWasteUm * (waste > 0 ? waste : 0) +
-    QUALITY.rzPerSpeedVariationUm * known(cause.speedVariation) +
+    QUALITY.rzPerSpeedVariationUm * clamp(known(cause.speedVariation), 0, QUALITY.speedVariationHigh) +
     QUALITY.rzPerArcLeanUm * known(cause.arcLeanDeg)
   );
 }

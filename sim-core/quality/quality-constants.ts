@@ -31,10 +31,13 @@ export const QUALITY = {
   rzPerSparkNoiseUm: 5,
   /** Per share of arc power that is wasted through the kerf beyond half; range 60 to 180. */
   rzPerWasteUm: 120,
-  /** Share of the speed's variation within a sampling length; range 20 to 120. */
+  /** Per standard deviation of the speed over its mean within a sampling length, up to this much of it; range 20 to 120. */
   rzPerSpeedVariationUm: 60,
+  speedVariationHigh: 0.5,
   /** Per degree that the arc points off the torch's axis; range 2 to 10. */
   rzPerArcLeanUm: 6,
+  /** Height from which the metal's own face counts as notched, cells; a straight face beats with the cells by less. Range 1 to 2. */
+  notchCells: 1.5,
   /** Sampling length of the profile, mm; five of them are the evaluation length of 15 mm (ISO 9013, from memory). */
   samplingLengthMm: 3,
 

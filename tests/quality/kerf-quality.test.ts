@@ -90,6 +90,27 @@ test('a wedge left at the start, a tab at the end and metal that was never reach
   expect(summary.uncutMm).toBeCloseTo(12, 6);
 });
 
+test('a groove has its depth where it is deepest and its width on top, and no faces', () => {
+  // A parabola 2.4 mm deep and 6 mm wide; the layer nearest to the top, 0.25 mm down, is 5.68 mm wide.
+  const groove: MadeKerf = (_, depth) =>
+    depth < 2.4 ? { left: 3 * Math.sqrt(1 - depth / 2.4), right: -3 * Math.sqrt(1 - depth / 2.4) } : null;
+  const { perMm } = kerfQuality(madeMetal(6, groove), line, madeSamples(line), STEEL_6);
+  for (const place of perMm) {
+    expect(place.state).toBe('uncut');
+    expect(place.depthMm).toBeGreaterThan(2);
+    expect(place.depthMm).toBeLessThan(2.51);
+    expect(Math.abs((place.topWidthMm as number) - 5.68)).toBeLessThan(0.3);
+    expect(place).toMatchObject({ uMm: null, rz5Um: null, dragMm: null, bottomWidthMm: null });
+  }
+});
+
+test('a scratch shallower than a layer still has a depth', () => {
+  const metal = madeMetal(6, () => null);
+  const scratch = { ...metal, cutAt: (_: number, y: number, depth: number) => (Math.abs(y) < 0.5 && depth < 0.5 ? 0.4 : 0) };
+  const { perMm } = kerfQuality(scratch, line, madeSamples(line), STEEL_6);
+  for (const place of perMm) expect(place.depthMm).toBeCloseTo(0.2, 6);
+});
+
 test('a start that was waited at too long is wide', () => {
   const flared: MadeKerf = (x) => ({ left: x < 2 ? 1.6 : 1, right: x < 2 ? -1.6 : -1 });
   const { summary } = kerfQuality(madeMetal(6, flared), line, madeSamples(line), STEEL_6);
