@@ -32,7 +32,7 @@ export interface Nozzle {
 
 /** Design defaults. */
 export const NOZZLES: Record<NozzleId, Nozzle> = {
-  fine: { lowA: 8, highA: 20, jetWidening: 1 },
+  fine: { lowA: 8, highA: 20, jetWidening: 1.2 },
   small: { lowA: 15, highA: 45, jetWidening: 1 },
   middle: { lowA: 35, highA: 70, jetWidening: 1 },
   large: { lowA: 60, highA: 100, jetWidening: 1 },

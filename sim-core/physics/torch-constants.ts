@@ -22,6 +22,9 @@ export const TORCH = {
   /** What a source in gouging mode can hold beyond its limit, V: the arc is long. */
   gougeHeadroomV: 40,
 
+  /** Share of the power that a source in marking mode lets through: it chops the arc. */
+  markPower: 0.75,
+
   /** Wet gas: wandering, deg rms; share of strikes that fail; wear of the electrode, times. */
   wetWanderDeg: 5,
   wetFails: 0.3,

@@ -9,6 +9,8 @@ export interface TorchFitness {
   pilots: boolean;
   /** Radius of the jet over that of a sound torch. */
   softening: number;
+  /** Share of the arc's power that the source lets through. */
+  powerShare: number;
   /** Double arcs begun per second of arc. */
   doublesPerS: number;
   /** Wandering of the arc, deg rms. */
@@ -54,6 +56,7 @@ export function torchFitness(fit: RigFit, currentA: number, surface: Surface): T
   return {
     pilots: inOrder && bar >= TORCH.leastBar && pit < TORCH.pitDead,
     softening: 1 + TORCH.softPerMissing * missing + TORCH.softPerLarge * tooLarge + gougeFlow + TORCH.boreSoft * bore,
+    powerShare: fit.mode === 'mark' ? TORCH.markPower : 1,
     doublesPerS:
       TORCH.doublePerMissing * missing +
       TORCH.doublePerSmall * tooSmall +

@@ -58,6 +58,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   };
   const foot = { xMm: 0, yMm: 0, leanTanX: 0, leanTanY: 0 };
   const lag = lagMm(state);
+  /** Power that arrives per volt of arc, W. */
+  const arcPowerW = MODEL.arcEfficiency * state.torch.fitness.powerShare * setup.currentA;
   const parts = jetParts(setup.currentA, jet.jetRadiusMm, setup.thicknessMm, state.table.thrownJPerMm3, TICK_S);
   // A thin or easily melted front lives for less than a tick, so it is read in every part of one.
   const everyPart = parts > 2 || setup.thicknessMm < 4;
@@ -88,7 +90,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     followDoubleArc(torch, arc, motion.heightMm);
     const burning = arc.phase === TRANSFERRED;
     if (burning) {
-      jet.burst.powerW = MODEL.arcEfficiency * arc.voltageV * setup.currentA * (1 - doubleArcShare(torch.luck));
+      jet.burst.powerW = arcPowerW * arc.voltageV * (1 - doubleArcShare(torch.luck));
       jet.burst.stepS = TICK_S / parts;
       const { outcome } = jet;
       clearOutcome(outcome);
