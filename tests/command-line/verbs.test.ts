@@ -76,6 +76,7 @@ describe('coupon', () => {
       'dragMm',
       'edgeDwellS',
       'energy',
+      'quality',
       'severedFraction',
       'sparkAngleDeg',
       'sparkSide',
@@ -83,6 +84,15 @@ describe('coupon', () => {
       'topKerfMm',
     ]);
     expect(Object.keys(result.energy as object).sort()).toEqual(['conductedJ', 'deliveredJ', 'removedJ', 'throughJ']);
+    expect(result.quality).toEqual({
+      u_mm: expect.any(Number),
+      uRange: expect.any(Number),
+      rz5_um: expect.any(Number),
+      rz5Range: expect.any(Number),
+      drag_mm: result.dragMm,
+      dross: { kind: expect.stringMatching(/^(none|low-speed|high-speed|top-spatter)$/), mm: expect.any(Number) },
+      heatAffectedMm: expect.any(Number),
+    });
     const energy = result.energy as Record<string, number>;
     const sum = energy.removedJ + energy.conductedJ + energy.throughJ;
     expect(Math.abs(sum / energy.deliveredJ - 1)).toBeLessThan(0.02);
