@@ -96,8 +96,8 @@ const FIRST_SET_SPEED_MM_PER_S = 10;
 const WAIT_BACK_MM = 20;
 const LOWER_MM_PER_S = 6;
 
-/** Holds a key for a time. The page goes by the stamps of the two events, so the time that a busy page takes to answer counts in. */
-async function holdKey(page: Page, key: string, seconds: number): Promise<void> {
+/** Holds a key for a time, s. The page goes by the stamps of the two events, so the time that a busy page takes to answer counts in. */
+export async function holdKey(page: Page, key: string, seconds: number): Promise<void> {
   const began = performance.now();
   await page.keyboard.down(key);
   await new Promise((resolve) => setTimeout(resolve, Math.max(0, seconds * 1000 - (performance.now() - began))));
