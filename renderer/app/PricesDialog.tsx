@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { Dialog, DialogTrigger, Heading, Input, Label, Modal, ModalOverlay, NumberField, TextField } from 'react-aria-components';
+import { Dialog, Heading, Input, Label, Modal, ModalOverlay, NumberField, TextField } from 'react-aria-components';
 import type { PriceSettings } from '../../electron/contract.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -10,17 +10,19 @@ const PLATES = ['mild-steel', 'stainless-steel', 'aluminium'] as const;
 const PRICE_HIGH = 1_000_000;
 const CURRENCY_LETTERS = 6;
 
-/** A button, and behind it what parts, gas, plate and time cost. Nothing is changed before it is kept. */
-export function PricesDialog() {
+export interface PricesDialogProps {
+  isOpen: boolean;
+  onOpenChange(open: boolean): void;
+}
+
+/** What parts, gas, plate and time cost. Nothing is changed before it is kept. */
+export function PricesDialog({ isOpen, onOpenChange }: PricesDialogProps) {
   return (
-    <DialogTrigger>
-      <Action>{say('prices.open')}</Action>
-      <ModalOverlay className="veil" isDismissable>
-        <Modal>
-          <Dialog className="dialog prices">{({ close }) => <PricesForm close={close} />}</Dialog>
-        </Modal>
-      </ModalOverlay>
-    </DialogTrigger>
+    <ModalOverlay className="veil" isDismissable isOpen={isOpen} onOpenChange={onOpenChange}>
+      <Modal>
+        <Dialog className="dialog prices">{({ close }) => <PricesForm close={close} />}</Dialog>
+      </Modal>
+    </ModalOverlay>
   );
 }
 

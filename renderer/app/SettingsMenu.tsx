@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import type { Settings } from '../../electron/contract.ts';
 import { TIER_NAMES, type TierName } from '../scene/quality-tiers.ts';
@@ -13,48 +14,64 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
   const settings = useYard((state) => state.settings);
   const auto =
     tier === null ? say('settings.quality.auto-plain') : say('settings.quality.auto', { tier: say(`settings.quality.${tier}`) });
+  const [pricing, setPricing] = useState(false);
   return (
-    <DialogTrigger>
-      <Action kind="quiet">
-        <Glyph name="lamp" />
-        {say('settings.title')}
-      </Action>
-      <Popover className="popover" placement="bottom end">
-        <Dialog aria-label={say('settings.title')}>
-          <Choice<Settings['theme']>
-            label={say('settings.theme')}
-            value={settings.theme}
-            onChange={(theme) => changeSettings({ theme })}
-            options={[
-              { value: 'system', label: say('settings.theme.system') },
-              { value: 'light', label: say('settings.theme.light') },
-              { value: 'dark', label: say('settings.theme.dark') },
-            ]}
-          />
-          <Choice<Settings['units']>
-            label={say('settings.units')}
-            value={settings.units}
-            onChange={(units) => changeSettings({ units })}
-            options={[
-              { value: 'metric', label: say('settings.units.metric') },
-              { value: 'inch', label: say('settings.units.inch') },
-            ]}
-          />
-          <Choice<Settings['qualityTier']>
-            label={say('settings.quality')}
-            value={settings.qualityTier}
-            onChange={(qualityTier) => changeSettings({ qualityTier })}
-            options={[
-              { value: 'auto', label: auto },
-              ...TIER_NAMES.map((name) => ({ value: name, label: say(`settings.quality.${name}`) })),
-            ]}
-          />
-          <div className="choice">
-            <span className="choice-label">{say('settings.prices')}</span>
-            <PricesDialog />
-          </div>
-        </Dialog>
-      </Popover>
-    </DialogTrigger>
+    <>
+      <DialogTrigger>
+        <Action kind="quiet">
+          <Glyph name="lamp" />
+          {say('settings.title')}
+        </Action>
+        <Popover className="popover" placement="bottom end">
+          <Dialog aria-label={say('settings.title')}>
+            {({ close }) => (
+              <>
+                <Choice<Settings['theme']>
+                  label={say('settings.theme')}
+                  value={settings.theme}
+                  onChange={(theme) => changeSettings({ theme })}
+                  options={[
+                    { value: 'system', label: say('settings.theme.system') },
+                    { value: 'light', label: say('settings.theme.light') },
+                    { value: 'dark', label: say('settings.theme.dark') },
+                  ]}
+                />
+                <Choice<Settings['units']>
+                  label={say('settings.units')}
+                  value={settings.units}
+                  onChange={(units) => changeSettings({ units })}
+                  options={[
+                    { value: 'metric', label: say('settings.units.metric') },
+                    { value: 'inch', label: say('settings.units.inch') },
+                  ]}
+                />
+                <Choice<Settings['qualityTier']>
+                  label={say('settings.quality')}
+                  value={settings.qualityTier}
+                  onChange={(qualityTier) => changeSettings({ qualityTier })}
+                  options={[
+                    { value: 'auto', label: auto },
+                    ...TIER_NAMES.map((name) => ({ value: name, label: say(`settings.quality.${name}`) })),
+                  ]}
+                />
+                <div className="choice">
+                  <span className="choice-label">{say('settings.prices')}</span>
+                  <Action
+                    onPress={() => {
+                      // A menu stands above every dialog: it goes before the dialog comes.
+                      close();
+                      setPricing(true);
+                    }}
+                  >
+                    {say('prices.open')}
+                  </Action>
+                </div>
+              </>
+            )}
+          </Dialog>
+        </Popover>
+      </DialogTrigger>
+      <PricesDialog isOpen={pricing} onOpenChange={setPricing} />
+    </>
   );
 }

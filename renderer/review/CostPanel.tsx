@@ -1,8 +1,9 @@
-import { useMemo } from 'react';
+import { useMemo, useState } from 'react';
 import { type CostLine, type RunUse, runCost } from '../../sim-core/index.ts';
 import { PricesDialog } from '../app/PricesDialog.tsx';
 import { useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
 import { money } from '../ui/money.ts';
 
 const amounts = new Intl.NumberFormat('en', { maximumSignificantDigits: 3 });
@@ -23,6 +24,7 @@ function amountWords(line: CostLine): string {
 /** What the run would have cost in a shop, line by line, at the prices of the settings. */
 export function CostPanel({ use }: { use: RunUse }) {
   const prices = useYard((state) => state.settings.prices);
+  const [pricing, setPricing] = useState(false);
   const bill = useMemo(() => runCost(use, prices), [use, prices]);
   return (
     <div className="cost" data-total={bill.total.toFixed(4)}>
@@ -54,7 +56,8 @@ export function CostPanel({ use }: { use: RunUse }) {
         </tfoot>
       </table>
       <p className="small soft">{say('cost.about')}</p>
-      <PricesDialog />
+      <Action onPress={() => setPricing(true)}>{say('prices.open')}</Action>
+      <PricesDialog isOpen={pricing} onOpenChange={setPricing} />
     </div>
   );
 }

@@ -3,7 +3,7 @@ import { levelSign, UNCUT_MARK } from '../scene/level-paint.ts';
 import { say } from '../text/say.ts';
 import { Choice } from '../ui/Choice.tsx';
 import { LevelSwatch } from '../ui/LevelSwatch.tsx';
-import { quantity, type UnitSystem } from '../ui/units.ts';
+import { figure as figureOf, quantity, type UnitSystem } from '../ui/units.ts';
 import { drossWords, type QualityFigure, type QualityFigureId } from './quality-figures.ts';
 
 export interface QualityPanelProps {
@@ -22,7 +22,7 @@ export function QualityPanel({ drill, quality, figures, figure, units, onFigure 
   const facts: [string, string][] = [
     [
       say('quality.kerf'),
-      `${quantity(summary.topWidthMm, 'fine-mm', units)} / ${quantity(summary.bottomWidthMm, 'fine-mm', units)}`,
+      `${figureOf(summary.topWidthMm, 'fine-mm', units).value} / ${quantity(summary.bottomWidthMm, 'fine-mm', units)}`,
     ],
     [say('quality.dross'), drossWords(summary, units)],
     [say('quality.start'), endWords(summary.start, units)],
