@@ -18,8 +18,8 @@ const WRONG_NOZZLE: Readonly<Record<NozzleId, NozzleId>> = {
   gouging: 'small',
 };
 
-/** The setting that somebody left the source in. */
-const WRONG_MODE: Readonly<Record<RigMode, RigMode>> = { cut: 'gouge', gaps: 'cut', gouge: 'cut', mark: 'cut' };
+/** The setting that somebody left the source in: for a cut that of marking, whose dial ends far below. */
+const WRONG_MODE: Readonly<Record<RigMode, RigMode>> = { cut: 'mark', gaps: 'cut', gouge: 'cut', mark: 'cut' };
 
 /** A rig with the faults put in, whatever was chosen before. What was there already stays where it is the worse of the two. */
 export function applyFaults(fit: RigFit, faults: readonly RigFaultId[]): RigFit {
