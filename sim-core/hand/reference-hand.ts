@@ -12,7 +12,7 @@ const SPEED_IN_WINDOW = 0.5;
 const LEANS_ON_GUIDE_MM = 2.5;
 
 /** From this thickness on the arc is led out at the far edge, mm: there the bottom of the front lags by more than a hand follows through. */
-const LED_OUT_FROM_MM = 12;
+const LED_OUT_FROM_MM = 8;
 /**
  * Push lean with which the arc leads out, deg. As the torch leans, the bottom of the front is asked to advance faster than the
  * top, by this share of the speed: the hand goes so much slower meanwhile, and takes the way that this needs.
@@ -109,11 +109,17 @@ function finishSteps(drill: Drill, window: HandWindow): HandStep[] {
     ];
   }
   const overrunMm = (wanted: number): number => (wanted < tolerances.overrunMm ? wanted : tolerances.overrunMm);
-  if (finish === 'close') return [{ do: 'move', to: { pastEndMm: overrunMm(OVERLAP_MM) }, speed }];
+  const { lengthMm } = pathGeometry(drill.path);
+  if (finish === 'close') {
+    // Slower over the last of it, so that the bottom is there when the outline meets itself.
+    return [
+      { do: 'move', to: { alongMm: lengthMm - plate.thicknessMm }, speed },
+      { do: 'move', to: { pastEndMm: overrunMm(OVERLAP_MM + plate.thicknessMm / 8) }, speed: { inWindow: 0 } },
+    ];
+  }
   // Past the edge the front still lags: the hand goes on by as much again as the plate is thick, within what may burn on.
   const pastEndMm = overrunMm(plate.thicknessMm / 2 + 3);
   if (plate.thicknessMm < LED_OUT_FROM_MM) return [{ do: 'move', to: { pastEndMm }, speed }];
-  const { lengthMm } = pathGeometry(drill.path);
   const leadOut = { inWindow: LEAD_OUT_IN_WINDOW };
   const wayMm = (plate.thicknessMm * tan(LEAD_OUT_DEG * RAD_PER_DEG)) / LEAD_OUT_FASTER_BELOW;
   const overS = wayMm / speedMmPerS(leadOut, window);

@@ -3,6 +3,7 @@ import { partSide } from '../drill/part-side.ts';
 import { pathGeometry } from '../drill/path-geometry.ts';
 import { pierceAnswer } from '../drill/pierce-answer.ts';
 import type { Drill } from '../drill/schema.ts';
+import { round } from '../math/elementary.ts';
 import type { HandFault } from './fault-hands.ts';
 import { cuttingHeightMm } from './reference-hand.ts';
 import { beforeFirstMove, eachMove, endingAt, withHabits, withSteps } from './script-edits.ts';
@@ -16,6 +17,14 @@ const FAR_TOO_NEAR_MM = 1.5;
 
 /** A hole that is through within this time cannot be left too early, s. */
 const SLOWER_THAN_A_HAND_S = 0.4;
+
+/** From here on the bottom of a front lags so far that a cut has to be led out, mm. */
+const THICK_MM = 8;
+
+/** Shots in the air for a hand that would spend the life of a part with them; fewest and most that are fired. */
+const SHOTS_PER_LIFE = 1000;
+const FEWEST_SHOTS = 12;
+const MOST_SHOTS = 100;
 
 /** Faults of one technique each: pierce, finish, bevel, size, groove, parts. */
 export const TECHNIQUE_FAULTS = {
@@ -96,13 +105,13 @@ export const TECHNIQUE_FAULTS = {
   'gouges-uneven': {
     measure: 'groove-evenness',
     fits: grooves,
-    // In jerks: a quarter of the way fast, a quarter slow.
+    // In jerks: an eighth of the way fast, the next slow.
     make: (good) => ({
       script: eachMove(good, (step) => {
         const jerks: HandStep[] = [0, 1, 2, 3, 4, 5, 6].map((part) => ({
           ...step,
           to: { alongShare: (part + 1) / 8 },
-          speed: { timesMiddle: part % 2 === 0 ? 2.6 : 0.5 },
+          speed: { timesMiddle: part % 2 === 0 ? 4 : 0.4 },
         }));
         return [...jerks, step];
       }),
@@ -118,10 +127,21 @@ export const TECHNIQUE_FAULTS = {
       ),
     }),
   },
-  'starts-often': {
+  'lets-go-at-edge': {
+    measure: 'end-of-cut',
+    fits: (drill) => drill.finish === 'run-off' && drill.plate.thicknessMm >= THICK_MM && !grooves(drill),
+    // Neither leads the arc out nor slows: the bottom of the front never comes to the edge.
+    make: (good) => {
+      const first = good.steps.findIndex((step) => step.do === 'move');
+      const off = good.steps.findIndex((step) => step.do === 'trigger' && !step.on);
+      const move: HandStep = { do: 'move', to: { alongShare: 1 }, speed: { inWindow: 0.9 } };
+      return { script: withSteps(good, [...good.steps.slice(0, first), move, ...good.steps.slice(off)]) };
+    },
+  },
+  'fires-in-the-air': {
     measure: 'torch-parts',
     fits: () => true,
-    make: (good) => ({ script: withSteps(good, blips(good)) }),
+    make: (good, drill) => ({ script: withSteps(good, [...shotsInTheAir(drill), ...good.steps]) }),
   },
 } as const satisfies Record<string, HandFault>;
 
@@ -133,15 +153,15 @@ function atStart(script: HandScript, heightMm: number, cutMm: number): HandScrip
   return hasHeight ? placed : beforeFirstMove(placed, [{ do: 'height', heightMm: cutMm, overS: 0.3 }]);
 }
 
-/** Plays with the trigger where the cut begins, as one who tries whether it works. */
-function blips(script: HandScript): HandStep[] {
-  const first = script.steps.findIndex((step) => step.do === 'trigger');
-  const blip: HandStep[] = [
+/** Plays with the trigger high above the plate, as often as it takes to show: every start costs, and nothing is cut. */
+function shotsInTheAir(drill: Drill): HandStep[] {
+  const shots = drill.tolerances.spentLifeShare * SHOTS_PER_LIFE;
+  const shot: HandStep[] = [
     { do: 'trigger', on: true },
-    { do: 'wait', for: 'seconds', seconds: 0.35 },
+    { do: 'wait', for: 'seconds', seconds: 0.5 },
     { do: 'trigger', on: false },
-    { do: 'wait', for: 'seconds', seconds: 0.25 },
+    { do: 'wait', for: 'seconds', seconds: 0.3 },
   ];
-  const many = Array.from({ length: 12 }, () => blip).flat();
-  return [...script.steps.slice(0, first), ...many, ...script.steps.slice(first)];
+  const count = shots < FEWEST_SHOTS ? FEWEST_SHOTS : shots > MOST_SHOTS ? MOST_SHOTS : round(shots);
+  return [{ do: 'place', at: { alongMm: 0 }, heightMm: 80 }, ...Array.from({ length: count }, () => shot).flat()];
 }

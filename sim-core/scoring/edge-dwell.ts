@@ -1,7 +1,9 @@
 import { clamp } from '../math/elementary.ts';
-import { TICK_HZ } from '../run/types.ts';
-import type { FaultId, MeasureResult } from './score.ts';
+import { ARC_STATES, TICK_HZ } from '../run/types.ts';
+import type { Evidence, FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
+
+const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
 /** A pause of this share of the core's own, or longer, is long enough; of the lower share, or shorter, is none at all. */
 const ENOUGH_SHARE = 0.9;
@@ -31,7 +33,7 @@ export function markEdgeDwell(input: MeasureInput): MeasureResult {
   const { lateStartS } = drill.tolerances;
   const band = { low: neededS, high: neededS + lateStartS, unit: 's' } as const;
   const { transferIndex, departIndex } = trace;
-  if (departIndex < 0) return { mark: 0, band, evidence: [] };
+  if (departIndex < 0) return { mark: 0, band, evidence: waitedItOut(input, neededS + lateStartS) };
 
   const share = REST_SHARE * windowLowMmPerS;
   const restMmPerS = share > REST_AT_LEAST_MM_PER_S ? share : REST_AT_LEAST_MM_PER_S;
@@ -58,4 +60,18 @@ export function markEdgeDwell(input: MeasureInput): MeasureResult {
       { fromTick: transferIndex + 1, toTick: departIndex + 1, ...place, value: pausedS, unit: 's', fault, lostMarks: 100 - mark },
     ],
   };
+}
+
+/** An arc that never left the start: it was waited for until nothing was left under it, or the hand gave up sooner. */
+function waitedItOut(input: MeasureInput, longestS: number): Evidence[] {
+  const { trace, samples } = input;
+  const { arcState, xMm, yMm } = samples.columns;
+  const from = trace.transferIndex;
+  if (from < 0) return [];
+  let last = from;
+  for (let i = from; i < trace.ticks; i++) if (arcState[i] === TRANSFERRED) last = i;
+  const value = (last - from + 1) / TICK_HZ;
+  if (value <= longestS) return [];
+  const place = { xMm: xMm[last], yMm: yMm[last] };
+  return [{ fromTick: from + 1, toTick: last + 1, ...place, value, unit: 's', fault: 'edge-dwell.left-late', lostMarks: 100 }];
 }

@@ -16,6 +16,9 @@ const CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
   'severance.not-reached': [
     'rig-check.wrong',
     'gap-crossing.arc-lost',
+    'edge-dwell.left-late',
+    'pierce.left-late',
+    'steadiness.halted',
     'end-of-cut.stopped-short',
     'pierce.not-through',
     'stand-off.too-high',

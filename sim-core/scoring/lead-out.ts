@@ -1,16 +1,20 @@
 import type { MeasureInput } from './score-context.ts';
 
-/** The end of a cut off the far edge is led out over so many thicknesses and millimetres before it. */
-const THICKNESSES = 2;
-const MORE_MM = 6;
+/** A cut off the far edge is led out over so many thicknesses and millimetres before it. */
+const OFF_EDGE_THICKNESSES = 2;
+const OFF_EDGE_MM = 6;
+/** Where a cut stops on its mark, the hand may come to rest over so many millimetres. */
+const AT_MARK_MM = 2;
 
-/** How far before its end a cut that runs off the metal may be led out, by leaning or by slowing, mm; 0 where it does not run off. */
+/** How far before its end a cut may be led out, by leaning or by slowing, mm. */
 export function leadOutMm(input: MeasureInput): number {
   const { finish, plate } = input.drill;
-  return finish === 'run-off' ? THICKNESSES * plate.thicknessMm + MORE_MM : 0;
+  if (finish === 'run-off') return OFF_EDGE_THICKNESSES * plate.thicknessMm + OFF_EDGE_MM;
+  // An outline closes on its own kerf as on an edge, only that nothing lies beyond.
+  return finish === 'close' ? plate.thicknessMm + AT_MARK_MM : AT_MARK_MM;
 }
 
-/** True where the arc may be led out over the far edge. */
+/** True where the arc may be led out. */
 export function leadsOut(input: MeasureInput, index: number): boolean {
   const { sMm, lengthMm } = input.trace;
   return sMm[index] > lengthMm - leadOutMm(input);

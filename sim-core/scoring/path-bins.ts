@@ -21,6 +21,9 @@ const ANEW_TICKS = TICK_HZ;
 /** The way gone is taken in steps of this many ticks, so that tremor adds nothing to it. */
 const STRIDE_TICKS = TICK_HZ / 4;
 
+/** This much of the way is held against nobody, mm: a resting hand trembles, and the arc may burn on beyond both ends. */
+const FREE_WAY_MM = 8;
+
 /** Half the breadth in which the deepest place of a groove is looked for where the drill names no width, and the step, mm. */
 const GROOVE_REACH_MM = 1;
 const GROOVE_STEP_MM = 0.5;
@@ -189,7 +192,7 @@ export function tellShares(trace: PathTrace, drill: Drill, samples: Samples): vo
   }
   trace.travelledShare = metal > 0 ? travelled / metal : 0;
   trace.depthShare = metal > 0 ? depth / metal : 0;
-  const wayMm = wayWithArcMm(trace, drill, samples);
+  const wayMm = wayWithArcMm(trace, drill, samples) - FREE_WAY_MM;
   // A detour or another pass over a missed spot is no scribble: full worth down to four fifths, none below a third.
   trace.purpose = useful === 0 ? 0 : clamp((useful / (wayMm > useful ? wayMm : useful) - 0.33) / 0.47, 0, 1);
 }

@@ -7,7 +7,8 @@ import type { MeasureScore, ScoreReason } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 import { longestUncutMm, SEVERED_GAP_MM } from './severance.ts';
 
-/** Depth over thickness, taken along the line, from which on handling is marked at its full worth. */
+/** Depth over the depth asked for, taken along the line, up to which nothing was cut to speak of, and from which on handling is marked at its full worth. */
+const NO_WORTH_DEPTH = 0.1;
 const FULL_WORTH_DEPTH = 0.6;
 
 /**
@@ -16,7 +17,8 @@ const FULL_WORTH_DEPTH = 0.6;
  * for being upright. Severance, the outcome, has its own rule.
  */
 export function handlingWorth(trace: PathTrace): number {
-  return trace.travelledShare * trace.purpose * clamp(trace.depthShare / FULL_WORTH_DEPTH, 0, 1);
+  const depth = clamp((trace.depthShare - NO_WORTH_DEPTH) / (FULL_WORTH_DEPTH - NO_WORTH_DEPTH), 0, 1);
+  return trace.travelledShare * trace.purpose * depth;
 }
 
 /** Marks that do not hang on how far the cut came: severance has its own rule, and a fault can be found on a torch that does not cut. */

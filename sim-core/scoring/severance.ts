@@ -31,9 +31,14 @@ export function markSeverance(input: MeasureInput): MeasureResult {
   const { trace } = input;
   const bins = trace.binSevered.length;
   let credit = 0;
-  for (let bin = 0; bin < bins; bin++) credit += trace.binSevered[bin] === 1 ? 1 : GROOVE_WORTH * trace.binDepth[bin];
+  let metal = 0;
+  for (let bin = 0; bin < bins; bin++) {
+    if (trace.binGap[bin] === 1) continue;
+    metal++;
+    credit += trace.binSevered[bin] === 1 ? 1 : GROOVE_WORTH * trace.binDepth[bin];
+  }
   const whole = longestUncutMm(trace) <= SEVERED_GAP_MM;
-  const share = (100 * credit) / bins;
+  const share = metal > 0 ? (100 * credit) / metal : 0;
   const open = whole ? 100 : share < BEST_UNSEVERED ? share : BEST_UNSEVERED;
   const mark = open * (SCRIBBLED_WORTH + (1 - SCRIBBLED_WORTH) * trace.purpose);
   const evidence = whole ? [] : gaps(trace).map((gap) => evidenceOf(input, gap));

@@ -28,7 +28,7 @@ export function markTravelSpeed(input: MeasureInput): MeasureResult {
   const from = trace.departIndex + grace;
   const to = trace.lastCutIndex - grace;
   const { lostShare, evidence } = judgeTicks(input, {
-    // Slowing down to let the bottom of the cut catch up is right at the end of a cut that runs off.
+    // Slowing down at the end, to let the bottom of the cut catch up, is right.
     counts: (i) => trace.phase[i] === PHASE.cut && i >= from && i <= to && !(trace.speedMmPerS[i] < low && leadsOut(input, i)),
     loss: (i) => lossOutside(trace.speedMmPerS[i], low, high, low * (1 - ZERO_BELOW_SHARE), zeroAbove),
     value: (i) => trace.speedMmPerS[i],

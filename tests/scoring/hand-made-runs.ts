@@ -17,8 +17,14 @@ export interface Told {
   offsetMm?(t: number): number;
   standOffMm?(t: number): number;
   workAngleDeg?(t: number): number;
+  travelAngleDeg?(t: number): number;
   sparkAngleDeg?(t: number): number;
   arcOn?(t: number): boolean;
+  /** Index into ARC_STATES, where it does not follow from arcOn and the place. */
+  arcState?(t: number): number;
+  throughFraction?(t: number): number;
+  blowbackMj?(t: number): number;
+  spentLife?(t: number): number;
   penetration?(t: number): number;
   /** Which places of the plate are open when it is over. */
   isOpen?(xMm: number, yMm: number): boolean;
@@ -57,7 +63,11 @@ export function samplesOf(drill: Drill, told: Told): Samples {
     set('standOffMm', told.standOffMm?.(t) ?? 1.5);
     set('headingRad', place.headingRad);
     set('workAngleDeg', told.workAngleDeg?.(t) ?? 0);
-    set('arcState', on ? (over ? 3 : 2) : 0);
+    set('arcState', told.arcState?.(t) ?? (on ? (over ? 3 : 2) : 0));
+    set('travelAngleDeg', told.travelAngleDeg?.(t) ?? 0);
+    set('throughFraction', told.throughFraction?.(t) ?? 0.3);
+    set('blowbackMj', told.blowbackMj?.(t) ?? 0);
+    set('spentLife', told.spentLife?.(t) ?? 0);
     set('sparkAngleDeg', told.sparkAngleDeg?.(t) ?? 20);
     set('penetration', told.penetration?.(t) ?? 1);
     set('arcVoltageV', on && over ? 110 : Number.NaN);
