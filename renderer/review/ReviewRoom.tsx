@@ -183,7 +183,7 @@ function Review({ run }: { run: ReviewedRun }) {
             free
             still={still}
             handle={scene}
-            label={say('bench.scene')}
+            label={map && figure ? say('quality.scene', { figure: say(`quality.figure.${figure.id}`) }) : say('bench.scene')}
             map={map}
           />
         )}

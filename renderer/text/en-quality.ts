@@ -17,6 +17,7 @@ export const enQuality = {
   'quality.figure.heat': 'Heat-affected width',
   'quality.figure.uncut': 'Cut through',
   'quality.figure.groove-depth': 'Groove depth',
+  'quality.scene': 'The plate, with a map of the cut: {figure}. The table has the same figures.',
   'quality.legend': 'Levels',
   'quality.up-to': 'up to {value}',
   'quality.over': 'over {value}',

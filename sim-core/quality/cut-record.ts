@@ -28,12 +28,15 @@ export interface CutRecord {
   /** Metal thrown per mm of line, mm3/mm, from the underside and from the top. */
   underMm2: Float64Array;
   topMm2: Float64Array;
-  /** Heat left in the plate per mm of line, J, evened out over a few mm. */
+  /** Heat left in the plate per mm of line, J, evened out over a few mm; and all of it within 10 mm along the line, J. */
   heatJPerMm: Float64Array;
+  nearbyHeatJ: Float64Array;
 }
 
 /** Half the stretch over which the heat of a place is evened out, places. */
 const HEAT_HALF_PLACES = 2;
+/** Half the stretch whose heat a spot in its middle can have felt at once, places. */
+const NEARBY_HALF_PLACES = 10;
 
 /** Walks once over the samples of a run. */
 export function recordCut(geometry: PathGeometry, samples: Samples): CutRecord {
@@ -112,6 +115,7 @@ export function recordCut(geometry: PathGeometry, samples: Samples): CutRecord {
     underMm2: sum.under.map((value) => value / placeMm),
     topMm2: sum.top.map((value) => value / placeMm),
     heatJPerMm: heat.map((_, p) => evened(heat, p, HEAT_HALF_PLACES) / placeMm),
+    nearbyHeatJ: heat.map((_, p) => evened(heat, p, NEARBY_HALF_PLACES) * (2 * NEARBY_HALF_PLACES + 1)),
   };
 }
 

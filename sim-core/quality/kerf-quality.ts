@@ -144,7 +144,12 @@ function fillEstimates(place: QualityPlace, stations: KerfStations, record: CutR
   const dragMm = through ? dragFromSparkMm(sparkAngleDeg, record.aheadTan[p]!, thicknessMm) : Number.NaN;
   place.dragMm = figure(dragMm);
   place.dross = estimateDross({ sparkAngleDeg, throughFraction, underMm2: record.underMm2[p]!, topMm2: record.topMm2[p]! });
-  place.heatAffectedMm = heatAffectedMm(MATERIALS[material], thicknessMm, record.heatJPerMm[p]!, through);
+  place.heatAffectedMm = heatAffectedMm(
+    MATERIALS[material],
+    thicknessMm,
+    { perMmJ: record.heatJPerMm[p]!, nearbyJ: record.nearbyHeatJ[p]! },
+    through,
+  );
   if (!through) return;
   const unresolvedUm = profileHeightUm({
     thicknessMm,

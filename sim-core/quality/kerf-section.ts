@@ -21,7 +21,10 @@ export interface KerfSection {
   open: Uint8Array;
   /** Depth of the open space where it is deepest, mm: metal gone from layer to layer summed down to the first whole one. */
   depthMm: number;
-  /** Width of the top layer's opening, mm, between the places where half as much is gone as where most is: that of a groove. */
+  /**
+   * Width of a groove, mm: of the top layer's opening between the places where half as much is gone as where most is. 0 where the
+   * section is open right through.
+   */
   grooveWidthMm: number;
 }
 
@@ -46,6 +49,10 @@ export function readSection(reader: MetalReader, place: PathPlace, middle: KerfM
     section.open[k] = Number.isNaN(from) ? 0 : 1;
     section.left[k] = from + openLength(gone, from, 1, cellMm);
     section.right[k] = from - openLength(gone, from, -1, cellMm);
+  }
+  if (section.open.every((open) => open === 1)) {
+    section.depthMm = layers * layerMm;
+    return section;
   }
   for (let aside = -QUALITY.middleSlackMm; aside <= QUALITY.middleSlackMm; aside += cellMm) {
     let deep = 0;
