@@ -112,7 +112,7 @@ export function createJet(metal: MetalField, heat: HeatField, nozzle: JetOfNozzl
     burst: { powerW: 0, stepS: 0, openShare: 0, blindShare: 0 },
     rays: createTracedRays(),
     surroundings: { open: 0, slopeX: 0, slopeY: 0 },
-    wayOut: { climbMm: 0, offsetX: 0, offsetY: 0 },
+    wayOut: { widthMm: 1, climbMm: 0, offsetX: 0, offsetY: 0 },
     melted: { wallJ: 0, glancedJ: 0, throughJ: 0, conductedJ: 0, removedJ: 0, removedMm3: 0 },
     shifts: createLayerShifts(metal.layers),
     heatPlane,
@@ -190,7 +190,7 @@ export function lookAlongJet(jet: Jet, metal: MetalField, pose: JetPose, anyFall
   const vent = (throughShare + surroundings.open / (2 * PLACES_AROUND)) / MODEL.ventShare;
   const underShare = vent < 1 ? vent : 1;
   if (underShare < 1) findWayOut(jet, metal, meanDepthMm, anyFallen);
-  const climb = underShare < 1 ? wayOut.climbMm / (MODEL.climbWidths * 2 * rays.radiusTop) : 0;
+  const climb = underShare < 1 ? wayOut.climbMm / wayOut.widthMm : 0;
   const square = climb * climb;
   const escapeUp = 1 / (1 + square * square * square * jet.liftWeight);
   outcome.metShare = 1 - throughShare;

@@ -53,6 +53,8 @@ export function openSides(openAround: number): number {
 
 /** How melt gets out of a blind hole. Reused. */
 export interface WayOut {
+  /** Climb that leaves half of steel's melt at 45 A behind, mm. */
+  widthMm: number;
   /** Height that it must climb by the easiest way, mm. */
   climbMm: number;
   /** Where it comes out, from the axis's foot, mm: the middle of the ways, each weighed by how easy it is. */
@@ -68,7 +70,7 @@ export interface WayOut {
 export function findWayOut(jet: Jet, metal: MetalField, floorMm: number, anyFallen: boolean): void {
   const { rays, wayOut } = jet;
   const { nx, ny, layers, layerMm, cellMm, gone, pieceOf, openedTo } = metal;
-  const width = MODEL.climbWidths * 2 * rays.radiusTop;
+  wayOut.widthMm = 2 * MODEL.climbWidths * Math.sqrt(rays.radiusTop * MODEL.climbRadiusMm);
   let least = floorMm;
   let sum = 0;
   let sumX = 0;
@@ -93,7 +95,7 @@ export function findWayOut(jet: Jet, metal: MetalField, floorMm: number, anyFall
       }
     }
     if (climb < least) least = climb;
-    const square = (climb / width) * (climb / width);
+    const square = (climb / wayOut.widthMm) * (climb / wayOut.widthMm);
     const ease = 1 / (1 + square * square * square);
     sum += ease;
     sumX += ease * RING_X[n]! * run;
