@@ -104,6 +104,7 @@ export {
   type QualitySummary,
   qualityRows,
   stretchQuality,
+  type UncutSpot,
 } from './quality/quality-summary.ts';
 export {
   COST_LINES,

@@ -25,6 +25,7 @@ export function QualityPanel({ drill, quality, figures, figure, units, onFigure 
       `${figureOf(summary.topWidthMm, 'fine-mm', units).value} / ${quantity(summary.bottomWidthMm, 'fine-mm', units)}`,
     ],
     [say('quality.dross'), drossWords(summary, units)],
+    [say('quality.left'), leftWords(summary, units)],
     [say('quality.start'), endWords(summary.start, units)],
     [say('quality.end'), endWords(summary.end, units)],
   ];
@@ -74,6 +75,12 @@ export function QualityPanel({ drill, quality, figures, figure, units, onFigure 
       {!groove && <p className="small soft">{say('quality.source')}</p>}
     </div>
   );
+}
+
+function leftWords({ uncutSpots, uncutMm }: KerfQuality['summary'], units: UnitSystem): string {
+  if (uncutSpots.length === 0) return say('quality.left.none');
+  const key = uncutSpots.length === 1 ? 'quality.left.one' : 'quality.left.many';
+  return say(key, { count: uncutSpots.length, value: quantity(uncutMm, 'mm', units) });
 }
 
 function endWords(defect: KerfQuality['summary']['start'], units: UnitSystem): string {

@@ -34,11 +34,19 @@ export interface EndDefect {
   mm: number;
 }
 
+/** From and to along the line, mm. */
+export interface UncutSpot {
+  fromMm: number;
+  toMm: number;
+}
+
 export interface QualitySummary extends QualityStretch {
   /** Greatest figures along the line; null where there is none. */
   worst: { uMm: number | null; dragMm: number | null; rz5Um: number | null; drossMm: number; heatAffectedMm: number | null };
   start: EndDefect;
   end: EndDefect;
+  /** Unbroken stretches of metal that is not cut through, in the order of the line. */
+  uncutSpots: UncutSpot[];
 }
 
 export function summariseQuality(places: readonly QualityPlace[], placeMm: number, cutThicknessMm: number): QualitySummary {
@@ -55,6 +63,7 @@ export function summariseQuality(places: readonly QualityPlace[], placeMm: numbe
     },
     start: endDefect(metal, placeMm),
     end: endDefect([...metal].reverse(), placeMm),
+    uncutSpots: uncutSpots(places, placeMm),
   };
 }
 
@@ -144,6 +153,18 @@ function mainDross(places: readonly QualityPlace[]): Dross {
     most = count;
   }
   return { kind: main, mm: greatest(places, (place) => (place.dross.kind === main ? place.dross.mm : null)) ?? 0 };
+}
+
+function uncutSpots(places: readonly QualityPlace[], placeMm: number): UncutSpot[] {
+  const spots: UncutSpot[] = [];
+  for (const [index, { state }] of places.entries()) {
+    if (state !== 'uncut' && state !== 'untouched') continue;
+    const last = spots.at(-1);
+    const before = places[index - 1]?.state;
+    if (last && (before === 'uncut' || before === 'untouched')) last.toMm = (index + 1) * placeMm;
+    else spots.push({ fromMm: index * placeMm, toMm: (index + 1) * placeMm });
+  }
+  return spots;
 }
 
 /** What is wrong with the first end of these places, all of them metal. */

@@ -88,6 +88,10 @@ test('a wedge left at the start, a tab at the end and metal that was never reach
   expect(summary.end.kind).toBe('uncut');
   expect(summary.end.mm).toBeCloseTo(8, 6);
   expect(summary.uncutMm).toBeCloseTo(12, 6);
+  expect(summary.uncutSpots.map(({ fromMm, toMm }) => [Math.round(fromMm), Math.round(toMm)])).toEqual([
+    [0, 4],
+    [52, 60],
+  ]);
 });
 
 test('a groove has its depth where it is deepest and its width on top, and no faces', () => {
