@@ -3,7 +3,7 @@ import type { Drill } from '../drill/schema.ts';
 import { abs } from '../math/elementary.ts';
 import type { HandFault } from './fault-hands.ts';
 import { type HandWindow, speedMmPerS } from './hand-window.ts';
-import { beforeFirstMove, eachMove, endingAt, type Move, withHabits, withSteps } from './script-edits.ts';
+import { beforeFirstMove, eachMove, endingAt, inOneGo, type Move, withHabits, withSteps } from './script-edits.ts';
 
 const always = (): boolean => true;
 const isCut = (drill: Drill): boolean => drill.intended.grooveDepthMm === null;
@@ -87,7 +87,7 @@ export const HAND_FAULTS = {
     measure: 'steadiness',
     // Over an opening a halt loses the arc, and it is that which tells.
     fits: (drill) => isCut(drill) && !hasOpenings(drill),
-    make: (good, drill, window) => ({ script: eachMove(good, (step) => halts(step, drill, window)) }),
+    make: (good, drill, window) => ({ script: eachMove(inOneGo(good), (step) => halts(step, drill, window)) }),
   },
 } as const satisfies Record<string, HandFault>;
 

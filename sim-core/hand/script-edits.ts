@@ -23,12 +23,23 @@ export function beforeFirstMove(script: HandScript, extra: HandStep[]): HandScri
   return withSteps(script, [...script.steps.slice(0, first), ...extra, ...script.steps.slice(first)]);
 }
 
-/** The same with only one move, to another place. */
+/** Every way that is gone in several moves, with leaning on the way, in one: at the first one's speed to the last one's end. */
+export function inOneGo(script: HandScript): HandScript {
+  const steps: HandStep[] = [];
+  let open: number | null = null;
+  for (const step of script.steps) {
+    const first = open === null ? undefined : steps[open];
+    if (step.do === 'move' && first?.do === 'move') steps[open as number] = { ...first, to: step.to };
+    else if (open !== null && step.do === 'lean' && step.meanwhile === true) continue;
+    else {
+      open = step.do === 'move' ? steps.length : null;
+      steps.push(step);
+    }
+  }
+  return withSteps(script, steps);
+}
+
+/** In one go to another place. */
 export function endingAt(script: HandScript, to: Move['to']): HandScript {
-  const moves = script.steps.filter((step) => step.do === 'move');
-  const last = moves.at(-1);
-  return withSteps(
-    script,
-    script.steps.map((step) => (step === last ? { ...step, to } : step)),
-  );
+  return eachMove(inOneGo(script), (step) => [{ ...step, to }]);
 }

@@ -6,7 +6,7 @@ import type { Drill } from '../drill/schema.ts';
 import { round } from '../math/elementary.ts';
 import type { HandFault } from './fault-hands.ts';
 import { cuttingHeightMm } from './reference-hand.ts';
-import { beforeFirstMove, eachMove, endingAt, withHabits, withSteps } from './script-edits.ts';
+import { beforeFirstMove, eachMove, endingAt, inOneGo, withHabits, withSteps } from './script-edits.ts';
 
 const pierces = (drill: Drill): boolean => drill.start !== 'edge' && drill.intended.grooveDepthMm === null;
 const grooves = (drill: Drill): boolean => drill.intended.grooveDepthMm !== null;
@@ -131,12 +131,9 @@ export const TECHNIQUE_FAULTS = {
     measure: 'end-of-cut',
     fits: (drill) => drill.finish === 'run-off' && drill.plate.thicknessMm >= THICK_MM && !grooves(drill),
     // Neither leads the arc out nor slows: the bottom of the front never comes to the edge.
-    make: (good) => {
-      const first = good.steps.findIndex((step) => step.do === 'move');
-      const off = good.steps.findIndex((step) => step.do === 'trigger' && !step.on);
-      const move: HandStep = { do: 'move', to: { alongShare: 1 }, speed: { inWindow: 0.9 } };
-      return { script: withSteps(good, [...good.steps.slice(0, first), move, ...good.steps.slice(off)]) };
-    },
+    make: (good) => ({
+      script: eachMove(inOneGo(good), (step) => [{ ...step, to: { alongShare: 1 }, speed: { inWindow: 0.9 } }]),
+    }),
   },
   'fires-in-the-air': {
     measure: 'torch-parts',

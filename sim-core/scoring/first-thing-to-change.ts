@@ -37,13 +37,19 @@ const CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
     'edge-dwell.left-late',
     'pierce.left-late',
   ],
-  'groove-depth.shallow': ['rig-check.wrong', 'travel-speed.too-fast', 'squareness.leaning', 'stand-off.too-high'],
+  'groove-depth.shallow': [
+    'rig-check.wrong',
+    'line-following.off-line',
+    'travel-speed.too-fast',
+    'squareness.leaning',
+    'stand-off.too-high',
+  ],
   'groove-depth.deep': ['travel-speed.too-slow', 'squareness.leaning', 'steadiness.halted'],
   'groove-depth.wide': ['stand-off.too-high', 'travel-speed.too-slow'],
   'groove-depth.narrow': ['travel-speed.too-fast', 'squareness.leaning'],
-  'groove-evenness.uneven': ['steadiness.halted', 'steadiness.uneven'],
-  'part-size.cut-away': ['rig-check.wrong', 'line-following.off-line', 'travel-speed.too-slow'],
-  'part-size.left-on': ['rig-check.wrong', 'line-following.off-line', 'travel-speed.too-fast'],
+  'groove-evenness.uneven': ['line-following.off-line', 'steadiness.halted', 'steadiness.uneven'],
+  'part-size.cut-away': ['rig-check.wrong', 'squareness.leaning', 'line-following.off-line', 'travel-speed.too-slow'],
+  'part-size.left-on': ['rig-check.wrong', 'squareness.leaning', 'line-following.off-line', 'travel-speed.too-fast'],
   'cut-quality.slanted': ['squareness.leaning', 'rig-check.wrong', 'travel-speed.too-fast', 'stand-off.too-high'],
   'cut-quality.dross': ['travel-speed.too-slow', 'travel-speed.too-fast'],
   'cut-quality.rough': ['steadiness.uneven', 'steadiness.halted', 'line-following.off-line'],
@@ -52,6 +58,14 @@ const CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
   'spark-angle.none-below': ['edge-dwell.left-early', 'travel-speed.too-fast', 'stand-off.too-high', 'squareness.leaning'],
   'end-of-cut.tab-left': ['travel-speed.too-fast'],
   'travel-speed.too-slow': ['steadiness.halted'],
+};
+
+/** Where a guide leads the torch, its place is not the hand's: off the line is then an effect, and the size says of what. */
+const GUIDED_CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
+  ...CAUSES,
+  'line-following.off-line': ['rig-check.wrong', 'part-size.cut-away', 'part-size.left-on'],
+  'part-size.cut-away': ['rig-check.wrong', 'squareness.leaning', 'travel-speed.too-slow'],
+  'part-size.left-on': ['rig-check.wrong', 'squareness.leaning', 'travel-speed.too-fast'],
 };
 
 /** An effect is looked for up to this long after its cause, ticks: half a second of front lag. */
@@ -82,6 +96,8 @@ export interface RunCharacter {
   travelledShare: number;
   /** Handling worth, as in rubric.ts. */
   worth: number;
+  /** A straight edge, template or circle guide leads the torch. */
+  guided: boolean;
 }
 
 /**
@@ -103,7 +119,7 @@ export function firstThingToChange(measures: readonly MeasureScore[], run: RunCh
   const top = dearest(groupByFault(run.worth < LEAST_WORTH && outcome.length > 0 ? outcome : candidates));
   if (!top) return withoutEvidence(measures);
   if (top.cost < LEAST_COST) return null;
-  const named = causeOf(top, candidates) ?? top;
+  const named = causeOf(top, candidates, run.guided ? GUIDED_CAUSES : CAUSES) ?? top;
   return { measureId: named.measure.id, evidenceIndex: named.index, key: named.evidence.fault };
 }
 
@@ -124,8 +140,8 @@ function dearest(candidates: readonly Candidate[]): Candidate | null {
   return top;
 }
 
-function causeOf(effect: Candidate, candidates: readonly Candidate[]): Candidate | null {
-  const causes = CAUSES[effect.evidence.fault] ?? [];
+function causeOf(effect: Candidate, candidates: readonly Candidate[], table: typeof CAUSES): Candidate | null {
+  const causes = table[effect.evidence.fault] ?? [];
   const before = candidates.filter(
     (candidate) =>
       causes.includes(candidate.evidence.fault) &&
@@ -134,7 +150,7 @@ function causeOf(effect: Candidate, candidates: readonly Candidate[]): Candidate
   );
   const cause = dearest(groupByFault(before));
   if (!cause || cause.cost < LEAST_SHARE * effect.cost) return null;
-  return causeOf(cause, candidates) ?? cause;
+  return causeOf(cause, candidates, table) ?? cause;
 }
 
 /** Marks can be missing without a stretch to show, as for a torch that never reached the line. */

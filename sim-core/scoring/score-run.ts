@@ -22,6 +22,7 @@ export function scoreRun(drill: Drill, samples: Samples, context: ScoreContext):
     purpose: trace.purpose,
     travelledShare: trace.travelledShare,
     worth: handlingWorth(trace),
+    guided: drill.guide.kind !== 'freehand',
   });
   return { score, passed: reasons.length === 0, reasons, measures, firstThingToChange: advice };
 }
