@@ -123,7 +123,8 @@ function cutColumns(units: UnitSystem): Column[] {
       cell: ({ dross, metalMm }) => {
         if (metalMm === 0) return none;
         const kind = say(`quality.dross.${dross.kind}`);
-        return dross.kind === 'none' ? kind : `${kind}\u00a0${fine(dross.mm)}`;
+        // Where the column is narrow the height goes under the kind.
+        return dross.kind === 'none' ? kind : `${kind.replaceAll(' ', '\u00a0')} ${fine(dross.mm)}`;
       },
     },
     plain('heat', say('quality.column.heat'), 'fine-mm', units, (row) => row.heatAffectedMm),

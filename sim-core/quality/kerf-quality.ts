@@ -83,7 +83,7 @@ export function kerfQuality(reader: MetalReader, geometry: PathGeometry, samples
     place.xMm -= record.offsetMm[p]! * sin(place.headingRad);
     place.yMm += record.offsetMm[p]! * cos(place.headingRad);
     place.depthMm = stations.depthMm(p);
-    if (place.state === 'uncut') place.topWidthMm = stations.grooveWidthMm(p);
+    if (place.state === 'uncut') place.topWidthMm = figure(stations.grooveWidthMm(p));
     else fillFaces(place, stations, p, reader.grid, slantTan, cutThicknessMm);
     fillEstimates(place, stations, record, p, options);
     if (place.rz5Um !== null) place.rz5Range = rz5RangeOf(place.rz5Um, cutThicknessMm);

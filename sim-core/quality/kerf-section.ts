@@ -22,8 +22,8 @@ export interface KerfSection {
   /** Depth of the open space where it is deepest, mm: metal gone from layer to layer summed down to the first whole one. */
   depthMm: number;
   /**
-   * Width of a groove, mm: of the top layer's opening between the places where half as much is gone as where most is. 0 where the
-   * section is open right through.
+   * Width of a groove, mm: of the top layer's opening between the places where half as much is gone as where most is. Where the
+   * section is open right through, that between its faces.
    */
   grooveWidthMm: number;
 }
@@ -52,6 +52,7 @@ export function readSection(reader: MetalReader, place: PathPlace, middle: KerfM
   }
   if (section.open.every((open) => open === 1)) {
     section.depthMm = layers * layerMm;
+    section.grooveWidthMm = section.left[0]! - section.right[0]!;
     return section;
   }
   for (let aside = -QUALITY.middleSlackMm; aside <= QUALITY.middleSlackMm; aside += cellMm) {
