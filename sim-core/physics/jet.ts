@@ -35,6 +35,8 @@ export interface JetOutcome {
   metShare: number;
   /** Of the places around the jet, how many are open from top to underside. */
   openAround: number;
+  /** How far the kerf is open on more sides than its own, 0 to 1: at an edge, or where the cut runs out of the plate. */
+  openSides: number;
   /** Depth below the top surface at which the jet meets metal, power-weighted; 0 where it meets none. */
   meanDepthMm: number;
   /** Width of the hole that the jet makes, mm. */
@@ -98,6 +100,7 @@ export function createJet(metal: MetalField, heat: HeatField, nozzle: JetOfNozzl
       topMm3: 0,
       metShare: 0,
       openAround: 0,
+      openSides: 0,
       meanDepthMm: 0,
       holeWidthMm: 1,
       penetration: 0,
@@ -194,7 +197,9 @@ export function lookAlongJet(jet: Jet, metal: MetalField, pose: JetPose, anyFall
   const square = climb * climb;
   const escapeUp = 1 / (1 + square * square * square * jet.liftWeight);
   outcome.metShare = 1 - throughShare;
+  const more = surroundings.open - MODEL.ownOpenSides;
   outcome.openAround = surroundings.open;
+  outcome.openSides = more > 0 ? more / (PLACES_AROUND - MODEL.ownOpenSides) : 0;
   outcome.meanDepthMm = meanDepthMm;
   outcome.holeWidthMm = 2 * rays.radiusTop;
   outcome.penetration = rays.deepest / layers;

@@ -38,7 +38,7 @@ export const MODEL = {
   /** Way down the kerf over which the walls take all but 1/e of the heat of a jet of 1 mm radius, mm; grows with the square root of the radius. Design default, range 4 to 9. */
   wallLossMm: 7,
   /** Climb of melt out of a blind hole, in widths of a hole of this radius, mm, that halves what gets out; it grows with the root of the radius. Design defaults. */
-  climbWidths: 0.81,
+  climbWidths: 0.8,
   climbRadiusMm: 1.3,
   /** Rise over run of a ramp that melt is blown up without loss. Design default. */
   rampSlope: 0.5,

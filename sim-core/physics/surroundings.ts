@@ -45,12 +45,6 @@ export function readSurroundings(jet: Jet, metal: MetalField, pose: JetPose, any
   surroundings.slopeY = (slopeY * layerMm) / ((PLACES_AROUND / 2) * ringMm);
 }
 
-/** How far a kerf is open on more sides than its own, 0 to 1: at an edge, or where the cut runs out of the plate. */
-export function openSides(openAround: number): number {
-  const more = (openAround - MODEL.ownOpenSides) / (PLACES_AROUND - MODEL.ownOpenSides);
-  return more > 0 ? more : 0;
-}
-
 /** How melt gets out of a blind hole. Reused. */
 export interface WayOut {
   /** Climb that leaves half of steel's melt at 45 A behind, mm. */

@@ -72,11 +72,11 @@ export const TORCH = {
   borePerDoubleS: 0.04,
   borePerStretchedS: 0.006,
   borePerStrike: 0.0004,
-  borePerBlowbackJ: 0.00005,
+  borePerBlowbackJ: 0.00002,
   /** Share of the arc voltage limit from which on an arc is stretched. */
   stretchedShare: 0.93,
   /** Spatter on the front, share per J thrown at it; damage to the shield, share per second: dragged where it may, where it may not. */
-  spatterPerBlowbackJ: 0.00012,
+  spatterPerBlowbackJ: 0.00006,
   dragPerS: 0.004,
   wrongDragPerS: 0.12,
 

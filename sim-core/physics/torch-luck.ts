@@ -13,10 +13,24 @@ export interface TorchLuck {
   sideX: number;
   sideY: number;
   doubleTicks: number;
+  /** How far the arc leans off the torch's axis, as tangents and as an angle, deg. */
+  offX: number;
+  offY: number;
+  offDeg: number;
 }
 
 export function createTorchLuck(seed: number): TorchLuck {
-  const luck: TorchLuck = { counter: seed | 0, wanderX: 0, wanderY: 0, sideX: 1, sideY: 0, doubleTicks: 0 };
+  const luck: TorchLuck = {
+    counter: seed | 0,
+    wanderX: 0,
+    wanderY: 0,
+    sideX: 1,
+    sideY: 0,
+    doubleTicks: 0,
+    offX: 0,
+    offY: 0,
+    offDeg: 0,
+  };
   // A direction without sines: a point of the square that lies in the ring.
   for (let tries = 0; tries < 32; tries++) {
     const x = 2 * nextUnit(luck) - 1;
@@ -40,27 +54,19 @@ export function fallsTo(luck: TorchLuck, share: number): boolean {
   return share > 0 && nextUnit(luck) < share;
 }
 
-/** One tick of wandering: a walk that is drawn back to the middle, of so many degrees rms. */
-export function wander(luck: TorchLuck, fitness: TorchFitness): void {
-  if (fitness.wanderDeg <= 0) return;
-  const keep = 1 - 1 / (TORCH.wanderS * TICK_HZ);
-  const kick = fitness.wanderDeg * RAD_PER_DEG * Math.sqrt(1 - keep * keep);
-  luck.wanderX = keep * luck.wanderX + kick * nextNormal(luck);
-  luck.wanderY = keep * luck.wanderY + kick * nextNormal(luck);
-}
-
-/** How far the arc leans off the torch's axis, as tangents. */
-export function arcOffX(luck: TorchLuck, fitness: TorchFitness): number {
-  return luck.wanderX + fitness.boreTan * luck.sideX;
-}
-
-export function arcOffY(luck: TorchLuck, fitness: TorchFitness): number {
-  return luck.wanderY + fitness.boreTan * luck.sideY;
-}
-
-/** The same as an angle, deg. */
-export function arcOffDeg(luck: TorchLuck, fitness: TorchFitness): number {
-  const x = arcOffX(luck, fitness);
-  const y = arcOffY(luck, fitness);
-  return x === 0 && y === 0 ? 0 : atan(Math.sqrt(x * x + y * y)) * DEG_PER_RAD;
+/**
+ * One tick of where the arc points: a walk that is drawn back to the middle, of so many degrees rms, and the lean of a worn
+ * bore. Told in the record: numbers handed back would be allocated, tick by tick.
+ */
+export function aimArc(luck: TorchLuck, fitness: TorchFitness): void {
+  if (fitness.wanderDeg <= 0 && fitness.boreTan === 0) return;
+  if (fitness.wanderDeg > 0) {
+    const keep = 1 - 1 / (TORCH.wanderS * TICK_HZ);
+    const kick = fitness.wanderDeg * RAD_PER_DEG * Math.sqrt(1 - keep * keep);
+    luck.wanderX = keep * luck.wanderX + kick * nextNormal(luck);
+    luck.wanderY = keep * luck.wanderY + kick * nextNormal(luck);
+  }
+  luck.offX = luck.wanderX + fitness.boreTan * luck.sideX;
+  luck.offY = luck.wanderY + fitness.boreTan * luck.sideY;
+  luck.offDeg = atan(Math.sqrt(luck.offX * luck.offX + luck.offY * luck.offY)) * DEG_PER_RAD;
 }

@@ -32,6 +32,7 @@ export interface Totals {
   metShare: number;
   blindShare: number;
   openAround: number;
+  openSides: number;
 }
 
 /** Everything that changes while a run goes on, and the tables it is stepped with. */
@@ -126,7 +127,7 @@ export function createSimulationState(setup: WholeSetup): SimulationState {
     front: createSparkFront(),
     severed: createSeveredPath(),
     ledger: { deliveredJ: 0, removedJ: 0, conductedJ: 0, throughJ: 0 },
-    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, blindShare: 0, openAround: PLACES_AROUND },
+    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, blindShare: 0, openAround: PLACES_AROUND, openSides: 1 },
     rolling: createDigest(),
     fallen: [],
     stale: createTileMarks(2 * tiles),

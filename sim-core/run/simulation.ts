@@ -10,9 +10,8 @@ import { MODEL } from '../physics/model-constants.ts';
 import { dropLoosePieces } from '../physics/pieces.ts';
 import { closeSevered, followSevered } from '../physics/severed-path.ts';
 import { readSparkFront, tellSparkAngle } from '../physics/spark-front.ts';
-import { openSides } from '../physics/surroundings.ts';
-import { arcOffDeg, arcOffX, arcOffY, wander } from '../physics/torch-luck.ts';
-import { greatestSpentLife } from '../physics/wear.ts';
+import { aimArc } from '../physics/torch-luck.ts';
+import { tellSpentLife } from '../physics/wear.ts';
 import { type Digest, digestBytes, digestHex, digestWord } from './digest.ts';
 import { columnUnder, gridOf, isOpen, readTile } from './field-view.ts';
 import { ownSetup } from './own-setup.ts';
@@ -77,12 +76,12 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const fromTanX = motion.leanTanX;
     const fromTanY = motion.leanTanY;
     followHand(motion, state.trail, input);
-    wander(torch.luck, torch.fitness);
+    aimArc(torch.luck, torch.fitness);
     takePose();
     const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
     const before = arc.phase;
     if (before === PILOT) lookForMetal();
-    span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm * (1 + MODEL.openDetour * openSides(totals.openAround));
+    span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm * (1 + MODEL.openDetour * totals.openSides);
     span.metShare = totals.metShare;
     span.openAround = totals.openAround;
     span.returns = torch.fitness.returns && !clampHasFallen();
@@ -94,8 +93,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
       jet.burst.stepS = TICK_S / parts;
       const { outcome } = jet;
       clearOutcome(outcome);
-      const offX = arcOffX(torch.luck, torch.fitness);
-      const offY = arcOffY(torch.luck, torch.fitness);
+      const offX = torch.luck.offX;
+      const offY = torch.luck.offY;
       for (let part = 1; part <= parts; part++) {
         // The last part ends where the hand is now; the parts before lie between there and where it was.
         const back = before === TRANSFERRED ? (parts - part) / parts : 0;
@@ -111,6 +110,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
         totals.metShare = outcome.metShare;
         totals.blindShare = 1 - outcome.underShare;
         totals.openAround = outcome.openAround;
+        totals.openSides = outcome.openSides;
         if (front.streamMm3PerS <= LEAST_STREAM_MM3_PER_S) front.known = 0;
         else if (everyPart || (part === parts && totals.tick % SPARK_TICKS === 0))
           readSparkFront(front, jet, metal, pose, keepSpark);
@@ -154,8 +154,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     pose.xMm = motion.xMm;
     pose.yMm = motion.yMm;
     pose.heightMm = motion.heightMm;
-    pose.leanTanX = motion.leanTanX + arcOffX(torch.luck, torch.fitness);
-    pose.leanTanY = motion.leanTanY + arcOffY(torch.luck, torch.fitness);
+    pose.leanTanX = motion.leanTanX + torch.luck.offX;
+    pose.leanTanY = motion.leanTanY + torch.luck.offY;
     pose.headingX = motion.headingX;
     pose.headingY = motion.headingY;
   }
@@ -169,6 +169,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     totals.metShare = jet.outcome.metShare;
     totals.blindShare = 1 - jet.outcome.underShare;
     totals.openAround = jet.outcome.openAround;
+    totals.openSides = jet.outcome.openSides;
   }
 
   function heatAfter(burning: boolean): void {
@@ -220,8 +221,8 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     sample.meanDepthMm = burning ? outcome.meanDepthMm : 0;
     sample.conductedW = outcome.conductedJ / TICK_S;
     sample.doubleArcShare = burning ? doubleArcShare(torch.luck) : 0;
-    sample.arcLeanDeg = burning ? arcOffDeg(torch.luck, torch.fitness) : 0;
-    sample.spentLife = greatestSpentLife(torch.wear);
+    sample.arcLeanDeg = burning ? torch.luck.offDeg : 0;
+    tellSpentLife(torch.wear, sample);
     sample.restrikes = arc.restrikes;
   }
 

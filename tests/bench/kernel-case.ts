@@ -99,9 +99,9 @@ export function createKernelCase(ticks: number): KernelCase {
     ints.set([ticks, parts, window.strideTicks, window.steps, repeats, MODEL.layersPerHeatLayer], 7);
     const numbers = new Float64Array(LEAST_NUMBERS);
     numbers.set([metal.cellMm, metal.layerMm, heat.cellMm, heat.layerMm, jet.jetRadiusMm]);
-    numbers.set([MODEL.jetSpread, MODEL.jetShape, MODEL.jetFlare, MODEL.climbWidths, MODEL.ventShare], 5);
-    numbers.set([MODEL.contactDepthMm, MODEL.wallLossMm, table.perJ, table.meltingK, table.thrownJPerMm3], 10);
-    numbers.set([powerW, stepS, heat.step.lateral, heat.step.through, heat.step.perJ, 0, metal.x0Mm, metal.y0Mm], 15);
+    numbers.set([MODEL.jetSpread, MODEL.jetShape, MODEL.jetFlare, jet.openSpread], 5);
+    numbers.set([MODEL.contactDepthMm, MODEL.wallLossMm, table.perJ, table.meltingK, table.thrownJPerMm3], 9);
+    numbers.set([powerW, stepS, heat.step.lateral, heat.step.through, heat.step.perJ, 0, metal.x0Mm, metal.y0Mm], 14);
     const blocks = [ints, numbers, ...start, table.temperatureK, table.conductivity, poses, boxes];
     const all = new Uint8Array(blocks.reduce((sum, block) => sum + block.byteLength, 0));
     let at = 0;

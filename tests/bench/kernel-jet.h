@@ -56,9 +56,9 @@ static void traceRays(const double *pose) {
   footY = pose[1] - tanY * heightMm - y0Mm;
   double path0 = heightMm * lengthening;
   double nozzleRadius = jetRadiusMm * (1 + jetFlare * openShare);
-  radiusTop = nozzleRadius + jetSpread * path0;
+  radiusTop = nozzleRadius + openSpread * path0;
   double pathPerLayer = layerMm * lengthening;
-  double radiusBottom = nozzleRadius + jetSpread * (path0 + layers * pathPerLayer);
+  double radiusBottom = radiusTop + jetSpread * layers * pathPerLayer;
   double reach = (radiusBottom * lengthening) / (1 - jetSpread * (lengthening - cosine)) + cellMm;
   double widest = radiusBottom + jetSpread * reach * sqrt(tanX * tanX + tanY * tanY) * cosine;
   double alongX = 1 - tanX * tanX * cosine * cosine, alongXY = tanX * tanY * cosine * cosine;
@@ -126,23 +126,18 @@ static void traceRays(const double *pose) {
 static void lookAlongJet(const double *pose) {
   alignLayers(pose[3], pose[4]);
   traceRays(pose);
-  double ringMm = radiusTop * RING_RADII, deepest = 0;
+  double ringMm = radiusTop * RING_RADII, tanX = pose[3], tanY = pose[4];
+  double square = tanX * tanX + tanY * tanY, stretch = square > 0 ? (lengthening - 1) / square : 0;
   int open = 0;
   for (int n = 0; n < PLACES; n++) {
-    int ix = (int)((footX + RING_X[n] * ringMm) / cellMm), iy = (int)((footY + RING_Y[n] * ringMm) / cellMm);
+    double more = stretch * (RING_X[n] * tanX + RING_Y[n] * tanY);
+    int ix = (int)((footX + (RING_X[n] + more * tanX) * ringMm) / cellMm), iy = (int)((footY + (RING_Y[n] + more * tanY) * ringMm) / cellMm);
     int k = firstMetal(ix, iy);
-    double depth = depthAt(ix, iy, k);
+    floorSum += depthAt(ix, iy, k);
     if (k >= layers) open++;
-    if (depth > deepest) deepest = depth;
   }
   double throughShare = raySum > 0 ? (raySum - metSum) / raySum : 1;
   meanDepthMm = metSum > 0 ? (depthSum / metSum) * layerMm : 0;
-  double climbMm = meanDepthMm - deepest * layerMm;
-  double climb = climbMm > 0 ? climbMm / (climbWidths * 2 * radiusTop) : 0;
-  double vent = (throughShare + open / 24.0) / ventShare;
-  double underShare = vent < 1 ? vent : 1;
-  double escapeUp = 1 / (1 + climb * climb);
-  escaping = underShare + (1 - underShare) * escapeUp;
   openShare = 1 - (1 - throughShare);
 }
 
@@ -150,7 +145,7 @@ static void meltRays(void) {
   int lastEntry = entries - 2;
   double perWeight = raySum > 0 ? (powerW * stepS) / raySum : 0;
   double cellVolume = cellMm * cellMm * layerMm, heatVolume = heatCellMm * heatCellMm * heatLayerMm;
-  double contact = (cellMm * cellMm * stepS) / contactDepthMm, keeping = 1 - escaping;
+  double contact = (cellMm * cellMm * stepS) / contactDepthMm;
   double wallLossHereMm = wallLossMm * sqrt(jetRadiusMm), perLength = (lengthening * layerMm) / wallLossHereMm;
   double leastNeed = thrownJPerMm3 * 0.02, walls = 0;
   for (int ray = 0; ray < rayCount; ray++) {
@@ -193,9 +188,6 @@ static void meltRays(void) {
           if (given > left) given = left;
           left -= given;
         }
-        double kept = left * keeping;
-        given += kept;
-        left -= kept;
         if (metalNear <= 1e-9) held += given;
         else if (given > 0) {
           double perMetal = given / metalNear;
