@@ -162,7 +162,9 @@ export function createGuide(rules: GuideRules): Guide {
     if (view.arc === 'transferred') {
       pilotSinceMs = null;
       struck = true;
-      if (rules.surfaceWork || (view.penetration >= OPEN && view.underMm3PerS > 0)) opened = true;
+      // Over an edge there is open air beside the metal. A pierced hole, once open, may throw nothing more while the hand stands still.
+      const through = view.penetration >= OPEN && (view.underMm3PerS > 0 || rules.start !== 'edge');
+      if (rules.surfaceWork || through) opened = true;
       farthestMm = Math.max(farthestMm, view.alongMm);
       return cutting(view);
     }

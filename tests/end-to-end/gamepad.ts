@@ -17,7 +17,7 @@ export async function plugInPad(page: Page): Promise<void> {
   });
 }
 
-interface PadState {
+export interface PadState {
   axes?: number[];
   buttons?: Record<number, number>;
 }

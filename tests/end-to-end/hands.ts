@@ -110,6 +110,21 @@ const TAP_S = 0.12;
 const TAPS = 20;
 const CREEP_ON_MS = 400;
 
+/** What a hand does about a step of the guide. */
+export type Answers = Record<string, () => Promise<void>>;
+
+/** Does what the guide asks for, as a person would, a little at a time, until it says `until`. */
+export async function followGuide(page: Page, answers: Answers, until: string): Promise<void> {
+  for (let n = 0; n < TAPS; n += 1) {
+    const step = await page.locator('.bench').getAttribute('data-step');
+    if (step === until) return;
+    await answers[step ?? '']?.();
+    // A sentence stands for a while before the next one comes.
+    await page.waitForTimeout(900);
+  }
+  await untilStep(page, until);
+}
+
 /** Follows the guide's word on height with taps, as a person would, until it says to pull the trigger. */
 async function tapToHeight(page: Page): Promise<void> {
   for (let n = 0; n < TAPS; n += 1) {

@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { decodeHandLog, type HandTick, readHandTick, TICK_HZ } from '../../sim-core/index.ts';
-import { holdPad, plugInPad } from './gamepad.ts';
-import { benchEye, holdKey, untilStep } from './hands.ts';
+import { holdPad, type PadState, plugInPad } from './gamepad.ts';
+import { type Answers, benchEye, followGuide, holdKey, sweep, untilStep } from './hands.ts';
 import { figureOf, openApp, openBench, reviewReady } from './page.ts';
 import { recordOf, runIdOf } from './rig.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
@@ -17,29 +17,59 @@ const WAIT_BACK_MM = 20;
 const WAIT_HEIGHT_MM = 8;
 const PIERCE_HEIGHT_MM = 3;
 const LEAN_DEG = 45;
+const LINE_MM = 50;
+const SPEED_MM_PER_S = 10;
+/** Deflection that the pad's curve turns into about 10 mm/s. */
+const GENTLE = 0.478;
 
 interface PierceHand {
-  leanOver(page: Page): Promise<void>;
-  lower(page: Page): Promise<void>;
+  /** To the start, leaned over and near the plate; by measure, and then by the word of the guide. */
+  pose(page: Page): Promise<void>;
+  taps(page: Page): Answers;
   pull(page: Page): Promise<void>;
   roll(page: Page): Promise<void>;
+  /** To the end of the line with the arc on. */
+  travel(page: Page): Promise<void>;
   letGo(page: Page): Promise<void>;
 }
 
-const LEAN_TRIGGER = { 7: 1 };
+const TAP_S = 0.15;
+const PULLED = { 7: 1 };
+
+/** Sticks and buttons held for a time, s. */
+async function padFor(page: Page, state: PadState, seconds: number): Promise<void> {
+  await holdPad(page, state);
+  await page.waitForTimeout(seconds * 1000);
+  await holdPad(page, {});
+}
+
 const hands: Record<'keyboard' | 'mouse' | 'gamepad', PierceHand> = {
   keyboard: {
-    async leanOver(page) {
+    async pose(page) {
       await holdKey(page, 'ArrowRight', WAIT_BACK_MM / 10);
       await holdKey(page, 'd', LEAN_DEG / 24);
+      await holdKey(page, 'f', (WAIT_HEIGHT_MM - PIERCE_HEIGHT_MM) / 6);
     },
-    lower: (page) => holdKey(page, 'f', (WAIT_HEIGHT_MM - PIERCE_HEIGHT_MM) / 6),
+    taps: (page) => ({
+      approach: () => holdKey(page, 'ArrowRight', TAP_S),
+      'lean-over': () => holdKey(page, 'd', TAP_S),
+      'lean-less': () => holdKey(page, 'a', TAP_S),
+      'lower-pierce': () => holdKey(page, 'f', TAP_S),
+      'raise-pierce': () => holdKey(page, 'r', TAP_S),
+    }),
     pull: (page) => page.keyboard.down('Space'),
     roll: (page) => page.keyboard.press('u'),
-    letGo: (page) => page.keyboard.up('Space'),
+    async travel(page) {
+      await page.keyboard.down('ArrowRight');
+      await untilStep(page, 'release');
+    },
+    async letGo(page) {
+      await page.keyboard.up('Space');
+      await page.keyboard.up('ArrowRight');
+    },
   },
   mouse: {
-    async leanOver(page) {
+    async pose(page) {
       const eye = await benchEye(page, PLATE);
       const at = eye(START, WAIT_HEIGHT_MM);
       await page.mouse.move(at.x - 30, at.y);
@@ -47,10 +77,12 @@ const hands: Record<'keyboard' | 'mouse' | 'gamepad', PierceHand> = {
       await page.keyboard.down('Shift');
       await page.mouse.move(at.x + LEAN_DEG / 0.2, at.y, { steps: 30 });
       await page.keyboard.up('Shift');
-    },
-    async lower(page) {
       for (let n = 0; n < (WAIT_HEIGHT_MM - PIERCE_HEIGHT_MM) / 0.4; n += 1) await page.mouse.wheel(0, 100);
     },
+    taps: (page) => ({
+      'lower-pierce': () => page.mouse.wheel(0, 100),
+      'raise-pierce': () => page.mouse.wheel(0, -100),
+    }),
     pull: (page) => page.mouse.down(),
     async roll(page) {
       // By the hand itself, not by the button that does it: Shift, and 225 pixels back in two seconds.
@@ -65,26 +97,37 @@ const hands: Record<'keyboard' | 'mouse' | 'gamepad', PierceHand> = {
       }
       await page.keyboard.up('Shift');
     },
+    async travel(page) {
+      // The torch stays where it was leaned from; the pointer has come back to there.
+      const eye = await benchEye(page, PLATE);
+      const spot = (travelled: number) => ({ xMm: START.xMm + travelled, yMm: START.yMm });
+      await sweep(page, (at) => eye(at, WAIT_HEIGHT_MM), spot, LINE_MM + 1, SPEED_MM_PER_S);
+    },
     letGo: (page) => page.mouse.up(),
   },
   gamepad: {
-    async leanOver(page) {
-      await holdPad(page, { axes: [0.444, 0, 0, 0] });
+    async pose(page) {
+      await holdPad(page, { axes: [GENTLE, 0, 0, 0] });
       await page.waitForFunction(() => document.querySelector('.bench')?.getAttribute('data-step') !== 'approach');
-      await holdPad(page, { axes: [0, 0, 1, 0] });
-      await page.waitForTimeout((1000 * LEAN_DEG) / 36);
-      await holdPad(page, {});
+      await padFor(page, { axes: [0, 0, 1, 0] }, LEAN_DEG / 36);
+      await padFor(page, { buttons: { 6: 1 } }, (WAIT_HEIGHT_MM - PIERCE_HEIGHT_MM) / 8);
     },
-    async lower(page) {
-      await holdPad(page, { buttons: { 6: 1 } });
-      await page.waitForTimeout((1000 * (WAIT_HEIGHT_MM - PIERCE_HEIGHT_MM)) / 8);
-      await holdPad(page, {});
-    },
-    pull: (page) => holdPad(page, { buttons: LEAN_TRIGGER }),
+    taps: (page) => ({
+      approach: () => padFor(page, { axes: [-GENTLE, 0, 0, 0] }, TAP_S),
+      'lean-over': () => padFor(page, { axes: [0, 0, 1, 0] }, TAP_S),
+      'lean-less': () => padFor(page, { axes: [0, 0, -1, 0] }, TAP_S),
+      'lower-pierce': () => padFor(page, { buttons: { 6: 1 } }, TAP_S),
+      'raise-pierce': () => padFor(page, { buttons: { 4: 1 } }, TAP_S),
+    }),
+    pull: (page) => holdPad(page, { buttons: PULLED }),
     async roll(page) {
-      await holdPad(page, { buttons: { ...LEAN_TRIGGER, 11: 1 } });
+      await holdPad(page, { buttons: { ...PULLED, 11: 1 } });
       await page.waitForTimeout(120);
-      await holdPad(page, { buttons: LEAN_TRIGGER });
+      await holdPad(page, { buttons: PULLED });
+    },
+    async travel(page) {
+      await holdPad(page, { axes: [GENTLE, 0, 0, 0], buttons: PULLED });
+      await untilStep(page, 'release');
     },
     letGo: (page) => holdPad(page, {}),
   },
@@ -109,33 +152,33 @@ for (const [device, hand] of Object.entries(hands)) {
       if (device === 'gamepad') await plugInPad(page);
       await openApp(page, host);
       await openBench(page, WASHER);
-      await hand.leanOver(page);
-      await untilStep(page, 'lower-pierce');
-      await hand.lower(page);
-      await untilStep(page, 'strike');
+      await hand.pose(page);
+      await followGuide(page, hand.taps(page), 'strike');
       await hand.pull(page);
       await page.locator('[data-arc="transferred"]').waitFor({ timeout: 20_000 });
       await hand.roll(page);
       // Through and upright: the guide sends the hand on its way.
       await untilStep(page, 'move', 'faster');
+      await hand.travel(page);
       await hand.letGo(page);
-      await page.getByRole('button', { name: 'End the run' }).click();
       await reviewReady(page);
 
       const { inputs } = await recordOf(page, runIdOf(page));
       const ticks = ticksOf(inputs);
       const pulled = ticks.findIndex((tick) => tick.trigger === 1);
       const struck = ticks[pulled] as HandTick;
-      expect(leanDegOf(struck)).toBeGreaterThan(38);
-      expect(leanDegOf(struck)).toBeLessThan(52);
+      expect(leanDegOf(struck)).toBeGreaterThan(30);
+      expect(leanDegOf(struck)).toBeLessThan(60);
       expect(struck.height * 0.01).toBeGreaterThan(1.5);
       expect(struck.height * 0.01).toBeLessThan(4.5);
       const rolling = ticks.findIndex((tick, n) => n > pulled && leanDegOf(tick) < leanDegOf(struck) - 1);
       const upright = ticks.findIndex((tick, n) => n > rolling && leanDegOf(tick) < 2);
-      expect((upright - rolling) / TICK_HZ).toBeGreaterThan(1.2);
+      // 45 degrees take two seconds; this hand began with a little more or less.
+      expect((upright - rolling) / TICK_HZ).toBeGreaterThan(1.1);
       expect((upright - rolling) / TICK_HZ).toBeLessThan(2.6);
       expect(ticks.slice(pulled, upright).every((tick) => tick.trigger === 1)).toBe(true);
-      expect(await figureOf(page, '[data-measure="pierce"]', 'mark')).toBeGreaterThan(50);
+      expect(await figureOf(page, '[data-measure="pierce"]', 'mark')).toBeGreaterThan(40);
+      expect(await figureOf(page, '[data-measure="severance"]', 'mark')).toBeGreaterThan(40);
     } finally {
       await host.stop();
       folder.remove();

@@ -169,6 +169,12 @@ describe('other starts', () => {
     expect(tell({ ...open, heightMm: 6, alongMm: 20 })).toBe('lower-cutting');
   });
 
+  test('a pierced hole that throws nothing more is through all the same; an edge with nothing thrown is not', () => {
+    const quiet = { ...arcOn, penetration: 1, topMm3PerS: 0 };
+    expect(guide({ start: 'contact-pierce' }).tell({ ...quiet, heightMm: 1.5 })).toBe('move');
+    expect(guide().tell(quiet)).toBe('wait-through');
+  });
+
   test('a contact pierce touches the plate, upright', () => {
     const { tell } = guide({ start: 'contact-pierce' });
     expect(tell({ heightMm: 3 })).toBe('touch');
