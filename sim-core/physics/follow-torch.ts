@@ -71,15 +71,15 @@ export function wearTorch(parts: TorchParts, arc: Arc, tick: Readonly<TorchTick>
     wear.boreGrowthMm += TORCH.borePerArcS * tickS;
     if (luck.doubleTicks > 0) wear.boreGrowthMm += TORCH.borePerDoubleS * tickS;
     if (arc.voltageV > TORCH.stretchedShare * tick.arcVoltageLimitV) wear.boreGrowthMm += TORCH.borePerStretchedS * tickS;
-    wear.boreGrowthMm += TORCH.borePerBlowbackJ * tick.blowbackJ;
-    wear.spatterLoad = upToOne(wear.spatterLoad + TORCH.spatterPerBlowbackJ * tick.blowbackJ);
+    if (tick.blowbackJ > 0) {
+      wear.boreGrowthMm += TORCH.borePerBlowbackJ * tick.blowbackJ;
+      wear.spatterLoad += TORCH.spatterPerBlowbackJ * tick.blowbackJ;
+      if (wear.spatterLoad > 1) wear.spatterLoad = 1;
+    }
     if (tick.heightMm <= TORCH.touchMm) {
       const perS = SHIELDS[fit.shield].mayTouch ? TORCH.dragPerS : TORCH.wrongDragPerS;
-      wear.shieldDamage = upToOne(wear.shieldDamage + perS * tickS);
+      wear.shieldDamage += perS * tickS;
+      if (wear.shieldDamage > 1) wear.shieldDamage = 1;
     }
   }
-}
-
-function upToOne(share: number): number {
-  return share < 1 ? share : 1;
 }
