@@ -86,6 +86,8 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
   const guide = guideSentence(step, drill, units);
   const guide3d = useMemo(() => guideShape(drill, drill.rigCheck === 'by-trainee' ? choices : null), [drill, choices]);
   const signs = useMemo(() => (source ? createArcSigns(source.setup) : null), [source]);
+  // A coating that the trainee has taken off is gone.
+  const surface = source?.setup.surface ?? drill.plate.surface;
   const findsFaults = drill.rubric.measures.some((measure) => measure.id === 'fault-finding');
 
   useEffect(() => {
@@ -104,7 +106,7 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
             {say(`material.${drill.plate.material}`)} {thickness(drill.plate.thicknessMm, units)}
           </span>
           {drill.rigCheck === 'done' && <span>{quantity(drill.rig.currentA, 'A', units)}</span>}
-          {drill.plate.surface !== 'bare' && <span>{say(`surface.${drill.plate.surface}`)}</span>}
+          {surface !== 'bare' && <span>{say(`surface.${surface}`)}</span>}
         </p>
         <KeysDialog onOpen={cutting.hold} />
         <SettingsMenu tier={tier} />

@@ -5,6 +5,7 @@ import type { ReturnClamp } from '../../sim-core/index.ts';
 import { fallPose } from './fall-pose.ts';
 import type { RunSource } from './run-source.ts';
 
+const UP = new Vector3(0, 0, 1);
 const offset = new Vector3();
 const turn = new Quaternion();
 const axis = new Vector3();
@@ -46,13 +47,14 @@ export function Clamp({ source, clamp }: { source: RunSource; clamp: ReturnClamp
     const piece = id === 0 ? undefined : source.fallen.find((one) => one.id === id);
     // Beside the plate it hangs on the rim of the bench, as deep as the plate's underside.
     group.current.position.set(clamp.xMm, clamp.yMm, onPlate ? 0 : -setup.thicknessMm);
-    group.current.quaternion.identity();
+    // Its cable runs away over the nearer of the two long edges.
+    group.current.quaternion.setFromAxisAngle(UP, clamp.yMm < setup.widthMm / 2 ? Math.PI : 0);
     if (!piece) return;
     const pose = fallPose(piece, source.tick, setup.lengthMm / 2, setup.widthMm / 2);
     turn.setFromAxisAngle(axis.set(Math.cos(pose.axisRad), Math.sin(pose.axisRad), 0), pose.tipRad);
     offset.set(clamp.xMm - piece.centreXMm, clamp.yMm - piece.centreYMm, 0).applyQuaternion(turn);
     group.current.position.set(piece.centreXMm + offset.x, piece.centreYMm + offset.y, offset.z - pose.dropMm);
-    group.current.quaternion.copy(turn);
+    group.current.quaternion.premultiply(turn);
   });
   return (
     <group ref={group}>

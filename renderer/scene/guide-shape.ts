@@ -23,6 +23,19 @@ function beside(geometry: PathGeometry, sMm: number, leftMm: number): { xMm: num
   return { xMm: xMm - Math.sin(headingRad) * leftMm, yMm: yMm + Math.cos(headingRad) * leftMm };
 }
 
+/** Middle of the arc that the arm swings about: a lead-in may be an arc too, of another radius. */
+function pinOf(drill: Drill, radiusMm: number): { xMm: number; yMm: number } | null {
+  const geometry = pathGeometry(drill.path);
+  const starts = [0, ...geometry.jointsMm];
+  for (const [n, segment] of drill.path.segments.entries()) {
+    if (segment.kind !== 'arc') continue;
+    const start = geometry.pointAt(starts[n] ?? 0);
+    const radius = Math.hypot(start.xMm - segment.centre.xMm, start.yMm - segment.centre.yMm);
+    if (Math.abs(radius - radiusMm) < 0.01) return segment.centre;
+  }
+  return null;
+}
+
 /** The guide as the trainee has set it; null where the drill has none, or it was left off. */
 export function guideShape(drill: Drill, choices: RigChoices | null): GuideShape | null {
   const { guide } = drill;
@@ -30,8 +43,7 @@ export function guideShape(drill: Drill, choices: RigChoices | null): GuideShape
   if (guide.kind === 'freehand' || guideOffsetMm === null) return null;
   const frontRadiusMm = SHIELDS[shield].frontRadiusMm;
   if (guide.kind === 'circle') {
-    const arc = drill.path.segments.find((segment) => segment.kind === 'arc');
-    return { kind: 'circle', frontRadiusMm, edge: [], back: [], pin: arc?.kind === 'arc' ? arc.centre : null };
+    return { kind: 'circle', frontRadiusMm, edge: [], back: [], pin: pinOf(drill, guide.radiusMm) };
   }
   const geometry = pathGeometry(drill.path);
   const sign = guide.side === 'left' ? 1 : -1;

@@ -2,6 +2,7 @@ import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { importRun, openRun, runOfHand } from './imported-run.ts';
 import { openBench, reviewReady } from './page.ts';
+import { openRig } from './rig.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const LOOKS = [
@@ -23,7 +24,7 @@ async function expectSound(page: Page, screen: string): Promise<void> {
 }
 
 test('every screen is sound by axe, in the light of day and of evening, at two sizes', async ({ page }) => {
-  test.setTimeout(300_000);
+  test.setTimeout(480_000);
   const folder = temporaryFolder();
   const host = await startHost(folder.path);
   try {
@@ -55,6 +56,23 @@ test('every screen is sound by axe, in the light of day and of evening, at two s
       await expectSound(page, `${name}: keys`);
       await page.keyboard.press('Escape');
       await page.getByRole('button', { name: 'Home' }).click();
+
+      await openRig(page, /Go to the bench: Trailer step/);
+      await expectSound(page, `${name}: rig check`);
+      await page.getByRole('button', { name: 'Strike the arc' }).click();
+      await page.locator('[data-finding]').first().waitFor();
+      await expectSound(page, `${name}: rig check, stopped`);
+      await page.getByRole('button', { name: 'Home' }).click();
+      await openBench(page, /Go to the bench: What is wrong\? First rig/);
+      await page.keyboard.press('Space', { delay: 200 });
+      await page.keyboard.press('e');
+      await page.getByRole('heading', { name: 'What was wrong with this rig?' }).waitFor();
+      await expectSound(page, `${name}: diagnosis`);
+      await page.getByRole('button', { name: 'Home' }).click();
+      await page.getByRole('button', { name: /^Technique|Any.*Technique/ }).click();
+      await page.getByRole('option', { name: 'Gouging' }).waitFor();
+      await expectSound(page, `${name}: drill filter`);
+      await page.getByRole('option', { name: 'Edge start' }).click();
       await openBench(page, /Go to the bench: Mudguard patch/);
       await expectSound(page, `${name}: bench`);
       await expect(page.locator('.guide-sentence')).toBeInViewport({ ratio: 1 });
