@@ -22,7 +22,7 @@ test('a plate is cut with a gamepad', async ({ page }) => {
     await holdPad(page, { axes: [GENTLE, 0, 0, 0] });
     await untilStep(page, 'lower');
     await holdPad(page, {});
-    await holdPad(page, { buttons: { [LEFT_TRIGGER]: 0.5 } });
+    await holdPad(page, { buttons: { [LEFT_TRIGGER]: 0.35 } });
     await untilStep(page, 'strike');
     await holdPad(page, { axes: [GENTLE, 0, 0, 0], buttons: { [RIGHT_TRIGGER]: 1 } });
     await page.locator('[data-arc="transferred"]').waitFor();
