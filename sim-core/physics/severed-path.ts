@@ -12,7 +12,6 @@ export interface SeveredPath {
     lastYMm: number;
     begun: number;
     severedMm: number;
-    travelledMm: number;
   };
 }
 
@@ -35,7 +34,7 @@ export interface AxisFoot {
 export function createSeveredPath(): SeveredPath {
   return {
     places: new Float64Array(PLACES * PLACE_FIELDS),
-    marks: { first: 0, count: 0, lastXMm: 0, lastYMm: 0, begun: 0, severedMm: 0, travelledMm: 0 },
+    marks: { first: 0, count: 0, lastXMm: 0, lastYMm: 0, begun: 0, severedMm: 0 },
   };
 }
 
@@ -53,7 +52,6 @@ export function followSevered(path: SeveredPath, foot: Readonly<AxisFoot>, lagMm
   const dy = yMm - marks.lastYMm;
   const step = Math.sqrt(dx * dx + dy * dy);
   if (step < STEP_MM) return;
-  marks.travelledMm += step;
   if (marks.count === PLACES) judgeFirst(path, open);
   const at = ((marks.first + marks.count) % PLACES) * PLACE_FIELDS;
   path.places[at] = (xMm + marks.lastXMm) / 2;

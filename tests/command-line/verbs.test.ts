@@ -49,7 +49,7 @@ describe('usage', () => {
   test('help names every verb', async () => {
     const { code, stdout } = await kerfhand(['--help']);
     expect(code).toBe(0);
-    for (const verb of ['coupon', 'window', 'simulate', 'score', 'verify', 'check', 'drills'])
+    for (const verb of ['coupon', 'window', 'limits', 'pierce', 'gouge', 'simulate', 'score', 'verify', 'check', 'drills'])
       expect(stdout).toContain(`  ${verb}`);
   });
 });
@@ -248,7 +248,7 @@ describe('check', () => {
   test.each([
     [
       'a drill that cannot be cut',
-      () => JSON.stringify({ ...drillJson(DRILL), rig: { class: '40', currentA: 99 } }),
+      () => JSON.stringify({ ...drillJson(DRILL), rig: { ...(drillJson(DRILL).rig as object), class: '40', currentA: 99 } }),
       '$.rig.currentA',
     ],
     ['broken JSON', () => '{\n "format": }', 'line 2, column 12'],
@@ -269,5 +269,40 @@ describe('check', () => {
   test('a file that is not there, or a folder, is a sentence', async () => {
     expect((await refused(['check', 'nothing.json'])).sentence).toMatch(/no file nothing\.json/);
     expect((await refused(['check', folder])).sentence).toMatch(/folder/);
+  });
+});
+
+describe('pierce, limits and gouge', () => {
+  test('pierce prints exactly the published keys', async () => {
+    const result = await kerfhandJson(['pierce', ...METAL, '--method', 'rolling']);
+    expect(Object.keys(result).sort()).toEqual(['blowbackDose', 'brokeThrough', 'craterTopMm', 'spentLifeFraction', 'timeS']);
+    expect(result.brokeThrough).toBe(true);
+    expect(result.blowbackDose).toBeGreaterThan(0);
+    expect(result.craterTopMm).toBeGreaterThan(1);
+    expect(result.spentLifeFraction).toBeGreaterThan(0);
+    expect(result.timeS).toBeLessThan(2);
+  });
+
+  test('limits prints exactly the published keys, piercing about half of severing', async () => {
+    const result = await kerfhandJson(['limits', '--material', 'mild-steel', '--current', '40', '--rig', '60']);
+    expect(Object.keys(result).sort()).toEqual(['piercingMm', 'severingMm']);
+    expect(Number(result.piercingMm) / Number(result.severingMm)).toBeGreaterThan(0.4);
+    expect(Number(result.piercingMm) / Number(result.severingMm)).toBeLessThan(0.6);
+  });
+
+  test('gouge prints exactly the published keys; a second pass deepens', async () => {
+    const args = ['gouge', '--current', '60', '--travel-angle', '40', '--speed', '10', '--stand-off', '3'];
+    const once = await kerfhandJson(args);
+    expect(Object.keys(once).sort()).toEqual(['evenness', 'grooveDepthMm', 'grooveWidthMm']);
+    const twice = await kerfhandJson([...args, '--passes', '2']);
+    expect(Number(twice.grooveDepthMm)).toBeGreaterThan(Number(once.grooveDepthMm));
+  });
+
+  test('what cannot be set up is refused with the reason', async () => {
+    expect((await refused(['pierce', ...METAL, '--method', 'sideways'])).sentence).toMatch(/--method must be/);
+    expect((await refused(['limits', '--material', 'mild-steel', '--current', '70', '--rig', '40'])).sentence).toMatch(/dial/);
+    const gouge = ['gouge', '--current', '60', '--travel-angle', '40', '--speed', '10', '--stand-off', '3'];
+    expect((await refused([...gouge, '--passes', '1.5'])).sentence).toMatch(/passes/);
+    expect((await refused(gouge.slice(0, 5))).sentence).toMatch(/--speed is missing/);
   });
 });

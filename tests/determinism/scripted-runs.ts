@@ -1,6 +1,7 @@
 import type { HandTick, SimulationSetup } from '../../sim-core/index.ts';
 import { cos, PI, sin } from '../../sim-core/math/elementary.ts';
 import { nextUnit, type RandomState } from '../../sim-core/math/random.ts';
+import { fitFor } from '../../sim-core/physics/rig-fit.ts';
 import { quantiseHand } from '../../sim-core/run/hand-input.ts';
 
 /** A run that is the same wherever it is stepped: a setup and the hand of every tick. Imports nothing but the core. */
@@ -93,6 +94,42 @@ function wandering(): ScriptedRun {
   };
 }
 
+/** Everything that chance has a hand in: wet gas, worn parts, a rusty clamp on a piece that will fall, two plates, gaps, a rolling pierce. */
+function troubledRig(): ScriptedRun {
+  const fit = {
+    ...fitFor('gaps', 60),
+    supplyBar: 4.4,
+    gas: 'wet' as const,
+    clamp: { xMm: 55, yMm: 35, surface: 'rust' as const },
+    wear: { electrodePitMm: 1.1, boreGrowthMm: 0.12, shieldDamage: 0.6, spatterLoad: 0.2 },
+  };
+  const slot = [24, 30].flatMap((x) => [12, 28].map((y) => ({ xMm: x, yMm: y })));
+  const cutouts = [[slot[0], slot[2], slot[3], slot[1]].flatMap((point) => (point ? [point] : []))];
+  const hand = handOf(6 * SECOND, (s) => ({
+    xMm: s < 2.5 ? 10 : 10 + (s - 2.5) * 17,
+    yMm: 20,
+    heightMm: s < 2.5 ? 3 : 1.5,
+    leanXDeg: s < 2.5 ? 45 - 18 * s : 0,
+    leanYDeg: 0,
+    trigger: s > 0.1 && s % 2.2 < 2,
+  }));
+  const rig = { currentA: 60, fit, cutouts, airGap: { fromMm: 3, toMm: 3.6 }, supports: [{ xMm: 3, yMm: 3 }] };
+  return { name: 'troubled rig on two plates with a gap', setup: setup(rig), hand };
+}
+
+/** A groove, pushed, in two weaving passes. */
+function groove(): ScriptedRun {
+  const hand = handOf(5 * SECOND, (s) => ({
+    xMm: 10 + (s % 2.5) * 14,
+    yMm: 20 + 1.5 * sin(s * 9),
+    heightMm: 3,
+    leanXDeg: -40,
+    leanYDeg: 5 * sin(s * 4),
+    trigger: s > 0.05 && s < 4.9,
+  }));
+  return { name: 'groove in two passes', setup: setup({ thicknessMm: 10, fit: fitFor('gouge', 45), surface: 'paint' }), hand };
+}
+
 export function scriptedRuns(): ScriptedRun[] {
-  return [straightCut(), ringCut(), bevelPastHole(), wandering()];
+  return [straightCut(), ringCut(), bevelPastHole(), wandering(), troubledRig(), groove()];
 }

@@ -1,15 +1,26 @@
-// Pinned figures of this core version: a table of coupons, and one scripted run with its digests and the tick at which the arc
+// Pinned figures of this core version: a table of coupons, pierces and grooves, and one scripted run with its digests and the tick at which the arc
 // came through. What may change them: a change of physics that raises CORE_VERSION (run with KERFHAND_PIN=1 to write them
 // anew, and give the reason in the commit message). Nothing else: not an engine, a machine, an optimisation or a refactoring.
 import { readFileSync, writeFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { CORE_VERSION, type CouponOptions, createSimulation, quantiseHand, runCoupon } from '../../sim-core/index.ts';
+import {
+  CORE_VERSION,
+  type CouponOptions,
+  createSimulation,
+  gougeCoupon,
+  PIERCE_METHODS,
+  pierceCoupon,
+  quantiseHand,
+  runCoupon,
+} from '../../sim-core/index.ts';
 
 const FILE = new URL('./pinned.json', import.meta.url);
 
 interface Pinned {
   coreVersion: string;
   coupons: Record<string, Record<string, number | string | null>>;
+  pierces: Record<string, Record<string, number | boolean | null>>;
+  grooves: Record<string, Record<string, number | null>>;
   run: { throughTick: number; digests: string[]; blowbackMj: number; severedMm: number };
 }
 
@@ -47,7 +58,23 @@ function look(): Pinned {
       removedJ: rounded(result.energy.removedJ),
     };
   }
-  return { coreVersion: CORE_VERSION, coupons: table, run: scriptedRun() };
+  const pierces: Pinned['pierces'] = {};
+  for (const method of PIERCE_METHODS) {
+    const condition = { material: 'mild-steel', thicknessMm: 6, currentA: 45, rig: '60' } as const;
+    const { brokeThrough, ...figures } = pierceCoupon(condition, method);
+    const shown = Object.entries(figures).map(([key, value]) => [key, rounded(value)] as const);
+    pierces[`mild-steel 6 mm 45 A ${method}`] = { brokeThrough, ...Object.fromEntries(shown) };
+  }
+  const grooves: Pinned['grooves'] = {};
+  for (const mode of ['gouge', 'mark'] as const) {
+    const currentA = mode === 'gouge' ? 60 : 12;
+    const groove = gougeCoupon({
+      ...{ material: 'mild-steel', thicknessMm: 12, currentA, rig: '60', mode },
+      ...{ pushAngleDeg: mode === 'gouge' ? 40 : 0, speedMmPerS: mode === 'gouge' ? 10 : 40, standOffMm: 3 },
+    });
+    grooves[`${mode} ${currentA} A`] = Object.fromEntries(Object.entries(groove).map(([key, value]) => [key, rounded(value)]));
+  }
+  return { coreVersion: CORE_VERSION, coupons: table, pierces, grooves, run: scriptedRun() };
 }
 
 /** Edge start on 6 mm, a curve with a changing lean, off the plate and back over the kerf; integers only, no library functions. */
