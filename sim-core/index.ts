@@ -87,6 +87,7 @@ export { sha256Hex } from './math/sha-256.ts';
 export type { EnergyLedger } from './physics/energy-ledger.ts';
 export { RIGS, type Rig, smallestRigFor } from './physics/rig.ts';
 export * from './physics/rig-fit.ts';
+export { type TorchFitness, torchFitness } from './physics/torch-fitness.ts';
 export * from './physics/wear.ts';
 export { DROSS_KINDS, type Dross, type DrossKind } from './quality/dross.ts';
 export { RZ5_RANGES, rz5LimitUm, U_RANGES, uLimitMm } from './quality/iso-9013.ts';

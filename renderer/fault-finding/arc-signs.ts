@@ -1,5 +1,5 @@
 import { ARC_STATES, type Sample, type SimulationSetup, TICK_HZ } from '../../sim-core/index.ts';
-import { SOFT_SHARE, softShare } from '../scene/arc-look.ts';
+import { arcWidening, SOFT_TO_SEE } from '../scene/arc-look.ts';
 
 /** What can be seen of a rig that is not right, in the words of the bench. None of them names a cause. */
 export const ARC_SIGNS = [
@@ -37,6 +37,8 @@ const LEAN_MEMORY_S = 0.5;
 const NEAR_MM = 6;
 const PILOT_PATIENCE_S = 0.9;
 const LIGHT_PATIENCE_S = 1.6;
+/** At an edge an arc finds no more metal ahead and goes out by itself, on thick plate a little before the torch is there, mm. */
+const EDGE_MM = 5;
 /** An arc that comes at the second or a later pull. */
 const PULLS = 2;
 /** A sign of one moment stays to be read this long, s. */
@@ -46,7 +48,7 @@ export function createArcSigns(setup: SimulationSetup): ArcSigns {
   const seen = Object.fromEntries(ARC_SIGNS.map((sign) => [sign, 0])) as Record<ArcSign, number>;
   const until = new Map<ArcSign, number>();
   const leans: { tick: number; deg: number }[] = [];
-  const soft = setup.fit ? softShare(setup.fit, setup.currentA) > SOFT_SHARE : false;
+  const soft = arcWidening(setup) > SOFT_TO_SEE;
   let now: ArcSign[] = [];
   let before = { state: OFF, trigger: false };
   let pulledAt = 0;
@@ -54,8 +56,8 @@ export function createArcSigns(setup: SimulationSetup): ArcSigns {
   let everLit = false;
   let pulls = 0;
 
-  const overPlate = (sample: Readonly<Sample>) =>
-    sample.xMm > 0 && sample.yMm > 0 && sample.xMm < setup.lengthMm && sample.yMm < setup.widthMm;
+  const overPlate = ({ xMm, yMm }: Readonly<Sample>) =>
+    xMm > EDGE_MM && yMm > EDGE_MM && xMm < setup.lengthMm - EDGE_MM && yMm < setup.widthMm - EDGE_MM;
 
   function shows(sign: ArcSign, tick: number): void {
     if ((until.get(sign) ?? -1) < tick) seen[sign] += 1;

@@ -14,7 +14,7 @@ import {
   Vector3,
 } from 'three';
 import { ARC_STATES } from '../../sim-core/index.ts';
-import { softShare } from './arc-look.ts';
+import { arcWidening } from './arc-look.ts';
 import type { RunSource } from './run-source.ts';
 import { torchAxis } from './Torch.tsx';
 
@@ -50,8 +50,7 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
   const column = useRef<Group>(null);
   const light = useRef<PointLight>(null);
   const strength = useRef(0);
-  const { fit, currentA } = source.setup;
-  const softness = fit ? softShare(fit, currentA) : 0;
+  const width = useMemo(() => arcWidening(source.setup), [source]);
   const parts = useMemo(() => {
     const soft = new MeshBasicMaterial({
       color: '#9fc6ff',
@@ -112,10 +111,10 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
     const through = Number.isFinite(sample.throughFraction) ? sample.throughFraction : 0;
     const into = Math.min(1, Math.max(0, sample.penetration)) * thickness + through * 14;
     const reach = state === TRANSFERRED ? (sample.standOffMm + into) / axis.z : PILOT_REACH_MM;
-    const width = 1 + 1.6 * softness;
     parts.sheath.scale.set(width, width, reach);
     parts.core.scale.set(width, width, reach);
-    parts.bright.opacity = 0.95 - 0.5 * softness;
+    // The same light spread over a wider jet.
+    parts.bright.opacity = 0.95 / (width * width);
     const doubled = on > 0 && Number.isFinite(sample.doubleArcShare) ? sample.doubleArcShare : 0;
     parts.inside.visible = doubled > 0.005 && Number.isFinite(sample.xMm);
     parts.inside.position.set(sample.xMm + axis.x * 4, sample.yMm + axis.y * 4, sample.standOffMm + axis.z * 4);

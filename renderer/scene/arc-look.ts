@@ -1,15 +1,9 @@
-import { NOZZLES, type RigFit, TORCH_BAR, torchBar } from '../../sim-core/index.ts';
+import { type SimulationSetup, torchFitness } from '../../sim-core/index.ts';
 
-/** Softer than this and it can be told by eye. */
-export const SOFT_SHARE = 0.06;
+/** Wider than this, over the arc of a sound torch, and it can be told by eye. */
+export const SOFT_TO_SEE = 1.04;
 
-/**
- * How soft and wide the arc is to look at, 0 = as it should be, 1 = a flame: by how much the gas at the torch falls short, and
- * the current falls short of what the nozzle's bore is made for.
- */
-export function softShare(fit: RigFit, currentA: number): number {
-  const gas = (TORCH_BAR.low - torchBar(fit)) / TORCH_BAR.low;
-  const { lowA } = NOZZLES[fit.nozzle];
-  const bore = (lowA - currentA) / lowA;
-  return Math.min(1, Math.max(0, gas, bore));
+/** How wide the arc is over that of a sound torch, by the core's own account of the rig: 1 = as it should be. */
+export function arcWidening({ fit, currentA, surface = 'bare' }: SimulationSetup): number {
+  return fit ? torchFitness(fit, currentA, surface).softening : 1;
 }
