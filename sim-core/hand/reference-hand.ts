@@ -89,7 +89,7 @@ function startSteps(drill: Drill, window: HandWindow): HandStep[] {
     { do: 'wait', for: 'arc', atMostS: PATIENCE_S },
     { do: 'lean', travelAngleDeg: 0, overS: pierce.rollS, about, meanwhile: true },
     through,
-    { do: 'lean', travelAngleDeg: 0, overS: 0.3, about },
+    { do: 'lean', travelAngleDeg: 0, overS: 0.3, about, meanwhile: true },
     down,
     ...bevel,
   ];
