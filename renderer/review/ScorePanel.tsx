@@ -93,7 +93,7 @@ function Measure({
       {measure.evidence.length > 0 && (
         <ul className="deductions">
           {measure.evidence.map((evidence, index) => (
-            <li key={`${evidence.fault}-${evidence.fromTick}`}>
+            <li key={`${evidence.fault}-${evidence.finding ?? evidence.fromTick}`}>
               <Action
                 className="deduction"
                 isDisabled={!ready}
@@ -105,7 +105,7 @@ function Measure({
                   <span className="out-of-sight">{say('review.show-at')} </span>
                   {clock(evidence.fromTick / TICK_HZ)}
                 </span>
-                <span className="deduction-fault">{faultWords(evidence.fault)}</span>
+                <span className="deduction-fault">{faultWords(evidence)}</span>
                 <span className="figure soft">{evidenceFigure(evidence, units)}</span>
                 <span className="figure">{say('review.lost', { marks: lostText(evidence.lostMarks) })}</span>
               </Action>

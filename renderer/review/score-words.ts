@@ -1,4 +1,4 @@
-import type { Evidence, FaultId, FigureUnit, MeasureScore, Score, ScoreReason } from '../../sim-core/index.ts';
+import type { Evidence, FigureUnit, MeasureScore, Score, ScoreReason } from '../../sim-core/index.ts';
 import type { TextKey } from '../text/en.ts';
 import { isTextKey, say } from '../text/say.ts';
 import { band, markText, type QuantityUnit, quantity, scoreText, type UnitSystem } from '../ui/units.ts';
@@ -17,8 +17,10 @@ export function bandWords(measure: Pick<MeasureScore, 'band'>, units: UnitSystem
   return band(measure.band.low, measure.band.high, unitOf(measure.band.unit), units);
 }
 
-export function faultWords(fault: FaultId): string {
-  return say(`fault.${fault}`);
+/** What went wrong, in the words of the rig check where it found it. */
+export function faultWords({ fault, finding }: Pick<Evidence, 'fault' | 'finding'>): string {
+  const found = `finding.${finding}`;
+  return isTextKey(found) ? say(found) : say(`fault.${fault}`);
 }
 
 /** The one thing to change, in a sentence with the figures of the stretch that shows it; null for a run without fault. */
