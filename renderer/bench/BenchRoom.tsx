@@ -25,7 +25,7 @@ import { ArcState } from './ArcState.tsx';
 import { CuePanel } from './CuePanel.tsx';
 import { cuesShown } from './cue-state.ts';
 import { DrillCard } from './DrillCard.tsx';
-import { guideSentence } from './guide-sentence.ts';
+import { guideSentence, isPlainFact } from './guide-sentence.ts';
 import { KeysDialog } from './KeysDialog.tsx';
 import { PointerLock } from './PointerLock.tsx';
 import { useCutting } from './use-cutting.ts';
@@ -84,6 +84,8 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
   const atWork = phase === 'cutting' || phase === 'scoring';
   const underShown = settings.pinnedViews.includes(UNDER_VIEW);
   const guide = guideSentence(step, drill, units);
+  const coached = cuesShown(drill.cueLevel, earlier);
+  const spoken = coached || phase === 'scoring' || isPlainFact(step);
   const guide3d = useMemo(() => guideShape(drill, drill.rigCheck === 'by-trainee' ? choices : null), [drill, choices]);
   const signs = useMemo(() => (source ? createArcSigns(source.setup) : null), [source]);
   // A coating that the trainee has taken off is gone.
@@ -158,11 +160,11 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
           )}
           {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the stage takes the keys that move the torch */}
           <div className="bench-stage" ref={stage} tabIndex={0} role="application" aria-label={say('bench.stage')} />
-          <div className="bench-guide">
+          <div className={spoken ? 'bench-guide' : 'bench-guide bench-guide-silent'}>
             <p className="guide-sentence" role="status" data-guide={step}>
-              {phase === 'scoring' ? say('bench.scoring') : guide.sentence}
+              {phase === 'scoring' ? say('bench.scoring') : spoken ? guide.sentence : ''}
             </p>
-            <p className="guide-help">{phase === 'scoring' ? '' : guide.help}</p>
+            <p className="guide-help">{phase !== 'scoring' && spoken ? guide.help : ''}</p>
             <div className="guide-progress" ref={progress} aria-hidden="true" />
           </div>
           {cutting.held && (
@@ -198,7 +200,7 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
               <section className="bench-cues" aria-label={say('cue.title')}>
                 <ArcState source={source} />
                 {signs && <RigSigns source={source} signs={signs} units={units} partsShown={!findsFaults} />}
-                {cuesShown(drill.cueLevel, earlier) ? (
+                {coached ? (
                   <CuePanel source={source} drill={drill} window={speedWindow} units={units} />
                 ) : (
                   <p className="soft">{say('cue.off')}</p>

@@ -46,6 +46,13 @@ const HELP: Partial<Record<GuideStep, TextKey>> = {
   done: 'guide.help.end',
 };
 
+/** Steps that tell what has happened, not how to go on: they are told in an attempt without cues too. */
+const PLAIN_FACTS: ReadonlySet<GuideStep> = new Set(['pull-again', 'arc-out', 'next-pass', 'done']);
+
+export function isPlainFact(step: GuideStep): boolean {
+  return PLAIN_FACTS.has(step);
+}
+
 /** How far the handle is to lean, and to which side. */
 function leanWords({ intended }: Drill, units: UnitSystem): Record<string, string> {
   const lean = intended.travelAngleDeg;

@@ -14,6 +14,8 @@ export interface DiagnosisPanelProps {
 export function DiagnosisPanel({ signs, onSay }: DiagnosisPanelProps) {
   const [cause, setCause] = useState<RigFaultId | null>(null);
   const [remedy, setRemedy] = useState<RemedyId | null>(null);
+  // By their words, so that a remedy does not stand beside its cause.
+  const remedies = REMEDY_IDS.toSorted((a, b) => say(`remedy.${a}`).localeCompare(say(`remedy.${b}`)));
   const seen = ARC_SIGNS.filter((sign) => signs.seen[sign] > 0);
   return (
     <section className="diagnosis" aria-labelledby="diagnosis-title">
@@ -43,7 +45,7 @@ export function DiagnosisPanel({ signs, onSay }: DiagnosisPanelProps) {
         />
         <OneOf<RemedyId>
           label={say('diagnosis.remedy')}
-          ids={REMEDY_IDS}
+          ids={remedies}
           words={(id) => say(`remedy.${id}`)}
           value={remedy}
           onChange={setRemedy}

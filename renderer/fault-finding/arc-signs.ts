@@ -56,8 +56,8 @@ export function createArcSigns(setup: SimulationSetup): ArcSigns {
   let everLit = false;
   let pulls = 0;
 
-  const overPlate = ({ xMm, yMm }: Readonly<Sample>) =>
-    xMm > EDGE_MM && yMm > EDGE_MM && xMm < setup.lengthMm - EDGE_MM && yMm < setup.widthMm - EDGE_MM;
+  const overPlate = ({ xMm, yMm }: Readonly<Sample>, insideMm = 0) =>
+    xMm > insideMm && yMm > insideMm && xMm < setup.lengthMm - insideMm && yMm < setup.widthMm - insideMm;
 
   function shows(sign: ArcSign, tick: number): void {
     if ((until.get(sign) ?? -1) < tick) seen[sign] += 1;
@@ -98,7 +98,7 @@ export function createArcSigns(setup: SimulationSetup): ArcSigns {
       if (pilotAt !== null && tick - pilotAt > PILOT_PATIENCE_S * TICK_HZ) shows('pilot-only', tick);
       if (trigger && !everLit && tick - pulledAt > LIGHT_PATIENCE_S * TICK_HZ) shows('no-pilot', tick);
       const lost = before.state === TRANSFERRED && state !== TRANSFERRED && trigger;
-      if (lost && sample.standOffMm < NEAR_MM && overPlate(sample)) shows('drops-out', tick);
+      if (lost && sample.standOffMm < NEAR_MM && overPlate(sample, EDGE_MM)) shows('drops-out', tick);
       before = { state, trigger };
       now = ARC_SIGNS.filter((sign) => (until.get(sign) ?? -1) >= tick);
     },

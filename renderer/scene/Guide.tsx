@@ -1,6 +1,6 @@
 import { useFrame } from '@react-three/fiber';
 import { useEffect, useMemo, useRef } from 'react';
-import { BufferGeometry, DoubleSide, Float32BufferAttribute, type Group, type Mesh } from 'three';
+import { BoxGeometry, BufferGeometry, DoubleSide, Float32BufferAttribute, type Group, type Mesh } from 'three';
 import type { GuideShape } from './guide-shape.ts';
 import type { RunSource } from './run-source.ts';
 
@@ -33,10 +33,13 @@ function barGeometry(shape: GuideShape): BufferGeometry {
 /** What holds the hand to the line: a bar or template on the plate, or an arm from its pin to the torch; and the front that slides along it. */
 export function Guide({ source, shape }: { source: RunSource; shape: GuideShape }) {
   const bar = useMemo(() => (shape.edge.length > 0 ? barGeometry(shape) : null), [shape]);
+  // One millimetre long from the pin outward, to be stretched.
+  const unitBeam = useMemo(() => new BoxGeometry(1, 2.4, 1.6).translate(0.5, 0, 0), []);
   const arm = useRef<Group>(null);
   const beam = useRef<Mesh>(null);
   const rim = useRef<Mesh>(null);
   useEffect(() => () => bar?.dispose(), [bar]);
+  useEffect(() => () => unitBeam.dispose(), [unitBeam]);
   useFrame(() => {
     const { sample } = source;
     const known = Number.isFinite(sample.xMm);
@@ -64,8 +67,7 @@ export function Guide({ source, shape }: { source: RunSource; shape: GuideShape 
             <meshLambertMaterial color={COLOUR} />
           </mesh>
           <group position={[0, 0, 7]}>
-            <mesh ref={beam}>
-              <boxGeometry args={[1, 2.4, 1.6]} onUpdate={(box) => box.translate(0.5, 0, 0)} />
+            <mesh ref={beam} geometry={unitBeam}>
               <meshLambertMaterial color={COLOUR} />
             </mesh>
           </group>
