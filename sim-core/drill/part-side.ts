@@ -1,3 +1,5 @@
+import type { PointMm } from '../run/types.ts';
+import { contains } from './drill-metal.ts';
 import type { PathGeometry } from './path-geometry.ts';
 import type { Drill } from './schema.ts';
 
@@ -29,35 +31,18 @@ export function partSide(drill: Drill, geometry: PathGeometry): 1 | -1 {
   return drill.plate.supports.some((support) => contains(outline, support)) ? inner : inner === 1 ? -1 : 1;
 }
 
-interface Point {
-  xMm: number;
-  yMm: number;
-}
-
-function outlinePoints(geometry: PathGeometry, fromMm: number): Point[] {
-  const points: Point[] = [];
+function outlinePoints(geometry: PathGeometry, fromMm: number): PointMm[] {
+  const points: PointMm[] = [];
   for (let s = fromMm; s < geometry.lengthMm; s += WALK_MM) points.push(geometry.pointAt(s));
   return points;
 }
 
 /** Positive where the outline runs anticlockwise: then its inside is on the left. */
-function signedArea(outline: readonly Point[]): number {
+function signedArea(outline: readonly PointMm[]): number {
   let twice = 0;
   for (const [index, a] of outline.entries()) {
     const b = outline[(index + 1) % outline.length];
     twice += a.xMm * b.yMm - b.xMm * a.yMm;
   }
   return twice / 2;
-}
-
-/** Even-odd rule. */
-function contains(outline: readonly Point[], point: Point): boolean {
-  let inside = false;
-  for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
-    const a = outline[i];
-    const b = outline[j];
-    if (a.yMm > point.yMm === b.yMm > point.yMm) continue;
-    if (point.xMm < ((b.xMm - a.xMm) * (point.yMm - a.yMm)) / (b.yMm - a.yMm) + a.xMm) inside = !inside;
-  }
-  return inside;
 }

@@ -1,8 +1,9 @@
+import { contains } from '../drill/drill-metal.ts';
 import type { PathGeometry } from '../drill/path-geometry.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
 import { abs, atan, clamp, cos, DEG_PER_RAD, floor, round, sin } from '../math/elementary.ts';
-import { ARC_STATES, type PointMm, type Samples, TICK_HZ } from '../run/types.ts';
+import { ARC_STATES, type Samples, TICK_HZ } from '../run/types.ts';
 import { leanTangents } from './lean-tangents.ts';
 import type { PathTrace } from './path-trace.ts';
 import { PHASE } from './phase.ts';
@@ -72,18 +73,6 @@ export function createPathBins(drill: Drill, geometry: PathGeometry): PathBins {
     purpose: 0,
     depthShare: 0,
   };
-}
-
-/** Even-odd rule, as the metal field uses it. */
-function contains(outline: readonly PointMm[], point: PointMm): boolean {
-  let inside = false;
-  for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
-    const a = outline[i];
-    const b = outline[j];
-    if (a.yMm > point.yMm === b.yMm > point.yMm) continue;
-    if (point.xMm < ((b.xMm - a.xMm) * (point.yMm - a.yMm)) / (b.yMm - a.yMm) + a.xMm) inside = !inside;
-  }
-  return inside;
 }
 
 export function crossBins(trace: PathTrace, samples: Samples): void {
