@@ -35,8 +35,6 @@ export interface JetOutcome {
   metShare: number;
   /** Of the places around the jet, how many are open from top to underside. */
   openAround: number;
-  /** How far the kerf is open on more sides than its own, 0 to 1: at an edge, or where the cut runs out of the plate. */
-  openSides: number;
   /** Depth below the top surface at which the jet meets metal, power-weighted; 0 where it meets none. */
   meanDepthMm: number;
   /** Width of the hole that the jet makes, mm. */
@@ -100,7 +98,6 @@ export function createJet(metal: MetalField, heat: HeatField, nozzle: JetOfNozzl
       topMm3: 0,
       metShare: 0,
       openAround: 0,
-      openSides: 0,
       meanDepthMm: 0,
       holeWidthMm: 1,
       penetration: 0,
@@ -114,7 +111,7 @@ export function createJet(metal: MetalField, heat: HeatField, nozzle: JetOfNozzl
     ...nozzle,
     burst: { powerW: 0, stepS: 0, openShare: 0, blindShare: 0 },
     rays: createTracedRays(),
-    surroundings: { open: 0, slopeX: 0, slopeY: 0 },
+    surroundings: { open: 0, openPlaces: 0, slopeX: 0, slopeY: 0 },
     wayOut: { widthMm: 1, climbMm: 0, offsetX: 0, offsetY: 0 },
     melted: { wallJ: 0, glancedJ: 0, throughJ: 0, conductedJ: 0, removedJ: 0, removedMm3: 0 },
     shifts: createLayerShifts(metal.layers),
@@ -197,9 +194,7 @@ export function lookAlongJet(jet: Jet, metal: MetalField, pose: JetPose, anyFall
   const square = climb * climb;
   const escapeUp = 1 / (1 + square * square * square * jet.liftWeight);
   outcome.metShare = 1 - throughShare;
-  const more = surroundings.open - MODEL.ownOpenSides;
   outcome.openAround = surroundings.open;
-  outcome.openSides = more > 0 ? more / (PLACES_AROUND - MODEL.ownOpenSides) : 0;
   outcome.meanDepthMm = meanDepthMm;
   outcome.holeWidthMm = 2 * rays.radiusTop;
   outcome.penetration = rays.deepest / layers;

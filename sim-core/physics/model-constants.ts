@@ -50,9 +50,11 @@ export const MODEL = {
   glanceShare: 0.6,
   /** Growth of the radius of a jet that glances so, as a share. Design default. */
   glanceSpread: 0.7,
-  /** Places around the jet that its own kerf opens. Where more are, at an edge, the arc inside takes a way round: so much longer, as a share of its depth. Design defaults. */
-  ownOpenSides: 4,
-  openDetour: 3.6,
+  /** Where a moving torch runs out of the plate its arc must reach back to the front: so much longer, as a share of its depth. Design default. */
+  reachBack: 2.5,
+  /** Speed at which half of that shows, mm/s, and the time over which the travel is taken, s: longer than a hand trembles. Design defaults. */
+  reachBackMmPerS: 1,
+  driftS: 0.4,
   /** Open share of the ring or the footprint at which all melt leaves below. Design default. */
   ventShare: 0.04,
 

@@ -15,6 +15,8 @@ const WAY_OUT_RADII = [1.15, 2, 3, 4.5, 6.5];
 /** What lies around the jet, on a ring just outside it: where it is open from top to underside, and how the floor slopes, d depth / d place. */
 export interface Surroundings {
   open: number;
+  /** Which of them, a bit each. */
+  openPlaces: number;
   slopeX: number;
   slopeY: number;
 }
@@ -28,6 +30,7 @@ export function readSurroundings(jet: Jet, metal: MetalField, pose: JetPose, any
   const square = leanTanX * leanTanX + leanTanY * leanTanY;
   const stretch = square > 0 ? (rays.lengthening - 1) / square : 0;
   let open = 0;
+  let openPlaces = 0;
   let slopeX = 0;
   let slopeY = 0;
   for (let n = 0; n < PLACES_AROUND; n++) {
@@ -36,13 +39,56 @@ export function readSurroundings(jet: Jet, metal: MetalField, pose: JetPose, any
     const iy = ((rays.footY + (RING_Y[n]! + more * leanTanY) * ringMm) / cellMm) | 0;
     const k = firstMetal(jet, metal, ix, iy, anyFallen);
     const depth = depthAt(jet, metal, ix, iy, k);
-    if (k >= layers) open++;
+    if (k >= layers) {
+      open++;
+      openPlaces |= 1 << n;
+    }
     slopeX += depth * RING_X[n]!;
     slopeY += depth * RING_Y[n]!;
   }
   surroundings.open = open;
+  surroundings.openPlaces = openPlaces;
   surroundings.slopeX = (slopeX * layerMm) / ((PLACES_AROUND / 2) * ringMm);
   surroundings.slopeY = (slopeY * layerMm) / ((PLACES_AROUND / 2) * ringMm);
+}
+
+/** How the metal ends ahead of a torch that moves so, mm/s. Reused. */
+export interface Ahead {
+  driftX: number;
+  driftY: number;
+  /** Share of the places ahead at which the jet has run out of the plate, or into a gap wider than itself, 0 to 1; less for a slow torch. */
+  open: number;
+}
+
+/** Cosine of the angle to the travel within which a place lies ahead. */
+const AHEAD_COSINE = 0.3;
+/** Distance at which the metal must still be gone, in radii of the jet: farther than the rim of its own hole. */
+const AHEAD_RADII = 3.5;
+
+/** Whether the metal ends ahead. A jet in its own wide hole has metal farther on; one at the end of its cut has none. */
+export function lookAhead(ahead: Ahead, jet: Jet, metal: MetalField): void {
+  const { rays, surroundings } = jet;
+  const { nx, ny, layers, cellMm, gone, pieceOf } = metal;
+  ahead.open = 0;
+  const speed = Math.sqrt(ahead.driftX * ahead.driftX + ahead.driftY * ahead.driftY);
+  if (surroundings.openPlaces === 0 || speed < 1e-3) return;
+  const away = rays.radiusTop * AHEAD_RADII;
+  let places = 0;
+  let open = 0;
+  for (let n = 0; n < PLACES_AROUND; n++) {
+    if (RING_X[n]! * ahead.driftX + RING_Y[n]! * ahead.driftY < AHEAD_COSINE * speed) continue;
+    places++;
+    if ((surroundings.openPlaces & (1 << n)) === 0) continue;
+    const ix = ((rays.footX + RING_X[n]! * away) / cellMm) | 0;
+    const iy = ((rays.footY + RING_Y[n]! * away) / cellMm) | 0;
+    const column = iy * nx + ix;
+    let k = 0;
+    if (ix >= 0 && iy >= 0 && ix < nx && iy < ny && pieceOf[column] === 0)
+      while (k < layers && gone[column * layers + k]! >= 1) k++;
+    else k = layers;
+    if (k >= layers) open++;
+  }
+  ahead.open = ((open / places) * speed) / (speed + MODEL.reachBackMmPerS);
 }
 
 /** How melt gets out of a blind hole. Reused. */

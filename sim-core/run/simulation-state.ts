@@ -16,7 +16,7 @@ import { RIGS } from '../physics/rig.ts';
 import { dialOf, NOZZLES } from '../physics/rig-fit.ts';
 import { createSeveredPath, type SeveredPath } from '../physics/severed-path.ts';
 import { createSparkFront, type SparkFront } from '../physics/spark-front.ts';
-import { PLACES_AROUND } from '../physics/surroundings.ts';
+import { type Ahead, PLACES_AROUND } from '../physics/surroundings.ts';
 import { torchFitness } from '../physics/torch-fitness.ts';
 import { createTorchLuck } from '../physics/torch-luck.ts';
 import { createDigest, type Digest } from './digest.ts';
@@ -32,7 +32,6 @@ export interface Totals {
   metShare: number;
   blindShare: number;
   openAround: number;
-  openSides: number;
 }
 
 /** Everything that changes while a run goes on, and the tables it is stepped with. */
@@ -51,6 +50,7 @@ export interface SimulationState {
   severed: SeveredPath;
   ledger: EnergyLedger;
   totals: Totals;
+  ahead: Ahead;
   /** Parts, gas and return path: `torch.wear`, `torch.usage` and `torch.luck` change. */
   torch: TorchParts;
   rolling: Digest;
@@ -127,7 +127,8 @@ export function createSimulationState(setup: WholeSetup): SimulationState {
     front: createSparkFront(),
     severed: createSeveredPath(),
     ledger: { deliveredJ: 0, removedJ: 0, conductedJ: 0, throughJ: 0 },
-    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, blindShare: 0, openAround: PLACES_AROUND, openSides: 1 },
+    totals: { tick: 0, blowbackMj: 0, meanDepthMm: 0, metShare: 0, blindShare: 0, openAround: PLACES_AROUND },
+    ahead: { driftX: 0, driftY: 0, open: 0 },
     rolling: createDigest(),
     fallen: [],
     stale: createTileMarks(2 * tiles),

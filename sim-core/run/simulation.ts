@@ -10,6 +10,7 @@ import { MODEL } from '../physics/model-constants.ts';
 import { dropLoosePieces } from '../physics/pieces.ts';
 import { closeSevered, followSevered } from '../physics/severed-path.ts';
 import { readSparkFront, tellSparkAngle } from '../physics/spark-front.ts';
+import { lookAhead } from '../physics/surroundings.ts';
 import { aimArc } from '../physics/torch-luck.ts';
 import { tellSpentLife } from '../physics/wear.ts';
 import { type Digest, digestBytes, digestHex, digestWord } from './digest.ts';
@@ -45,7 +46,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   const ejecta = createEjecta();
   const pose: JetPose = { xMm: 0, yMm: 0, heightMm: 0, leanTanX: 0, leanTanY: 0, headingX: 1, headingY: 0 };
   const grid = gridOf(state);
-  const { motion, arc, jet, metal, totals, ledger, front, torch } = state;
+  const { motion, arc, jet, metal, totals, ledger, front, torch, ahead } = state;
   const clampColumn = columnUnder(state, state.setup.fit.clamp);
   // Numbers go from function to function in records: as arguments they would be allocated, tick by tick.
   const span = { lengthMm: 0, metShare: 0, openAround: 0, returns: true };
@@ -64,6 +65,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
   const everyPart = parts > 2 || setup.thicknessMm < 4;
   const stageS = MODEL.sparkFilterS / 3;
   const keepSpark = 1 - (everyPart ? TICK_S / parts : SPARK_TICKS * TICK_S) / stageS;
+  const keepDrift = TICK_S / MODEL.driftS;
   const keepStream = 1 - TICK_S / stageS;
   const open = (xMm: number, yMm: number, leanTanX: number, leanTanY: number): boolean =>
     isOpen(state, xMm, yMm, leanTanX, leanTanY);
@@ -76,12 +78,16 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     const fromTanX = motion.leanTanX;
     const fromTanY = motion.leanTanY;
     followHand(motion, state.trail, input);
+    if (totals.tick > 1) {
+      ahead.driftX += keepDrift * ((motion.xMm - fromX) * TICK_HZ - ahead.driftX);
+      ahead.driftY += keepDrift * ((motion.yMm - fromY) * TICK_HZ - ahead.driftY);
+    }
     aimArc(torch.luck, torch.fitness);
     takePose();
     const lengthening = Math.sqrt(1 + pose.leanTanX * pose.leanTanX + pose.leanTanY * pose.leanTanY);
     const before = arc.phase;
     if (before === PILOT) lookForMetal();
-    span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm * (1 + MODEL.openDetour * totals.openSides);
+    span.lengthMm = pose.heightMm * lengthening + totals.meanDepthMm * (1 + MODEL.reachBack * ahead.open);
     span.metShare = totals.metShare;
     span.openAround = totals.openAround;
     span.returns = torch.fitness.returns && !clampHasFallen();
@@ -110,11 +116,11 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
         totals.metShare = outcome.metShare;
         totals.blindShare = 1 - outcome.underShare;
         totals.openAround = outcome.openAround;
-        totals.openSides = outcome.openSides;
         if (front.streamMm3PerS <= LEAST_STREAM_MM3_PER_S) front.known = 0;
         else if (everyPart || (part === parts && totals.tick % SPARK_TICKS === 0))
           readSparkFront(front, jet, metal, pose, keepSpark);
       }
+      lookAhead(ahead, jet, metal);
       ledger.deliveredJ += outcome.deliveredJ;
       ledger.throughJ += outcome.throughJ + outcome.glancedJ;
       ledger.conductedJ += outcome.conductedJ;
@@ -169,7 +175,6 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     totals.metShare = jet.outcome.metShare;
     totals.blindShare = 1 - jet.outcome.underShare;
     totals.openAround = jet.outcome.openAround;
-    totals.openSides = jet.outcome.openSides;
   }
 
   function heatAfter(burning: boolean): void {

@@ -11,6 +11,7 @@ let numbers = new Float64Array(1 << 12);
 function records(state: SimulationState): Record<string, number>[] {
   return [
     state.totals,
+    state.ahead,
     state.torch.wear,
     state.torch.usage,
     state.torch.luck,
