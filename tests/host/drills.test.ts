@@ -20,7 +20,7 @@ test('every shipped drill is on the shelf', async () => {
 
 test('a shipped drill that cannot be read is left out with a notice, the others stay', async () => {
   const scenariosFolder = temporaryFolder();
-  writeFileSync(path.join(scenariosFolder, 'a-broken.json'), '{"format": "kerfhand-drill", "formatVersion": 1}');
+  writeFileSync(path.join(scenariosFolder, 'a-broken.json'), '{"format": "kerfhand-drill", "formatVersion": 2}');
   writeFileSync(path.join(scenariosFolder, 'b-good.json'), own);
   writeFileSync(path.join(scenariosFolder, 'c-same-id.json'), own);
   const host = await openTestHost({ scenariosFolder });

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { leanBetweenDeg, leanRoomDeg, leanTarget } from '../../renderer/bench/lean-target.ts';
-import { type DrillIntended, pathGeometry } from '../../sim-core/index.ts';
+import { traceSpecs } from '../../renderer/review/trace-specs.ts';
+import { type Drill, type DrillIntended, pathGeometry } from '../../sim-core/index.ts';
 
 const upright: DrillIntended = {
   bevelDeg: 0,
@@ -40,4 +41,20 @@ test('the angle between two leans is that between the two axes', () => {
   expect(leanBetweenDeg({ leanXDeg: 30, leanYDeg: 0 }, { leanXDeg: -15, leanYDeg: 0 })).toBeCloseTo(45, 9);
   expect(leanBetweenDeg({ leanXDeg: 12, leanYDeg: -7 }, { leanXDeg: 12, leanYDeg: -7 })).toBeCloseTo(0, 5);
   expect(leanBetweenDeg({ leanXDeg: 45, leanYDeg: 0 }, { leanXDeg: 0, leanYDeg: 45 })).toBeCloseTo(60, 9);
+});
+
+test('the traces of a run have the lean that the drill asks for as their band, and upright within their axis', () => {
+  const drill = (intended: Partial<DrillIntended>) =>
+    ({
+      intended: { ...upright, ...intended },
+      tolerances: { sparkAngleDeg: { low: 15, high: 30 }, standOffMm: { low: 0.8, high: 3 }, leanDeg: 8 },
+    }) as unknown as Drill;
+  const trace = (intended: Partial<DrillIntended>, name: 'travel' | 'work') =>
+    traceSpecs(drill(intended), null).find((spec) => spec.name === name);
+  expect(trace({}, 'work')).toMatchObject({ band: { low: -8, high: 8 }, span: [-16, 16] });
+  expect(trace({ bevelDeg: 30 }, 'work')).toMatchObject({ band: { low: 22, high: 38 }, span: [-8, 46] });
+  expect(trace({ travelAngleDeg: { low: -50, high: -30 } }, 'travel')).toMatchObject({
+    band: { low: -50, high: -30 },
+    span: [-58, 8],
+  });
 });
