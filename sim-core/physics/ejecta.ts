@@ -2,6 +2,7 @@ import { RAD_PER_DEG, tan } from '../math/elementary.ts';
 import type { Ejecta, Sample } from '../run/types.ts';
 import { followBlowback, type ThrownLobe } from './blowback.ts';
 import type { JetOutcome, JetPose } from './jet.ts';
+import { MODEL } from './model-constants.ts';
 
 /** The view's ejecta plus the dose of this tick: heat of melt that arrives on the torch front, mJ. */
 export interface EjectaState extends Ejecta {
@@ -52,8 +53,9 @@ export function followEjecta(
   out.blowbackMj = 0;
   if (out.topRateMm3PerS <= 0) return;
   const lengthening = Math.sqrt(1 + leanTanX * leanTanX + leanTanY * leanTanY);
-  const nx = jet.floorSlopeX;
-  const ny = jet.floorSlopeY;
+  // The floor right under the jet is less steep than the ground around it.
+  const nx = MODEL.floorShare * jet.floorSlopeX;
+  const ny = MODEL.floorShare * jet.floorSlopeY;
   const steep = Math.sqrt(1 + nx * nx + ny * ny);
   // d is the jet's direction, n the floor's normal (depth grows along (nx, ny), so the floor faces that way).
   const dx = -leanTanX / lengthening;

@@ -72,8 +72,9 @@ export function wearTorch(parts: TorchParts, arc: Arc, tick: Readonly<TorchTick>
     if (luck.doubleTicks > 0) wear.boreGrowthMm += TORCH.borePerDoubleS * tickS;
     if (arc.voltageV > TORCH.stretchedShare * tick.arcVoltageLimitV) wear.boreGrowthMm += TORCH.borePerStretchedS * tickS;
     if (tick.blowbackJ > 0) {
-      wear.boreGrowthMm += TORCH.borePerBlowbackJ * tick.blowbackJ;
-      wear.spatterLoad += TORCH.spatterPerBlowbackJ * tick.blowbackJ;
+      const arrivedJ = SHIELDS[fit.shield].sprayShare * tick.blowbackJ;
+      wear.boreGrowthMm += TORCH.borePerBlowbackJ * arrivedJ;
+      wear.spatterLoad += TORCH.spatterPerBlowbackJ * arrivedJ;
       if (wear.spatterLoad > 1) wear.spatterLoad = 1;
     }
     if (tick.heightMm <= TORCH.touchMm) {

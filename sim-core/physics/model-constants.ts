@@ -78,6 +78,8 @@ export const MODEL = {
 
   /** Radius of the torch front as seen by spatter, mm: the face around the nozzle. Design default. */
   torchFrontRadiusMm: 5,
+  /** Slope of the floor under the jet over that of the ground around it. Design default. */
+  floorShare: 0.5,
   /** Powers of the cosine about its middle by which a shallow crater and a hole as deep as wide throw melt. Design defaults. */
   shallowLobePower: 0.5,
   deepLobePower: 4,

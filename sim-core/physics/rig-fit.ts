@@ -44,13 +44,15 @@ export interface Shield {
   frontRadiusMm: number;
   /** Whether the tip may rest on the metal with the arc on. */
   mayTouch: boolean;
+  /** Share of the spray on the torch's front that gets past it. */
+  sprayShare: number;
 }
 
 /** Design defaults. */
 export const SHIELDS: Record<ShieldId, Shield> = {
-  contact: { frontRadiusMm: 8, mayTouch: true },
-  open: { frontRadiusMm: 9.5, mayTouch: false },
-  wide: { frontRadiusMm: 11, mayTouch: false },
+  contact: { frontRadiusMm: 8, mayTouch: true, sprayShare: 1 },
+  open: { frontRadiusMm: 9.5, mayTouch: false, sprayShare: 1 },
+  wide: { frontRadiusMm: 11, mayTouch: false, sprayShare: 0.15 },
 };
 
 /** The return clamp: where it bites, and on what. Beside the plate it holds the bench, which carries what rests on it. */
