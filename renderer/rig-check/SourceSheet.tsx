@@ -3,7 +3,7 @@ import { say } from '../text/say.ts';
 import { Choice } from '../ui/Choice.tsx';
 import { Gauge } from '../ui/Gauge.tsx';
 import { Tick } from '../ui/Tick.tsx';
-import { figure, quantity, thickness } from '../ui/units.ts';
+import { figure, MM_PER_INCH, quantity, thickness } from '../ui/units.ts';
 import type { RigSheetProps } from './rig-sheet-props.ts';
 import { Sheet } from './Sheet.tsx';
 
@@ -56,7 +56,7 @@ export function SourceSheet({ drill, choices, units, change }: RigSheetProps) {
               low={0}
               high={GUIDE_HIGH_MM}
               step={0.1}
-              markEvery={5}
+              markEvery={units === 'inch' ? MM_PER_INCH / 5 : 5}
               words={(mm) => quantity(mm, 'mm', units)}
               mark={(mm) => figure(mm, 'mm', units).value.replace(/\.0+$/, '')}
               onChange={(guideOffsetMm) => change({ guideOffsetMm })}

@@ -4,9 +4,9 @@ export type UnitSystem = 'metric' | 'inch';
 /** Units that the core attaches to bands and evidence. */
 export type QuantityUnit = 'mm' | 'fine-mm' | 'um' | 'mm/s' | 'deg' | 'V' | 'A' | 's' | 'bar' | 'm' | '%' | 'share' | '';
 
-const MM_PER_INCH = 25.4;
+export const MM_PER_INCH = 25.4;
 const MICRONS_PER_MIL = 25.4;
-const PSI_PER_BAR = 14.503774;
+export const PSI_PER_BAR = 14.503774;
 const FEET_PER_M = 3.28084;
 const NO_FIGURE = '–';
 

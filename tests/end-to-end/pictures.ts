@@ -11,6 +11,7 @@ import { browserArguments, findBrowser } from '../../electron/bootstrap/find-bro
 import { cutWithKeys, untilStep } from './hands.ts';
 import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
 import { openApp, openBench, reviewReady } from './page.ts';
+import { openRig, prepareRig, RIGHT_FOR_SIX } from './rig.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const FOLDER = join(import.meta.dirname, '..', '..', 'renderer', 'pictures');
@@ -39,6 +40,12 @@ try {
   await page.reload();
   await page.getByRole('button', { name: 'Understood' }).click();
   await page.getByRole('button', { name: 'New apprentice' }).click();
+
+  await openRig(page, /Go to the bench: Trailer step/);
+  await prepareRig(page, { ...RIGHT_FOR_SIX, clamp: /right, near; bare metal/, shade: '5' });
+  await page.locator('.bench-rig').evaluate((room) => room.scrollTo(0, 0));
+  await take(page, 'rig-check');
+  await page.getByRole('button', { name: 'Home' }).click();
 
   await page.getByRole('button', { name: /Go to the bench: Trailer hanger tab/ }).click();
   await page.getByRole('button', { name: 'To the plate' }).waitFor({ timeout: 60_000 });
