@@ -19,6 +19,7 @@ const CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
     'edge-dwell.left-late',
     'pierce.left-late',
     'steadiness.halted',
+    'travel-speed.too-slow',
     'end-of-cut.stopped-short',
     'pierce.not-through',
     'stand-off.too-high',
@@ -70,6 +71,9 @@ const GUIDED_CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
 
 /** An effect is looked for up to this long after its cause, ticks: half a second of front lag. */
 const SHOWS_WITHIN_TICKS = 120;
+
+/** An arc that went out shows at the end of the run as line it never reached, however long ago it went. */
+const ARC_GONE: FaultId = 'severance.not-reached';
 
 /** A cause must have cost at least this share of what its effect cost to be named in its place. */
 const LEAST_SHARE = 0.15;
@@ -146,7 +150,7 @@ function causeOf(effect: Candidate, candidates: readonly Candidate[], table: typ
     (candidate) =>
       causes.includes(candidate.evidence.fault) &&
       candidate.evidence.fromTick <= effect.evidence.toTick &&
-      candidate.evidence.toTick + SHOWS_WITHIN_TICKS >= effect.evidence.fromTick,
+      (effect.evidence.fault === ARC_GONE || candidate.evidence.toTick + SHOWS_WITHIN_TICKS >= effect.evidence.fromTick),
   );
   const cause = dearest(groupByFault(before));
   if (!cause || cause.cost < LEAST_SHARE * effect.cost) return null;

@@ -50,3 +50,27 @@ test('a run that never began is sent to the line', () => {
   const idle: Told = { seconds: 5, alongMm: () => -10, arcOn: () => false };
   expect(scoreTold(drill, idle).firstThingToChange).toMatchObject({ measureId: 'severance', key: 'severance.not-reached' });
 });
+
+test('an arc that went out while the hand waited at the edge names the waiting, however much line was never reached', () => {
+  const waits: Told = { seconds: 14, alongMm: (t) => Math.max(0, (t - 6) * 20), arcState: (t) => (t < 5 ? 3 : 0) };
+  expect(scoreTold(drill, waits).firstThingToChange).toMatchObject({ measureId: 'edge-dwell', key: 'edge-dwell.left-late' });
+});
+
+test('along a guide that is set wrong, the guide is named and not the line', () => {
+  const guided = {
+    ...drill,
+    guide: { kind: 'straight-edge' as const, side: 'left' as const, offsetMm: 8 },
+    rubric: {
+      passMark: 60,
+      measures: [
+        { id: 'severance' as const, weight: 1 },
+        { id: 'line-following' as const, weight: 3 },
+        { id: 'part-size' as const, weight: 1 },
+      ],
+    },
+  };
+  const off: Told = { ...good, offsetMm: () => 3, goneAt: (_x, y) => (y > 62 && y < 64 ? 1 : 0) };
+  expect(scoreTold(guided, off).firstThingToChange).toMatchObject({ measureId: 'part-size', key: 'part-size.cut-away' });
+  const freehand = { ...guided, guide: { kind: 'freehand' as const } };
+  expect(scoreTold(freehand, off).firstThingToChange).toMatchObject({ key: 'line-following.off-line' });
+});
