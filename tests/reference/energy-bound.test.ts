@@ -4,6 +4,7 @@
 // it gates nothing).
 import { describe, expect, test } from 'vitest';
 import { type CouponOptions, createSimulation, MATERIALS, quantiseHand, runCoupon } from '../../sim-core/index.ts';
+import { scriptedRuns } from '../determinism/scripted-runs.ts';
 
 /** Heat of solid at ambient to liquid at melting, J/mm3, integrated here from the material's own specific heat. */
 function meltJPerMm3(id: keyof typeof MATERIALS): number {
@@ -80,4 +81,14 @@ test('the ledger closes to 0.5 % against the fields themselves: heat held, metal
   const steel = MATERIALS['mild-steel'];
   const thrown = meltJPerMm3('mild-steel') + steel.superheatJPerG * steel.densityGPerMm3;
   expect(Math.abs(perMm3 / thrown - 1)).toBeLessThan(0.02);
+});
+
+test.each(scriptedRuns())('the ledger closes for: $name', ({ setup, hand }) => {
+  const simulation = createSimulation(setup);
+  for (const tick of hand) simulation.step(tick);
+  const { deliveredJ, removedJ, conductedJ, throughJ } = simulation.ledger;
+  expect(deliveredJ).toBeGreaterThan(5000);
+  expect(Math.abs(removedJ + conductedJ + throughJ - deliveredJ)).toBeLessThan(0.005 * deliveredJ);
+  // A piece that falls takes its heat out of the field's reach, but not out of the field.
+  expect(Math.abs(simulation.heldJ() - conductedJ)).toBeLessThan(0.005 * deliveredJ);
 });
