@@ -20,6 +20,7 @@
  */
 import { z } from 'zod';
 import type { MaterialId, RigId } from '../sim-core/index.ts';
+import { drillBuilderVerbs } from './contract/drill-builder.ts';
 import { DEFAULT_PRICES, priceSettingsSchema } from './contract/price-settings.ts';
 import { diagnosisSchema, rigChoicesSchema } from './contract/rig-answers.ts';
 
@@ -262,6 +263,8 @@ export const VERBS = {
     /** 'same': exactly this text was there already. */
     reply: z.strictObject({ drill: drillSummarySchema, outcome: z.enum(['added', 'same', 'replaced', 'renamed']) }),
   },
+
+  ...drillBuilderVerbs,
 
   /** To be called at the first tick that counts: a run that never got a chunk holds nothing and is dropped at the next start. */
   beginRun: {

@@ -1,6 +1,7 @@
 import type { DrillSummary, ParsedRequest, Reply } from '../contract.ts';
 import { type DrillText, drillSummary, readDrillText } from './drill-text.ts';
 import { HostError } from './host-error.ts';
+import { keepDrillVersion, putOnShelf } from './keep-drill-version.ts';
 import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
 
@@ -53,17 +54,9 @@ export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drill
     }
   }
 
-  async function putOnShelf(read: DrillText): Promise<DrillSummary> {
-    const drill = drillSummary(read, 'own');
-    await db.transaction().execute(async (step) => {
-      await keepVersion(step, read, 'own');
-      await step
-        .insertInto('own_drills')
-        .values({ drill_id: drill.id, hash: drill.hash })
-        .onConflict((conflict) => conflict.column('drill_id').doUpdateSet({ hash: drill.hash }))
-        .execute();
-    });
-    return drill;
+  async function shelve(read: DrillText): Promise<DrillSummary> {
+    await db.transaction().execute((step) => putOnShelf(step, read));
+    return drillSummary(read, 'own');
   }
 
   return {
@@ -85,12 +78,12 @@ export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drill
       if (fromFile?.hash === read.hash) return { drill: drillSummary(fromFile, 'shipped'), outcome: 'same' };
       const row = fromFile ? undefined : await ownRow(id);
       if (row?.hash === read.hash) return { drill: summaryOfRow(row, 'own'), outcome: 'same' };
-      if (!fromFile && !row) return { drill: await putOnShelf(read), outcome: 'added' };
+      if (!fromFile && !row) return { drill: await shelve(read), outcome: 'added' };
       if (onConflict === 'keep-both') {
         const renamed = { ...(JSON.parse(text) as object), id: await freeId(id) };
-        return { drill: await putOnShelf(readDrillText(`${JSON.stringify(renamed, null, 2)}\n`)), outcome: 'renamed' };
+        return { drill: await shelve(readDrillText(`${JSON.stringify(renamed, null, 2)}\n`)), outcome: 'renamed' };
       }
-      if (onConflict === 'replace' && row) return { drill: await putOnShelf(read), outcome: 'replaced' };
+      if (onConflict === 'replace' && row) return { drill: await shelve(read), outcome: 'replaced' };
       throw new HostError(
         'conflict',
         fromFile
@@ -102,24 +95,11 @@ export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drill
       const { drill, text } = hash === undefined ? await current(id) : await byHash(hash);
       if (drill.id !== id)
         throw new HostError('bad-request', `The drill version ${drill.hash.slice(0, 12)} is of ${drill.id}, not of ${id}.`);
-      if (drill.source === 'shipped') await keepVersion(db, readDrillText(text), 'shipped');
+      if (drill.source === 'shipped') await keepDrillVersion(db, readDrillText(text), 'shipped');
       return { hash: drill.hash, text };
     },
-    keepFromRun: (read) => keepVersion(db, read, 'run-file'),
+    keepFromRun: (read) => keepDrillVersion(db, read, 'run-file'),
   };
-}
-
-async function keepVersion(db: RecordsDatabase, read: DrillText, source: DrillSummary['source']): Promise<void> {
-  const { id, hash, title, technique, material, thicknessMm } = drillSummary(read, source);
-  const row = { hash, drill_id: id, source, title, technique, material, thickness_mm: thicknessMm, text: read.text };
-  await db
-    .insertInto('drill_versions')
-    .values({ ...row, added_at: new Date().toISOString() })
-    .onConflict((conflict) => {
-      const known = conflict.column('hash');
-      return source === 'own' ? known.doUpdateSet({ source }) : known.doNothing();
-    })
-    .execute();
 }
 
 function summaryOfRow(row: DrillRow, source: DrillSummary['source']): DrillSummary {

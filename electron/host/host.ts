@@ -1,6 +1,7 @@
 import { CORE_VERSION } from '../../sim-core/index.ts';
 import type { Answer, CallError, Session, Verb } from '../contract.ts';
 import { isVerb, VERBS } from '../contract.ts';
+import { createDrillShelf } from './drill-shelf.ts';
 import { createDrills } from './drills.ts';
 import { HostError } from './host-error.ts';
 import { type OpenRecords, openRecords } from './open-records.ts';
@@ -66,6 +67,8 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<Ser
   const settings = createSettingsStore(db);
   const people = createPeople(db, settings);
   const drills = createDrills(db, shipped);
+  const speedWindows = createSpeedWindows(db);
+  const drillShelf = createDrillShelf({ db, shipped, speedWindows });
   const shelf = createRunShelf(db);
   const spool = createRunSpool(db, options.nowMs);
   const runs = createRuns({ db, drills, people, shelf, spool });
@@ -83,11 +86,12 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<Ser
     settings,
     people,
     drills,
+    drillShelf,
     shelf,
     spool,
     runs,
     exchange,
-    speedWindows: createSpeedWindows(db),
+    speedWindows,
   });
 }
 

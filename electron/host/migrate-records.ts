@@ -2,6 +2,7 @@ import type { Kysely } from 'kysely';
 import { HostError } from './host-error.ts';
 import { firstRecords } from './migrations/001-first-records.ts';
 import { rigChoices } from './migrations/002-rig-choices.ts';
+import { drillDemonstrations } from './migrations/005-drill-demonstrations.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 export interface RecordsMigration {
@@ -13,6 +14,7 @@ export interface RecordsMigration {
 export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
   { name: '001-first-records', up: firstRecords },
   { name: '002-rig-choices', up: rigChoices },
+  { name: '005-drill-demonstrations', up: drillDemonstrations },
 ];
 
 /**

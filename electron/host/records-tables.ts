@@ -21,6 +21,8 @@ export interface RecordsTables {
   };
   /** Which version of an own drill is the current one. */
   own_drills: { drill_id: string; hash: string };
+  /** The run that shows how a version of a drill is cut. */
+  drill_demonstrations: { drill_hash: string; run_id: string; kept_at: string };
   runs: RunRow;
   /** Acknowledged chunks of runs that are not finished; `inputs` is an encoded hand log of its own. */
   run_spool: { run_id: string; sequence: number; first_tick: number; tick_count: number; inputs: Uint8Array; stored_at: string };

@@ -1,4 +1,5 @@
 import type { ParsedRequest, Reply, Session, Verb } from '../contract.ts';
+import type { DrillShelf } from './drill-shelf.ts';
 import { readDrillText } from './drill-text.ts';
 import type { Drills } from './drills.ts';
 import type { People } from './people.ts';
@@ -17,6 +18,7 @@ export interface ServiceParts {
   settings: SettingsStore;
   people: People;
   drills: Drills;
+  drillShelf: DrillShelf;
   shelf: RunShelf;
   spool: RunSpool;
   runs: Runs;
@@ -26,7 +28,7 @@ export interface ServiceParts {
 
 /** Which part of the host answers which verb. */
 export function createServices(parts: ServiceParts): Services {
-  const { settings, people, drills, shelf, spool, runs, exchange, speedWindows } = parts;
+  const { settings, people, drills, drillShelf, shelf, spool, runs, exchange, speedWindows } = parts;
   return {
     getSession: () => parts.session(),
     listPeople: () => people.list(),
@@ -39,6 +41,9 @@ export function createServices(parts: ServiceParts): Services {
       return { id: drill.id, title: drill.title };
     },
     importDrill: (request) => drills.import(request),
+    listDrillVersions: ({ id }) => drillShelf.versions(id),
+    saveDrill: (request) => drillShelf.save(request),
+    keepDemonstration: (request) => drillShelf.keepDemonstration(request),
     beginRun: (request) => runs.begin(request),
     appendToRun: (request) => runs.append(request),
     finishRun: (request) => runs.finish(request),

@@ -26,6 +26,7 @@ test('an empty file goes through every step once; a second time there is nothing
   expect(await migrateRecords(db, 'here', '0.1.0')).toEqual(RECORDS_MIGRATIONS.map((migration) => migration.name));
   expect(await migrateRecords(db, 'here', '0.2.0')).toEqual([]);
   expect(tables()).toEqual([
+    'drill_demonstrations',
     'drill_versions',
     'migrations',
     'own_drills',
@@ -39,6 +40,7 @@ test('an empty file goes through every step once; a second time there is nothing
   expect(audit).toEqual([
     { version: 1, name: '001-first-records', app_version: '0.1.0' },
     { version: 2, name: '002-rig-choices', app_version: '0.1.0' },
+    { version: 3, name: '005-drill-demonstrations', app_version: '0.1.0' },
   ]);
 });
 
@@ -47,15 +49,15 @@ test('a step that fails takes the whole of it back', async () => {
   await migrateRecords(db, 'here', '0.1.0');
   const before = tables();
   const two = {
-    name: '003-half',
+    name: '004-half',
     async up(step: Kysely<never>) {
       await step.schema.createTable('half').addColumn('id', 'text').execute();
     },
   };
-  const three = { name: '004-broken', up: () => Promise.reject(new Error('broken step')) };
+  const three = { name: '005-broken', up: () => Promise.reject(new Error('broken step')) };
   await expect(migrateRecords(db, 'here', '0.3.0', [...RECORDS_MIGRATIONS, two, three])).rejects.toThrow('broken step');
   expect(tables()).toEqual(before);
-  expect(await migrateRecords(db, 'here', '0.3.0', [...RECORDS_MIGRATIONS, two])).toEqual(['003-half']);
+  expect(await migrateRecords(db, 'here', '0.3.0', [...RECORDS_MIGRATIONS, two])).toEqual(['004-half']);
   expect(tables()).toContain('half');
 });
 
@@ -64,11 +66,11 @@ test('a newer file is refused with both versions, and not one byte of it changes
   await (await openTestHost({ folder })).close();
   const file = path.join(folder, 'records.db');
   const database = new DatabaseSync(file);
-  database.exec("insert into migrations values (3, '003-of-the-future', '2030-01-01T00:00:00.000Z', '7.5.0')");
+  database.exec("insert into migrations values (4, '004-of-the-future', '2030-01-01T00:00:00.000Z', '7.5.0')");
   database.close();
   const before = readFileSync(file);
   await expect(openTestHost({ folder })).rejects.toThrow(
-    `The records in ${file} are of version 3 (written by Kerfhand 7.5.0), this Kerfhand 0.1.0 knows records up to version 2; use the newer program, nothing was changed.`,
+    `The records in ${file} are of version 4 (written by Kerfhand 7.5.0), this Kerfhand 0.1.0 knows records up to version 3; use the newer program, nothing was changed.`,
   );
   expect(readFileSync(file).equals(before)).toBe(true);
 });
@@ -105,6 +107,23 @@ test('a kept file of version 1 opens with everything that was in it; its runs ha
   expect(database.prepare('select version, name from migrations order by version').all()).toEqual([
     { version: 1, name: '001-first-records' },
     { version: 2, name: '002-rig-choices' },
+    { version: 3, name: '005-drill-demonstrations' },
   ]);
   database.close();
+});
+
+/** Made by Kerfhand 0.1.0 with the first two steps: two people, two versions of an own drill, a finished run with choices and diagnosis. */
+test('a kept file of version 2 opens with both versions of its drill; none of them has a demonstration yet', async () => {
+  const folder = temporaryFolder();
+  copyFileSync(path.join(import.meta.dirname, 'old-files', 'records-version-2.db'), path.join(folder, 'records.db'));
+  const host = await openTestHost({ folder });
+  const { versions } = await host.ask('listDrillVersions', { id: 'own-tab' });
+  expect(versions.map(({ number, title, current, runs }) => [number, title, current, runs])).toEqual([
+    [2, 'Own tab, changed', true, 1],
+    [1, 'Own tab', false, 0],
+  ]);
+  expect(versions.map((version) => version.demonstrationRunId)).toEqual([null, null]);
+  const { runs } = await host.ask('listRuns', {});
+  const run = await host.ask('getRun', { runId: runs[0]?.id as string });
+  expect([run.drillHash, run.choices?.nozzle, run.diagnosis?.cause]).toEqual([versions[0]?.hash, 'small', 'wet-gas']);
 });

@@ -1,0 +1,134 @@
+import { CORE_VERSION, checkFeasibility, conditionOfDrill, type Drill, type ParseProblem } from '../../sim-core/index.ts';
+import type { ParsedRequest, Reply } from '../contract.ts';
+import { type DrillText, readDrillText } from './drill-text.ts';
+import { HostError } from './host-error.ts';
+import { putOnShelf } from './keep-drill-version.ts';
+import type { RecordsDatabase } from './records-tables.ts';
+import type { ShippedDrills } from './shipped-drills.ts';
+import type { SpeedWindows } from './speed-windows.ts';
+
+export interface DrillShelf {
+  /** Newest first. @throws HostError 'not-found' */
+  versions(id: string): Promise<Reply<'listDrillVersions'>>;
+  /** @throws HostError 'bad-file', 'newer-version', 'conflict' */
+  save(request: ParsedRequest<'saveDrill'>): Promise<Reply<'saveDrill'>>;
+  /** @throws HostError 'not-found', 'conflict' */
+  keepDemonstration(request: ParsedRequest<'keepDemonstration'>): Promise<Reply<'keepDemonstration'>>;
+}
+
+export interface DrillShelfNeeds {
+  db: RecordsDatabase;
+  shipped: ShippedDrills;
+  speedWindows: SpeedWindows;
+}
+
+/** Versions of drills: what the builder saves, and the run that shows how each is cut. Nothing that was saved is ever changed. */
+export function createDrillShelf({ db, shipped, speedWindows }: DrillShelfNeeds): DrillShelf {
+  const currentHash = async (step: RecordsDatabase, id: string) =>
+    (await step.selectFrom('own_drills').select('hash').where('drill_id', '=', id).executeTakeFirst())?.hash ?? null;
+
+  async function versions(id: string): Promise<Reply<'listDrillVersions'>> {
+    const fromFile = shipped.byId.get(id);
+    const current = fromFile ? fromFile.hash : await currentHash(db, id);
+    if (current === null) throw new HostError('not-found', `There is no drill ${id} on this shelf.`);
+    const kept = fromFile
+      ? [{ hash: fromFile.hash, title: fromFile.drill.title, added_at: null }]
+      : await db
+          .selectFrom('drill_versions')
+          .select(['hash', 'title', 'added_at'])
+          .where('drill_id', '=', id)
+          .where('source', '=', 'own')
+          .orderBy('added_at')
+          .orderBy('hash')
+          .execute();
+    const hashes = kept.map((version) => version.hash);
+    const runs = await db
+      .selectFrom('runs')
+      .select('drill_hash')
+      .select((one) => one.fn.countAll<number>().as('count'))
+      .where('drill_hash', 'in', hashes)
+      .groupBy('drill_hash')
+      .execute();
+    const shown = await db.selectFrom('drill_demonstrations').selectAll().where('drill_hash', 'in', hashes).execute();
+    const list = kept.map((version, index) => ({
+      hash: version.hash,
+      number: index + 1,
+      title: version.title,
+      savedAt: version.added_at,
+      current: version.hash === current,
+      runs: Number(runs.find((row) => row.drill_hash === version.hash)?.count ?? 0),
+      demonstrationRunId: shown.find((row) => row.drill_hash === version.hash)?.run_id ?? null,
+    }));
+    return { versions: list.toReversed() };
+  }
+
+  /** Why it cannot be cut. A speed window that was found before is taken from the records: finding it costs seconds. */
+  async function whyImpossible(drill: Drill): Promise<ParseProblem[]> {
+    const condition = conditionOfDrill(drill);
+    const known = condition && (await speedWindows.get({ coreVersion: CORE_VERSION, ...condition })).window;
+    if (!known) return checkFeasibility(drill);
+    const { reason, ...figures } = known;
+    return checkFeasibility(drill, { window: reason === null ? figures : { ...figures, reason } });
+  }
+
+  async function answer(read: DrillText, outcome: 'saved' | 'same'): Promise<Reply<'saveDrill'>> {
+    const { id } = read.drill;
+    const number = (await versions(id)).versions.find((version) => version.hash === read.hash)?.number ?? 1;
+    return { outcome, id, hash: read.hash, number };
+  }
+
+  return {
+    versions,
+    async save({ text, replaces }) {
+      const read = readDrillText(text);
+      const { id, title } = read.drill;
+      if (shipped.byId.has(id)) {
+        throw new HostError(
+          'conflict',
+          `The id ${id} of "${title}" belongs to a drill that comes with Kerfhand, which is never changed; give yours another id.`,
+        );
+      }
+      if ((await currentHash(db, id)) === read.hash) return await answer(read, 'same');
+      const problems = await whyImpossible(read.drill);
+      if (problems.length > 0) return { outcome: 'refused', problems };
+      await db.transaction().execute(async (step) => {
+        // Looked at again here: another page may have saved while the core was at work.
+        const current = await currentHash(step, id);
+        if (current !== replaces) {
+          throw new HostError(
+            'conflict',
+            current === null
+              ? `There is no drill ${id} that this could be a new version of.`
+              : `The drill "${title}" was saved by somebody else meanwhile; nothing was overwritten. Open it again, or give yours another id.`,
+          );
+        }
+        await putOnShelf(step, read);
+      });
+      return await answer(read, 'saved');
+    },
+    async keepDemonstration({ hash, runId }) {
+      if (runId === null) {
+        await db.deleteFrom('drill_demonstrations').where('drill_hash', '=', hash).execute();
+        return { demonstrationRunId: null };
+      }
+      const run = await db
+        .selectFrom('runs')
+        .select(['drill_hash', 'state', 'passed'])
+        .where('id', '=', runId)
+        .executeTakeFirst();
+      if (!run) throw new HostError('not-found', `There is no run ${runId} in these records.`);
+      if (run.drill_hash !== hash) {
+        throw new HostError('conflict', 'This run was cut under another version of the drill and cannot show this one.');
+      }
+      if (run.state !== 'finished' || run.passed !== 1) {
+        throw new HostError('conflict', 'A demonstration shows how it is done: this run was not finished with a pass.');
+      }
+      await db
+        .insertInto('drill_demonstrations')
+        .values({ drill_hash: hash, run_id: runId, kept_at: new Date().toISOString() })
+        .onConflict((conflict) => conflict.column('drill_hash').doUpdateSet({ run_id: runId, kept_at: new Date().toISOString() }))
+        .execute();
+      return { demonstrationRunId: runId };
+    },
+  };
+}
