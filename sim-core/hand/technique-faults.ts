@@ -19,7 +19,7 @@ const FAR_TOO_NEAR_MM = 1.5;
 const SLOWER_THAN_A_HAND_S = 0.4;
 
 /** From here on the bottom of a front lags so far that a cut has to be led out, mm. */
-const THICK_MM = 8;
+const THICK_MM = 10;
 
 /** Shots in the air for a hand that would spend the life of a part with them; fewest and most that are fired. */
 const SHOTS_PER_LIFE = 1000;
