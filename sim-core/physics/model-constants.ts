@@ -38,14 +38,14 @@ export const MODEL = {
   /** Way down the kerf over which the walls take all but 1/e of the heat of a jet of 1 mm radius, mm; grows with the square root of the radius. Design default, range 4 to 9. */
   wallLossMm: 7,
   /** Climb of melt out of a blind hole, in widths of a hole of this radius, mm, that halves what gets out; it grows with the root of the radius. Design defaults. */
-  climbWidths: 0.8,
+  climbWidths: 0.755,
   climbRadiusMm: 1.3,
   /** Rise over run of a ramp that melt is blown up without loss. Design default. */
   rampSlope: 0.5,
   /** Heat of a cubic millimetre thrown out for which that holds, J/mm3 (about that of steel), and the powers by which more melt to the joule hinders, more current helps. Design defaults. */
   liftHeatJPerMm3: 12,
   liftMeltPower: 4.4,
-  liftCurrentPower: 3,
+  liftCurrentPower: 4,
   /** Share of the heat of a jet that glances along the floor of a blind groove which the gas carries off. Design default, range 0.5 to 1. */
   glanceShare: 0.6,
   /** Growth of the radius of a jet that glances so, as a share. Design default. */
