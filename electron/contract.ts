@@ -21,8 +21,26 @@
 import { z } from 'zod';
 import type { MaterialId, RigId } from '../sim-core/index.ts';
 import { drillBuilderVerbs } from './contract/drill-builder.ts';
+import { LEDGER_VERBS } from './contract/ledger.ts';
+import { PERSON_ROLES, personSchema } from './contract/person.ts';
 import { DEFAULT_PRICES, priceSettingsSchema } from './contract/price-settings.ts';
 import { diagnosisSchema, rigChoicesSchema } from './contract/rig-answers.ts';
+import {
+  handSchema,
+  RUN_STATES,
+  runRecordSchema,
+  runSummarySchema,
+  scoreRecordSchema,
+  traceRecordSchema,
+} from './contract/run-record.ts';
+import { SESSION_VERBS } from './contract/sign-in.ts';
+import { base64, count, digestHex, drillIdSchema, finite, id, seed, sha256Hex, shortText, ticks } from './contract/values.ts';
+
+export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
+export * from './contract/person.ts';
+export * from './contract/run-record.ts';
+export type { WhoAmI } from './contract/sign-in.ts';
+export { drillIdSchema } from './contract/values.ts';
 
 // The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.
 z.config({ jitless: true });
@@ -35,7 +53,9 @@ export const CHUNK_LIMIT_TICKS = 4800;
 
 export const ERROR_CODES = [
   'bad-request', // the request is not what the contract says; a fault of the page
-  'forbidden', // not from the page of this session
+  'forbidden', // not from the page of this session, or not for this person to do
+  'wrong-passphrase',
+  'wait', // too many wrong passphrases: the sentence says how long
   'not-found', // no such person, drill, run
   'conflict', // would overwrite something, or does not follow from what is there
   'missing-chunks', // finishRun before every chunk was acknowledged
@@ -54,34 +74,8 @@ export type ErrorCode = (typeof ERROR_CODES)[number];
 export const callErrorSchema = z.strictObject({ code: z.enum(ERROR_CODES), message: z.string().min(1) });
 export type CallError = z.infer<typeof callErrorSchema>;
 
-const id = z.string().regex(/^[0-9a-f-]{36}$/);
-const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/);
-const digestHex = z.string().regex(/^[0-9a-f]{16}$/);
-const timeIso = z.iso.datetime();
-/** Base64 with padding, checked for form here and for meaning by the host. */
-const base64 = (maxBytes: number) => z.base64().max(Math.ceil(maxBytes / 3) * 4);
-/** Ticks of one run: somewhat over an hour, the same limit as a run file's. */
-const ticks = z.int().min(0).max(1_000_000);
-const count = z.int().min(0).max(100_000_000);
-const finite = z.number();
-const shortText = z.string().min(1).max(200);
-
 export const materialSchema = z.enum(['mild-steel', 'stainless-steel', 'aluminium'] satisfies MaterialId[]);
 export const rigSchema = z.enum(['40', '60', '100'] satisfies RigId[]);
-export const drillIdSchema = z.string().regex(/^[a-z0-9][a-z0-9-]{0,79}$/);
-const seed = z.int().min(0).max(4_294_967_295);
-
-export const PERSON_ROLES = ['apprentice', 'instructor', 'assessor'] as const;
-/** `name` is made by the host from role and number: 'Apprentice 01'. No other name is ever asked for. */
-export const personSchema = z.strictObject({
-  id,
-  role: z.enum(PERSON_ROLES),
-  number: z.int().min(1),
-  name: shortText,
-  createdAt: timeIso,
-});
-export type Person = z.infer<typeof personSchema>;
-
 /** A drill as a list shows it. `hash` is the SHA-256 of its content (minified JSON): it names one version for ever. */
 export const drillSummarySchema = z.strictObject({
   id: drillIdSchema,
@@ -94,75 +88,6 @@ export const drillSummarySchema = z.strictObject({
   thicknessMm: finite,
 });
 export type DrillSummary = z.infer<typeof drillSummarySchema>;
-
-/**
- * 'open': being cut now. 'finished': closed with digests, score and trace. 'unfinished': the page or the machine went away.
- * 'abandoned': the person gave it up. Inputs up to the last acknowledged chunk are kept in every state.
- */
-export const RUN_STATES = ['open', 'finished', 'unfinished', 'abandoned'] as const;
-export type RunState = (typeof RUN_STATES)[number];
-
-/** What moved the torch: a person at a device, or a synthetic hand by its name. */
-export const handSchema = z.strictObject({ kind: z.enum(['mouse', 'keyboard', 'gamepad', 'pen', 'script']), name: shortText });
-export type Hand = z.infer<typeof handSchema>;
-
-/**
- * The score of sim-core as it is kept. The named parts are what lists need; the whole of it is kept as given. What else is in it
- * depends on the core that gave it: compare `coreVersion` before reading it as a `Score`.
- */
-export type ScoreRecord = { score: number; passed: boolean; measures: { id: string; mark: number; weight: number }[] };
-export const scoreRecordSchema: z.ZodType<ScoreRecord, ScoreRecord> = z.looseObject({
-  score: finite.min(0).max(100),
-  passed: z.boolean(),
-  measures: z.array(z.looseObject({ id: shortText, mark: finite, weight: finite })).max(100),
-});
-
-/** Stored samples: little-endian Float32 columns one after another, in the order of `fields`, each of the same length. */
-export const traceRecordSchema = z.strictObject({
-  hz: finite.min(1).max(240),
-  fields: z.array(shortText).min(1).max(64),
-  columns: base64(12 * 1024 * 1024),
-});
-export type TraceRecord = z.infer<typeof traceRecordSchema>;
-
-const runSummaryShape = {
-  id,
-  state: z.enum(RUN_STATES),
-  /** 'here': cut in this installation. 'imported': came in as a run file. */
-  source: z.enum(['here', 'imported']),
-  personId: id.nullable(),
-  personName: shortText.nullable(),
-  drillId: drillIdSchema,
-  drillHash: sha256Hex,
-  drillTitle: shortText,
-  seed,
-  hand: handSchema,
-  coreVersion: shortText,
-  beganAt: timeIso,
-  endedAt: timeIso.nullable(),
-  /** Ticks of input that are on disk. */
-  tickCount: ticks,
-  score: finite.nullable(),
-  passed: z.boolean().nullable(),
-};
-export const runSummarySchema = z.strictObject(runSummaryShape);
-export type RunSummary = z.infer<typeof runSummarySchema>;
-
-/** A whole run. `inputs` is one `encodeHandLog` of all ticks. Digests, score and trace are null unless the run was finished. */
-export const runRecordSchema = z.strictObject({
-  ...runSummaryShape,
-  drillText: z.string(),
-  inputs: z.base64(),
-  /** Null where the rig stood ready. */
-  choices: rigChoicesSchema.nullable(),
-  /** Null where nothing was asked, or nothing was answered. */
-  diagnosis: diagnosisSchema.nullable(),
-  digests: z.array(digestHex).nullable(),
-  finalDigest: digestHex.nullable(),
-  scoreRecord: scoreRecordSchema.nullable(),
-  trace: traceRecordSchema.nullable(),
-});
-export type RunRecord = z.infer<typeof runRecordSchema>;
 
 /** How far somebody has come with a drill: every run that was begun counts as a try; mark and pass are those of finished runs. */
 export const standingSchema = z.strictObject({
@@ -346,6 +271,9 @@ export const VERBS = {
 
   getSpeedWindow: { request: speedWindowKeySchema, reply: z.strictObject({ window: speedWindowSchema.nullable() }) },
   putSpeedWindow: { request: z.strictObject({ key: speedWindowKeySchema, window: speedWindowSchema }), reply: nothing },
+
+  ...LEDGER_VERBS,
+  ...SESSION_VERBS,
 } as const satisfies Record<string, { request: z.ZodType; reply: z.ZodType }>;
 
 export type Verb = keyof typeof VERBS;

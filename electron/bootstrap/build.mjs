@@ -13,7 +13,15 @@ const BUNDLES = [
   {
     name: 'page',
     output: join(buildFolder, 'renderer', 'index.html'),
-    sources: ['renderer', 'sim-core', 'scenarios', 'electron/contract.ts', 'vite.config.ts', 'package-lock.json'],
+    sources: [
+      'renderer',
+      'sim-core',
+      'scenarios',
+      'electron/contract.ts',
+      'electron/contract',
+      'vite.config.ts',
+      'package-lock.json',
+    ],
     build: buildPage,
   },
   {

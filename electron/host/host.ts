@@ -1,18 +1,24 @@
 import { CORE_VERSION } from '../../sim-core/index.ts';
 import type { Answer, CallError, Session, Verb } from '../contract.ts';
 import { isVerb, VERBS } from '../contract.ts';
+import { type Caller, type Connection, mustBeAllowed, newConnection } from './caller.ts';
 import { createDrillShelf } from './drill-shelf.ts';
 import { createDrills } from './drills.ts';
 import { HostError } from './host-error.ts';
+import { createLedger } from './ledger.ts';
 import { type OpenRecords, openRecords } from './open-records.ts';
+import { createPassphrases } from './passphrases.ts';
 import { createPeople } from './people.ts';
 import { createRunExchange } from './run-exchange.ts';
 import { createRunShelf } from './run-shelf.ts';
 import { createRunSpool, recoverOpenRuns } from './run-spool.ts';
 import { createRuns } from './runs.ts';
+import type { ScryptCost } from './scrypt-passphrase.ts';
 import { createServices, type Services } from './services.ts';
+import { createSessions, type Sessions } from './sessions.ts';
 import { createSettingsStore } from './settings-store.ts';
 import { readShippedDrills } from './shipped-drills.ts';
+import { createSigningKeys } from './signing-keys.ts';
 import { createSpeedWindows } from './speed-windows.ts';
 import { storageFailure } from './storage-failure.ts';
 
@@ -31,11 +37,18 @@ export interface HostOptions {
   maxPages?: number;
   /** See `createRunSpool`. */
   nowMs?: () => number;
+  /** Time of day for the waits after wrong passphrases, ms since 1970. */
+  timeOfDayMs?: () => number;
+  /** Cost of new passphrases; tests ask for less. */
+  scryptCost?: ScryptCost;
 }
 
 export interface Host {
-  /** Answers one call of the page; never rejects. Request and reply are both held to the contract. */
-  call(verb: unknown, payload: unknown): Promise<Answer<Verb>>;
+  /**
+   * Answers one call of the page; never rejects. Request and reply are both held to the contract, the caller to its table of roles.
+   * Without a connection the call is made on the host's own, which serves the one page of a shell.
+   */
+  call(verb: unknown, payload: unknown, connection?: Connection): Promise<Answer<Verb>>;
   /** Waits for calls under way, then closes the records and lets go of the lock. */
   close(): Promise<void>;
 }
@@ -47,15 +60,15 @@ export interface Host {
 export async function openHost(options: HostOptions): Promise<Host> {
   const records = await openRecords(options);
   try {
-    const services = await assemble(options, records);
-    return serve(services, records, options.log ?? (() => undefined));
+    const { services, sessions } = await assemble(options, records);
+    return serve(services, sessions, records, options.log ?? (() => undefined));
   } catch (error) {
     await records.close();
     throw storageFailure(error, records.where) ?? error;
   }
 }
 
-async function assemble(options: HostOptions, records: OpenRecords): Promise<Services> {
+async function assemble(options: HostOptions, records: OpenRecords): Promise<{ services: Services; sessions: Sessions }> {
   const { db } = records;
   const notices: Session['notices'] = [];
   if (records.notKept) notices.push({ code: 'records-not-kept', message: records.notKept });
@@ -65,7 +78,11 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<Ser
   for (const sentence of shipped.skipped) notices.push({ code: 'drill-skipped', message: sentence });
 
   const settings = createSettingsStore(db);
-  const people = createPeople(db, settings);
+  const ledger = createLedger(db, records.ledgerTail);
+  const people = createPeople(db, settings, ledger);
+  const passphrases = createPassphrases(db, options.scryptCost, options.timeOfDayMs);
+  const keys = createSigningKeys(db, options.scryptCost);
+  const sessions = await createSessions({ db, people, passphrases, ledger, keys });
   const drills = createDrills(db, shipped);
   const speedWindows = createSpeedWindows(db);
   const drillShelf = createDrillShelf({ db, shipped, speedWindows });
@@ -73,14 +90,14 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<Ser
   const spool = createRunSpool(db, options.nowMs);
   const runs = createRuns({ db, drills, people, shelf, spool });
   const exchange = createRunExchange({ db, drills, shelf, askWhereToSave: options.askWhereToSave });
-  return createServices({
-    session: async () => ({
+  const services = createServices({
+    session: async (caller) => ({
       shell: options.shell,
       appVersion: options.appVersion,
       coreVersion: CORE_VERSION,
       keepsRecords: records.notKept === null,
       notices,
-      personId: await people.chosenId(),
+      personId: await sessions.practising(caller),
       settings: await settings.get(),
     }),
     settings,
@@ -92,22 +109,28 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<Ser
     runs,
     exchange,
     speedWindows,
+    sessions,
+    ledger,
   });
+  return { services, sessions };
 }
 
-function serve(services: Services, records: OpenRecords, log: (line: string) => void): Host {
+function serve(services: Services, sessions: Sessions, records: OpenRecords, log: (line: string) => void): Host {
+  const ownConnection = newConnection();
   const underWay = new Set<Promise<unknown>>();
   let closing: Promise<void> | null = null;
 
-  async function answer(verb: unknown, payload: unknown): Promise<Answer<Verb>> {
+  async function answer(verb: unknown, payload: unknown, connection: Connection): Promise<Answer<Verb>> {
     try {
       if (!isVerb(verb))
         throw new HostError('bad-request', `There is no call named ${JSON.stringify(String(verb).slice(0, 60))}.`);
       const request = VERBS[verb].request.safeParse(payload);
       if (!request.success)
         throw new HostError('bad-request', `The call ${verb} was not understood: ${firstIssue(request.error.issues)}.`);
-      const service = services[verb] as (request: unknown) => Promise<unknown>;
-      const reply = VERBS[verb].reply.parse(await service(request.data));
+      const caller = sessions.caller(connection);
+      mustBeAllowed(verb, caller);
+      const service = services[verb] as (request: unknown, caller: Caller) => Promise<unknown>;
+      const reply = VERBS[verb].reply.parse(await service(request.data, caller));
       return { ok: true, reply } as Answer<Verb>;
     } catch (error) {
       return { ok: false, error: callError(error, records.where, `call ${String(verb)}`, log) };
@@ -115,10 +138,10 @@ function serve(services: Services, records: OpenRecords, log: (line: string) => 
   }
 
   return {
-    call(verb, payload) {
+    call(verb, payload, connection = ownConnection) {
       if (closing)
         return Promise.resolve({ ok: false, error: { code: 'internal', message: 'Kerfhand is closing; nothing was changed.' } });
-      const call = answer(verb, payload);
+      const call = answer(verb, payload, connection);
       underWay.add(call);
       void call.finally(() => underWay.delete(call));
       return call;

@@ -2,6 +2,8 @@ import type { Kysely } from 'kysely';
 import { HostError } from './host-error.ts';
 import { firstRecords } from './migrations/001-first-records.ts';
 import { rigChoices } from './migrations/002-rig-choices.ts';
+import { passphrases } from './migrations/003-passphrases.ts';
+import { ledger } from './migrations/004-ledger.ts';
 import { drillDemonstrations } from './migrations/005-drill-demonstrations.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
@@ -14,6 +16,8 @@ export interface RecordsMigration {
 export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
   { name: '001-first-records', up: firstRecords },
   { name: '002-rig-choices', up: rigChoices },
+  { name: '003-passphrases', up: passphrases },
+  { name: '004-ledger', up: ledger },
   { name: '005-drill-demonstrations', up: drillDemonstrations },
 ];
 

@@ -26,11 +26,14 @@ const APPLICATION_ID = 0x4b455246;
 /** A file up to this size is checked whole at every start (some tens of ms); in a larger one damage shows when it is read. */
 const WHOLE_CHECK_LIMIT_BYTES = 32 * 1024 * 1024;
 const RECORDS_FILE = 'records.db';
+const LEDGER_TAIL_FILE = 'records.ledger-tail';
 
 export interface OpenRecords {
   db: RecordsDatabase;
   /** File name for sentences. */
   where: string;
+  /** The file beside the records with the last digest of the ledger; null where nothing is kept. */
+  ledgerTail: string | null;
   /** Why nothing of this session is kept, as a sentence, or null where everything is. */
   notKept: string | null;
   close(): Promise<void>;
@@ -60,6 +63,7 @@ export async function openRecords(options: OpenRecordsOptions): Promise<OpenReco
     return {
       db,
       where,
+      ledgerTail: path.join(folder, LEDGER_TAIL_FILE),
       notKept: null,
       async close() {
         await db.destroy();
@@ -116,6 +120,7 @@ async function openCopy(options: OpenRecordsOptions, refusal: HostError): Promis
     return {
       db,
       where: kept,
+      ledgerTail: null,
       notKept: `${because}, so practice works but nothing of this session is kept; save a run as a file to keep it.`,
       async close() {
         await db.destroy();

@@ -2,7 +2,8 @@ import { randomUUID } from 'node:crypto';
 import { sql } from 'kysely';
 import type { Person } from '../contract.ts';
 import { HostError } from './host-error.ts';
-import type { RecordsDatabase } from './records-tables.ts';
+import type { Ledger } from './ledger.ts';
+import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import type { SettingsStore } from './settings-store.ts';
 
 type Role = Person['role'];
@@ -15,17 +16,34 @@ export function personName(role: string, number: number): string {
 
 export interface People {
   list(): Promise<{ people: Person[]; chosenId: string | null }>;
-  create(role: Role): Promise<Person>;
+  /** @param by the person who is signed in, null in an open yard */
+  create(role: Role, by: string | null): Promise<Person>;
   choose(personId: string | null): Promise<{ personId: string | null }>;
   chosenId(): Promise<string | null>;
   /** @throws HostError 'not-found' */
-  mustExist(personId: string): Promise<void>;
+  get(personId: string, step?: RecordsDatabase): Promise<Person>;
+  /** The next free number of a role. */
+  add(role: Role, step: RecordsDatabase): Promise<Person>;
+  /** The lowest number of a role, null where there is none. */
+  firstOf(role: Role, step: RecordsDatabase): Promise<Person | null>;
 }
 
-export function createPeople(db: RecordsDatabase, settings: SettingsStore): People {
-  async function mustExist(personId: string): Promise<void> {
-    const row = await db.selectFrom('people').select('id').where('id', '=', personId).executeTakeFirst();
+export function createPeople(db: RecordsDatabase, settings: SettingsStore, ledger: Ledger): People {
+  async function get(personId: string, step = db): Promise<Person> {
+    const row = await step.selectFrom('people').selectAll().where('id', '=', personId).executeTakeFirst();
     if (!row) throw new HostError('not-found', `There is no person ${personId} in these records.`);
+    return personOfRow(row);
+  }
+
+  async function add(role: Role, step: RecordsDatabase): Promise<Person> {
+    const { next } = await step
+      .selectFrom('people')
+      .select(sql<number>`coalesce(max(number), 0) + 1`.as('next'))
+      .where('role', '=', role)
+      .executeTakeFirstOrThrow();
+    const row = { id: randomUUID(), role, number: next, created_at: new Date().toISOString() };
+    await step.insertInto('people').values(row).execute();
+    return personOfRow(row);
   }
 
   async function chosenId(): Promise<string | null> {
@@ -34,35 +52,35 @@ export function createPeople(db: RecordsDatabase, settings: SettingsStore): Peop
   }
 
   return {
-    mustExist,
+    get,
+    add,
     chosenId,
+    async firstOf(role, step) {
+      const row = await step.selectFrom('people').selectAll().where('role', '=', role).orderBy('number').executeTakeFirst();
+      return row ? personOfRow(row) : null;
+    },
     async list() {
       const rows = await db.selectFrom('people').selectAll().orderBy('role').orderBy('number').execute();
-      const people = rows.map((row) => ({
-        id: row.id,
-        role: row.role as Role,
-        number: row.number,
-        name: personName(row.role, row.number),
-        createdAt: row.created_at,
-      }));
-      return { people, chosenId: await chosenId() };
+      return { people: rows.map(personOfRow), chosenId: await chosenId() };
     },
-    async create(role) {
-      return await db.transaction().execute(async (step) => {
-        const { next } = await step
-          .selectFrom('people')
-          .select(sql<number>`coalesce(max(number), 0) + 1`.as('next'))
-          .where('role', '=', role)
-          .executeTakeFirstOrThrow();
-        const row = { id: randomUUID(), role, number: next, created_at: new Date().toISOString() };
-        await step.insertInto('people').values(row).execute();
-        return { id: row.id, role, number: next, name: personName(role, next), createdAt: row.created_at };
+    async create(role, by) {
+      const person = await db.transaction().execute(async (step) => {
+        const made = await add(role, step);
+        const body = { change: 'person-added', name: made.name };
+        await ledger.add(step, { who: by, kind: 'role-change', subject: made.id, body });
+        return made;
       });
+      await ledger.settle();
+      return person;
     },
     async choose(personId) {
-      if (personId !== null) await mustExist(personId);
+      if (personId !== null) await get(personId);
       await settings.write('chosen-person', personId);
       return { personId };
     },
   };
+}
+
+function personOfRow({ id, role, number, created_at }: RecordsTables['people']): Person {
+  return { id, role: role as Role, number, name: personName(role, number), createdAt: created_at };
 }

@@ -7,6 +7,28 @@ import type { Kysely } from 'kysely';
 export interface RecordsTables {
   migrations: { version: number; name: string; applied_at: string; app_version: string };
   people: { id: string; role: string; number: number; created_at: string };
+  passphrases: {
+    person_id: string;
+    scrypt_n: number;
+    scrypt_r: number;
+    scrypt_p: number;
+    salt: string;
+    hash: string;
+    wrong_tries: number;
+    /** ms since 1970. */
+    next_try_ms: number;
+  };
+  /** `wrapped`: the private half under the owner's passphrase, null once the key is retired. */
+  signing_keys: {
+    fingerprint: string;
+    person_id: string;
+    public_pem: string;
+    wrapped: string | null;
+    created_at: string;
+    retired_at: string | null;
+  };
+  /** Only ever added to; `body` is JSON text, `digest` covers the entry and the digest before it. */
+  ledger: LedgerRow;
   /** Every version of a drill that was ever imported, cut or received, under the hash of its content. */
   drill_versions: {
     hash: string;
@@ -35,6 +57,17 @@ export interface RecordsTables {
     rig: string;
     speed_window: string;
   };
+}
+
+export interface LedgerRow {
+  seq: number;
+  at: string;
+  who: string;
+  kind: string;
+  subject: string;
+  body: string;
+  previous: string;
+  digest: string;
 }
 
 export interface RunRow {

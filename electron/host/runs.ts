@@ -75,7 +75,7 @@ export function createRuns({ db, drills, people, shelf, spool }: RunsNeeds): Run
 
   return {
     async begin(request) {
-      if (request.personId !== null) await people.mustExist(request.personId);
+      if (request.personId !== null) await people.get(request.personId);
       await spool.markSilent();
       const runId = randomUUID();
       const { hash, text } = await drills.keepForRun(request.drillId, request.drillHash);

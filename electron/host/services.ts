@@ -1,20 +1,25 @@
 import type { ParsedRequest, Reply, Session, Verb } from '../contract.ts';
+import { type Caller, isStaff, signedIn } from './caller.ts';
 import type { DrillShelf } from './drill-shelf.ts';
 import { readDrillText } from './drill-text.ts';
 import type { Drills } from './drills.ts';
+import { HostError } from './host-error.ts';
+import type { Ledger } from './ledger.ts';
+import { createOwnRuns } from './own-runs.ts';
 import type { People } from './people.ts';
 import type { RunExchange } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
 import type { RunSpool } from './run-spool.ts';
 import type { Runs } from './runs.ts';
+import type { Sessions } from './sessions.ts';
 import type { SettingsStore } from './settings-store.ts';
 import type { SpeedWindows } from './speed-windows.ts';
 
-/** One function a verb; the compiler holds it to the contract. */
-export type Services = { readonly [V in Verb]: (request: ParsedRequest<V>) => Promise<Reply<V>> };
+/** One function a verb; the compiler holds it to the contract. What a caller may call at all was settled before. */
+export type Services = { readonly [V in Verb]: (request: ParsedRequest<V>, caller: Caller) => Promise<Reply<V>> };
 
 export interface ServiceParts {
-  session: () => Promise<Session>;
+  session: (caller: Caller) => Promise<Session>;
   settings: SettingsStore;
   people: People;
   drills: Drills;
@@ -24,16 +29,59 @@ export interface ServiceParts {
   runs: Runs;
   exchange: RunExchange;
   speedWindows: SpeedWindows;
+  sessions: Sessions;
+  ledger: Ledger;
 }
 
 /** Which part of the host answers which verb. */
 export function createServices(parts: ServiceParts): Services {
-  const { settings, people, drills, drillShelf, shelf, spool, runs, exchange, speedWindows } = parts;
+  return { ...sessionServices(parts), ...drillServices(parts), ...runServices(parts), ...settingServices(parts) };
+}
+
+type Some<V extends Verb> = Pick<Services, V>;
+
+function sessionServices({
+  session,
+  people,
+  sessions,
+  ledger,
+}: ServiceParts): Some<
+  | 'getSession'
+  | 'listPeople'
+  | 'createPerson'
+  | 'choosePerson'
+  | 'whoAmI'
+  | 'makeFirstInstructor'
+  | 'signIn'
+  | 'signOut'
+  | 'setPassphrase'
+  | 'checkLedger'
+  | 'listLedger'
+  | 'correctEntry'
+> {
   return {
-    getSession: () => parts.session(),
-    listPeople: () => people.list(),
-    createPerson: ({ role }) => people.create(role),
-    choosePerson: ({ personId }) => people.choose(personId),
+    getSession: (_request, caller) => session(caller),
+    listPeople: async (_request, caller) => ({ ...(await people.list()), chosenId: await sessions.practising(caller) }),
+    createPerson: ({ role }, caller) => people.create(role, caller.person?.id ?? null),
+    choosePerson: ({ personId }, caller) => sessions.choose(personId, caller),
+    whoAmI: (_request, caller) => sessions.whoAmI(caller),
+    makeFirstInstructor: (request, { connection }) => sessions.makeFirstInstructor(request, connection),
+    signIn: (request, { connection }) => sessions.signIn(request, connection),
+    signOut: (_request, { connection }) => sessions.signOut(connection),
+    setPassphrase: (request, caller) => sessions.setPassphrase(request, caller),
+    checkLedger: () => ledger.check(),
+    listLedger: (request) => ledger.list(request),
+    correctEntry: (request, caller) => ledger.correct(request, signedIn(caller).id),
+  };
+}
+
+function drillServices({
+  drills,
+  drillShelf,
+}: ServiceParts): Some<
+  'listDrills' | 'getDrill' | 'checkDrill' | 'importDrill' | 'listDrillVersions' | 'saveDrill' | 'keepDemonstration'
+> {
+  return {
     listDrills: () => drills.list(),
     getDrill: (request) => drills.get(request),
     checkDrill: async ({ text }) => {
@@ -44,20 +92,64 @@ export function createServices(parts: ServiceParts): Services {
     listDrillVersions: ({ id }) => drillShelf.versions(id),
     saveDrill: (request) => drillShelf.save(request),
     keepDemonstration: (request) => drillShelf.keepDemonstration(request),
-    beginRun: (request) => runs.begin(request),
-    appendToRun: (request) => runs.append(request),
-    finishRun: (request) => runs.finish(request),
-    abandonRun: ({ runId }) => runs.abandon(runId),
-    listRuns: async (request) => {
-      await spool.markSilent();
-      return await shelf.list(request);
+  };
+}
+
+function runServices({
+  runs,
+  shelf,
+  spool,
+  exchange,
+}: ServiceParts): Some<
+  'beginRun' | 'appendToRun' | 'finishRun' | 'abandonRun' | 'listRuns' | 'listStandings' | 'getRun' | 'exportRun' | 'importRun'
+> {
+  const own = createOwnRuns(shelf);
+  return {
+    beginRun: async (request, caller) => {
+      const begun = await runs.begin({ ...request, personId: own.beginsFor(request.personId, caller) });
+      caller.connection.begunRuns.add(begun.runId);
+      return begun;
     },
-    listStandings: async ({ personId }) => ({ standings: await shelf.standings(personId) }),
-    getRun: ({ runId }) => shelf.get(runId),
-    exportRun: ({ runId }) => exchange.export(runId),
+    appendToRun: async (request, caller) => {
+      await own.mustBeCut(request.runId, caller);
+      return await runs.append(request);
+    },
+    finishRun: async (request, caller) => {
+      await own.mustBeCut(request.runId, caller);
+      return await runs.finish(request);
+    },
+    abandonRun: async ({ runId }, caller) => {
+      await own.mustBeCut(runId, caller);
+      return await runs.abandon(runId);
+    },
+    listRuns: async (request, caller) => {
+      await spool.markSilent();
+      return await own.list(request, caller);
+    },
+    listStandings: ({ personId }, caller) => own.standings(personId, caller),
+    getRun: async ({ runId }, caller) => {
+      await own.mustBeSeen(runId, caller);
+      return await shelf.get(runId);
+    },
+    exportRun: async ({ runId }, caller) => {
+      await own.mustBeSeen(runId, caller);
+      return await exchange.export(runId);
+    },
     importRun: ({ text }) => exchange.import(text),
+  };
+}
+
+function settingServices({
+  settings,
+  speedWindows,
+}: ServiceParts): Some<'getSettings' | 'setSettings' | 'getSpeedWindow' | 'putSpeedWindow'> {
+  return {
     getSettings: () => settings.get(),
-    setSettings: (changes) => settings.set(changes),
+    setSettings: async (changes, caller) => {
+      if (changes.prices !== undefined && !isStaff(caller))
+        throw new HostError('forbidden', 'Prices of the shop are set by instructors and assessors.');
+      return await settings.set(changes);
+    },
     getSpeedWindow: (key) => speedWindows.get(key),
     putSpeedWindow: ({ key, window }) => speedWindows.put(key, window),
   };

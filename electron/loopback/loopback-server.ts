@@ -1,5 +1,6 @@
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
 import { type CallError, REQUEST_LIMIT_BYTES } from '../contract.ts';
+import { type Connection, newConnection } from '../host/caller.ts';
 import type { Host } from '../host/host.ts';
 import type { PageFiles } from '../host/page-files.ts';
 import { PAGE_HEADERS } from '../host/page-policy.ts';
@@ -37,8 +38,10 @@ export async function startLoopbackServer(options: LoopbackOptions): Promise<Loo
   });
   const port = await listen(server, options.port);
   const gate = new SessionGate(port);
+  // The gate lets one browser in, once: whoever signs in there is signed in for that browser alone.
+  const connection = newConnection();
   server.on('request', (request, response) => {
-    answer(request, response, gate, options).catch(() => {
+    answer(request, response, gate, connection, options).catch(() => {
       // The connection broke, or was cut by the time limit, while the request was being read.
       if (!response.headersSent) refuse(request, response, 400, 'bad-request', 'The request broke off.');
     });
@@ -70,6 +73,7 @@ async function answer(
   request: IncomingMessage,
   response: ServerResponse,
   gate: SessionGate,
+  connection: Connection,
   options: LoopbackOptions,
 ): Promise<void> {
   const foreign = gate.whyForeign(request);
@@ -96,7 +100,7 @@ async function answer(
     return refuse(request, response, 403, 'forbidden', 'Open Kerfhand with the address that it prints when it starts.');
   }
   if (url.pathname.startsWith(CALL_PREFIX))
-    return await answerCall(request, response, url.pathname.slice(CALL_PREFIX.length), options);
+    return await answerCall(request, response, url.pathname.slice(CALL_PREFIX.length), connection, options);
   return await sendFile(request, response, url.pathname, options.pageFiles);
 }
 
@@ -108,6 +112,7 @@ async function answerCall(
   request: IncomingMessage,
   response: ServerResponse,
   verb: string,
+  connection: Connection,
   options: LoopbackOptions,
 ): Promise<void> {
   if (request.method !== 'POST')
@@ -123,7 +128,13 @@ async function answerCall(
   } catch {
     return refuse(request, response, 400, 'bad-request', 'The request is not JSON.');
   }
-  send(request, response, 200, 'application/json; charset=utf-8', JSON.stringify(await options.host.call(verb, payload)));
+  send(
+    request,
+    response,
+    200,
+    'application/json; charset=utf-8',
+    JSON.stringify(await options.host.call(verb, payload, connection)),
+  );
 }
 
 async function sendFile(request: IncomingMessage, response: ServerResponse, path: string, files: PageFiles): Promise<void> {

@@ -1,4 +1,5 @@
 import type { Answer, Verb } from '../contract.ts';
+import { type Connection, newConnection } from '../host/caller.ts';
 import type { Host } from '../host/host.ts';
 import { CALL_CHANNEL } from './call-channel.ts';
 import { isPageAddress } from './page-protocol.ts';
@@ -19,17 +20,22 @@ export interface CallReceiver {
  * @param ownContents the contents of our window, or null while there is none
  */
 export function answerCalls(receiver: CallReceiver, ownContents: () => { readonly mainFrame: unknown } | null, host: Host): void {
+  // A window that was closed takes its sign-in with it.
+  const connections = new WeakMap<object, Connection>();
   receiver.handle(CALL_CHANNEL, async (event, verb, payload): Promise<Answer<Verb>> => {
-    if (!isFromPage(event, ownContents())) {
+    const own = ownContents();
+    if (own === null || !isFromPage(event, own)) {
       return { ok: false, error: { code: 'forbidden', message: 'Only the Kerfhand page may call the host.' } };
     }
-    return await host.call(verb, payload);
+    const connection = connections.get(own) ?? newConnection();
+    connections.set(own, connection);
+    return await host.call(verb, payload, connection);
   });
 }
 
 /** Only the main frame of our own window counts, and only while it shows our page. */
-function isFromPage(event: CallEvent, own: { readonly mainFrame: unknown } | null): boolean {
+function isFromPage(event: CallEvent, own: { readonly mainFrame: unknown }): boolean {
   const { sender, senderFrame } = event;
-  if (own === null || sender !== own || senderFrame === null) return false;
+  if (sender !== own || senderFrame === null) return false;
   return senderFrame.parent === null && senderFrame === own.mainFrame && isPageAddress(senderFrame.url);
 }

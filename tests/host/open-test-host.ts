@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { expect, onTestFinished } from 'vitest';
 import type { Reply, Request, Verb } from '../../electron/contract.ts';
+import { type Connection, newConnection } from '../../electron/host/caller.ts';
 import { type Host, type HostOptions, openHost } from '../../electron/host/host.ts';
 import { SCENARIOS } from './sample-hand.ts';
 
@@ -13,12 +14,20 @@ export function temporaryFolder(): string {
   return folder;
 }
 
-export interface TestHost extends Host {
+export interface TestPage extends Pick<Host, 'call'> {
   /** The reply of a call that must be answered. */
   ask<V extends Verb>(verb: V, request: Request<V>): Promise<Reply<V>>;
   /** The error of a call that must be refused, as 'code: message'. */
   refusal(verb: Verb, request: unknown): Promise<string>;
 }
+
+export interface TestHost extends Host, TestPage {
+  /** Another page, on a connection of its own: nobody is signed in there. */
+  page(): TestPage;
+}
+
+/** Enough to prove that passphrases are hashed, little enough for a test. */
+export const CHEAP_SCRYPT = { n: 2 ** 8, r: 8, p: 1 };
 
 /** A host on real shipped drills. The test fails where the host has anything to say to its fault log. */
 export async function openTestHost(options: Partial<HostOptions> = {}): Promise<TestHost> {
@@ -28,6 +37,7 @@ export async function openTestHost(options: Partial<HostOptions> = {}): Promise<
     scenariosFolder: SCENARIOS,
     shell: 'loopback',
     appVersion: '0.1.0',
+    scryptCost: CHEAP_SCRYPT,
     log: (line) => faults.push(line),
     ...options,
   });
@@ -35,15 +45,19 @@ export async function openTestHost(options: Partial<HostOptions> = {}): Promise<
     await host.close();
     expect(faults, 'the fault log of the host').toEqual([]);
   });
+  return { ...pageOf(host), close: () => host.close(), page: () => pageOf(host, newConnection()) };
+}
+
+function pageOf(host: Host, connection?: Connection): TestPage {
   return {
-    ...host,
+    call: (verb, payload, other = connection) => host.call(verb, payload, other),
     async ask<V extends Verb>(verb: V, request: Request<V>) {
-      const answer = await host.call(verb, request);
+      const answer = await host.call(verb, request, connection);
       if (!answer.ok) throw new Error(`${verb}: ${answer.error.code}: ${answer.error.message}`);
       return answer.reply as Reply<V>;
     },
     async refusal(verb, request) {
-      const answer = await host.call(verb, request);
+      const answer = await host.call(verb, request, connection);
       if (answer.ok) throw new Error(`${verb} was answered and should have been refused`);
       return `${answer.error.code}: ${answer.error.message}`;
     },

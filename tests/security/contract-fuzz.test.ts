@@ -3,12 +3,20 @@
 // tried without a change here. The test host fails the test on any line in its fault log.
 import fc from 'fast-check';
 import { beforeAll, expect, test } from 'vitest';
+import { CALL_RULES } from '../../electron/contract/call-roles.ts';
 import { VERB_NAMES, VERBS, type Verb } from '../../electron/contract.ts';
-import { openTestHost, type TestHost } from '../host/open-test-host.ts';
+import type { TestPage } from '../host/open-test-host.ts';
 import { sampleBegin, sampleChunk } from '../host/sample-hand.ts';
+import { openYardWithRoles, type YardWithRoles } from '../host/yard-with-roles.ts';
 import { placesIn, sampleRequest, withValueAt } from './sample-request.ts';
 
-const FORESEEN = ['bad-request', 'not-found', 'conflict', 'missing-chunks', 'bad-file', 'newer-version'];
+/** These change who is signed in on the connection they are made on. */
+const CHANGES_WHO: Verb[] = ['signIn', 'signOut', 'choosePerson', 'makeFirstInstructor'];
+
+const FORESEEN = [
+  ...['bad-request', 'not-found', 'conflict', 'missing-chunks', 'bad-file', 'newer-version'],
+  ...['forbidden', 'wrong-passphrase', 'wait'],
+];
 
 const deep = JSON.parse(`${'['.repeat(5000)}${']'.repeat(5000)}`);
 const HOSTILE: [string, unknown][] = [
@@ -37,32 +45,42 @@ const HOSTILE: [string, unknown][] = [
 ];
 
 interface Known {
-  host: TestHost;
+  yard: YardWithRoles;
   values: Record<string, unknown>;
+  /** A page from which the call may be made; a new one where it changes who is signed in. */
+  pageFor(verb: Verb): TestPage;
 }
 
 async function openKnownHost(): Promise<Known> {
-  const host = await openTestHost();
-  const person = await host.ask('createPerson', { role: 'apprentice' });
-  const { runId, drillHash } = await host.ask('beginRun', sampleBegin(person.id));
-  await host.ask('appendToRun', sampleChunk(runId, 0));
-  return { host, values: { personId: person.id, runId, drillId: sampleBegin().drillId, drillHash } };
+  const yard = await openYardWithRoles();
+  const { apprentice, ids } = yard;
+  const { runId, drillHash } = await apprentice.ask('beginRun', sampleBegin(ids.apprentice));
+  await apprentice.ask('appendToRun', sampleChunk(runId, 0));
+  return {
+    yard,
+    values: { personId: ids.apprentice, runId, drillId: sampleBegin().drillId, drillHash },
+    pageFor(verb) {
+      if (CHANGES_WHO.includes(verb)) return yard.host.page();
+      const { roles } = CALL_RULES[verb];
+      return yard[roles === 'anyone' ? 'apprentice' : roles[0]];
+    },
+  };
 }
 
 /** What the records hold, as far as the contract shows it. */
-async function contents(host: TestHost): Promise<string> {
-  const { runs } = await host.ask('listRuns', {});
+async function contents({ instructor }: YardWithRoles): Promise<string> {
   return JSON.stringify([
-    runs,
-    await host.ask('listPeople', {}),
-    await host.ask('listDrills', {}),
-    await host.ask('getSettings', {}),
+    await instructor.ask('listRuns', {}),
+    await instructor.ask('listPeople', {}),
+    await instructor.ask('listDrills', {}),
+    await instructor.ask('getSettings', {}),
+    await instructor.ask('listLedger', {}),
   ]);
 }
 
-async function expectForeseen(host: TestHost, verb: Verb, payload: unknown, what: string): Promise<void> {
+async function expectForeseen(page: TestPage, verb: Verb, payload: unknown, what: string): Promise<void> {
   const taken = VERBS[verb].request.safeParse(payload).success;
-  const answer = await host.call(verb, payload);
+  const answer = await page.call(verb, payload);
   if (answer.ok) expect(taken, `${verb} answered ${what}, which the contract does not take`).toBe(true);
   else {
     expect(taken ? FORESEEN : ['bad-request'], `${verb} with ${what}: ${answer.error.message}`).toContain(answer.error.code);
@@ -79,17 +97,17 @@ beforeAll(() => {
 test('every field of every request, replaced by something hostile, removed, or joined by another', {
   timeout: 120_000,
 }, async () => {
-  const { host, values } = await openKnownHost();
+  const { values, pageFor } = await openKnownHost();
   let tried = 0;
   for (const verb of VERB_NAMES) {
     const good = sampleRequest(verb, values);
     for (const place of placesIn(good)) {
       for (const [what, value] of HOSTILE) {
-        await expectForeseen(host, verb, withValueAt(good, place, value), `${what} at ${place.join('.') || 'the top'}`);
+        await expectForeseen(pageFor(verb), verb, withValueAt(good, place, value), `${what} at ${place.join('.') || 'the top'}`);
         tried++;
       }
     }
-    const { ok } = await host.call(verb, { ...(good as object), extra: 1 });
+    const { ok } = await pageFor(verb).call(verb, { ...(good as object), extra: 1 });
     expect([verb, ok]).toEqual([verb, false]);
   }
   expect(tried).toBeGreaterThan(1000);
@@ -97,24 +115,26 @@ test('every field of every request, replaced by something hostile, removed, or j
 });
 
 test('a refused request changes nothing', async () => {
-  const { host, values } = await openKnownHost();
-  const before = await contents(host);
+  const { yard, values, pageFor } = await openKnownHost();
+  const before = await contents(yard);
   for (const verb of VERB_NAMES) {
     const good = sampleRequest(verb, values);
     const refused = [null, [], 'text', { ...(good as object), extra: 1 }];
-    for (const payload of refused) expect(await host.refusal(verb, payload)).toMatch(/^bad-request: The call /);
+    for (const payload of refused) expect(await pageFor(verb).refusal(verb, payload)).toMatch(/^bad-request: The call /);
   }
-  expect(await contents(host)).toBe(before);
+  expect(await contents(yard)).toBe(before);
 });
 
 test('every verb with the request of every other verb', async () => {
-  const { host, values } = await openKnownHost();
+  const { values, pageFor } = await openKnownHost();
   for (const verb of VERB_NAMES)
-    for (const other of VERB_NAMES) await expectForeseen(host, verb, sampleRequest(other, values), `the request of ${other}`);
+    for (const other of VERB_NAMES)
+      await expectForeseen(pageFor(verb), verb, sampleRequest(other, values), `the request of ${other}`);
 });
 
 test('anything at all, to any verb or name', async () => {
-  const { host } = await openKnownHost();
+  const { yard } = await openKnownHost();
+  const { host } = yard;
   const names = fc.oneof(
     fc.constantFrom(...VERB_NAMES),
     fc.string(),

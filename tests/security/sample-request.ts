@@ -50,7 +50,10 @@ function sampleOf(schema: JsonSchema, name: string, known: Record<string, unknow
 }
 
 function sampleText(schema: JsonSchema): string {
-  const text = TEXTS.find((candidate) => schema.pattern === undefined || new RegExp(schema.pattern).test(candidate));
+  const text = TEXTS.find(
+    (candidate) =>
+      candidate.length >= (schema.minLength ?? 0) && (schema.pattern === undefined || new RegExp(schema.pattern).test(candidate)),
+  );
   if (text === undefined) throw new Error(`No sample text meets ${schema.pattern}`);
   return text;
 }

@@ -1,0 +1,57 @@
+import type { Verb } from '../contract.ts';
+import type { PersonRole } from './person.ts';
+
+/**
+ * Who may make a call.
+ * 'anyone': signed in or not; what it shows or changes may still depend on who asks (an apprentice gets their own runs).
+ * Otherwise the roles that may, once roles bind.
+ */
+export type CallRoles = 'anyone' | readonly PersonRole[];
+
+export interface CallRule {
+  roles: CallRoles;
+  /** Before any passphrase is set there are no roles to go by: 'anyone' makes the call, or 'nobody'. */
+  openYard: 'anyone' | 'nobody';
+}
+
+const anyone: CallRule = { roles: 'anyone', openYard: 'anyone' };
+const staff: CallRule = { roles: ['instructor', 'assessor'], openYard: 'anyone' };
+/** New with the records that can be trusted: never without somebody signed in. */
+const signedStaff: CallRule = { roles: ['instructor', 'assessor'], openYard: 'nobody' };
+const instructor: CallRule = { roles: ['instructor'], openYard: 'anyone' };
+
+/** Held by the host for every call before its request is looked at; the page may read it to show only what can be done. */
+export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
+  getSession: anyone,
+  whoAmI: anyone,
+  makeFirstInstructor: anyone,
+  signIn: anyone,
+  signOut: anyone,
+  setPassphrase: signedStaff,
+  listPeople: anyone,
+  createPerson: instructor,
+  choosePerson: anyone,
+  listDrills: anyone,
+  getDrill: anyone,
+  checkDrill: anyone,
+  importDrill: instructor,
+  listDrillVersions: staff,
+  saveDrill: instructor,
+  keepDemonstration: instructor,
+  beginRun: anyone,
+  appendToRun: anyone,
+  finishRun: anyone,
+  abandonRun: anyone,
+  listRuns: anyone,
+  listStandings: anyone,
+  getRun: anyone,
+  exportRun: anyone,
+  importRun: staff,
+  getSettings: anyone,
+  setSettings: anyone,
+  getSpeedWindow: anyone,
+  putSpeedWindow: anyone,
+  checkLedger: signedStaff,
+  listLedger: signedStaff,
+  correctEntry: signedStaff,
+};

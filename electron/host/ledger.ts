@@ -1,0 +1,165 @@
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync } from 'node:fs';
+import { z } from 'zod';
+import type { LedgerEntry, LedgerKind, ParsedRequest, Reply } from '../contract.ts';
+import { atomicWrite } from './atomic-write.ts';
+import { HostError } from './host-error.ts';
+import type { LedgerRow, RecordsDatabase } from './records-tables.ts';
+import { RunQueue } from './run-queue.ts';
+
+/** What the first entry follows on. */
+const NOTHING_BEFORE = '0'.repeat(64);
+/** Entries read at once while the chain is checked. */
+const CHECKED_AT_ONCE = 1000;
+/** `who` of what the program did by itself, or of anybody in a yard without passphrases. */
+const NOBODY = '';
+
+const tailSchema = z.strictObject({ seq: z.int().min(1), digest: z.string().regex(/^[0-9a-f]{64}$/) });
+
+export interface NewEntry {
+  /** Person id, null where nobody was signed in. */
+  who: string | null;
+  kind: LedgerKind;
+  /** What it is about: the id of a run, a person, an assignment, a drill. */
+  subject: string;
+  body: Record<string, unknown>;
+}
+
+export interface Ledger {
+  /** Adds an entry inside a transaction: it is there exactly if what it tells of is. Call `settle` after the commit. */
+  add(step: RecordsDatabase, entry: NewEntry): Promise<LedgerRow>;
+  /** Writes the digest of the last entry into the file beside the records. */
+  settle(): Promise<void>;
+  check(): Promise<Reply<'checkLedger'>>;
+  /** @throws HostError 'not-found' */
+  correct(request: ParsedRequest<'correctEntry'>, who: string): Promise<LedgerEntry>;
+  list(request: ParsedRequest<'listLedger'>): Promise<Reply<'listLedger'>>;
+}
+
+/**
+ * Who did what, in the order of doing. Every entry carries the digest of the one before, so that changing or taking out an old
+ * one breaks every digest after it; the last digest also stands in a file of its own, so that cutting the end off shows too.
+ * @param tailFile null where nothing is kept
+ */
+export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledger {
+  const queue = new RunQueue();
+  const last = (step: RecordsDatabase) =>
+    step.selectFrom('ledger').selectAll().orderBy('seq', 'desc').limit(1).executeTakeFirst();
+
+  const settle = () => queue.inOrder('tail', writeTail);
+
+  async function writeTail(): Promise<void> {
+    const row = await last(db);
+    if (row && tailFile !== null) atomicWrite(tailFile, `${JSON.stringify({ seq: row.seq, digest: row.digest })}\n`);
+  }
+
+  /** What the file beside the records says against the last entry there is; null = nothing. */
+  async function tailProblem(count: number): Promise<string | null> {
+    if (tailFile === null || count === 0) {
+      const cutOff = tailFile !== null && existsSync(tailFile);
+      return cutOff ? 'The ledger is empty, but the file beside it says that it had entries: they were taken out.' : null;
+    }
+    if (!existsSync(tailFile)) return 'The file beside the records that holds the last digest of the ledger is missing.';
+    const tail = readTail(tailFile);
+    if (!tail) return 'The file beside the records that holds the last digest of the ledger is damaged.';
+    if (tail.seq > count) {
+      return `The ledger ends at entry ${count}, but the file beside it says that there were ${tail.seq}: the end was cut off.`;
+    }
+    const row = await db.selectFrom('ledger').select('digest').where('seq', '=', tail.seq).executeTakeFirst();
+    // The file may lag behind by what was committed just before a crash; it never runs ahead.
+    return row?.digest === tail.digest ? null : `Entry ${tail.seq} is not the one that the file beside the records tells of.`;
+  }
+
+  async function add(step: RecordsDatabase, { who, kind, subject, body }: NewEntry): Promise<LedgerRow> {
+    const before = await last(step);
+    const entry = {
+      seq: (before?.seq ?? 0) + 1,
+      at: new Date().toISOString(),
+      who: who ?? NOBODY,
+      kind,
+      subject,
+      body: JSON.stringify(body),
+      previous: before?.digest ?? NOTHING_BEFORE,
+    };
+    const row = { ...entry, digest: entryDigest(entry) };
+    await step.insertInto('ledger').values(row).execute();
+    return row;
+  }
+
+  return {
+    add,
+    async correct({ seq, reason }, who) {
+      const row = await db.transaction().execute(async (step) => {
+        const wrong = await step.selectFrom('ledger').select(['subject', 'kind']).where('seq', '=', seq).executeTakeFirst();
+        if (!wrong) throw new HostError('not-found', `There is no entry ${seq} in the ledger.`);
+        return await add(step, {
+          who,
+          kind: 'correction',
+          subject: wrong.subject,
+          body: { corrects: seq, kind: wrong.kind, reason },
+        });
+      });
+      await settle();
+      return entryOfRow(row);
+    },
+    settle,
+    async check() {
+      let previous = NOTHING_BEFORE;
+      let count = 0;
+      for (;;) {
+        const rows = await db
+          .selectFrom('ledger')
+          .selectAll()
+          .where('seq', '>', count)
+          .orderBy('seq')
+          .limit(CHECKED_AT_ONCE)
+          .execute();
+        for (const row of rows) {
+          const problem = entryProblem(row, count + 1, previous);
+          if (problem) return { ok: false, entries: count, firstWrong: count + 1, sentence: problem };
+          previous = row.digest;
+          count++;
+        }
+        if (rows.length < CHECKED_AT_ONCE) break;
+      }
+      const problem = await tailProblem(count);
+      if (problem) return { ok: false, entries: count, firstWrong: null, sentence: problem };
+      return { ok: true, entries: count, firstWrong: null, sentence: `All ${count} entries of the ledger fit.` };
+    },
+    async list({ kinds, subject, before, limit }) {
+      let matching = db.selectFrom('ledger');
+      if (kinds !== undefined) matching = matching.where('kind', 'in', kinds);
+      if (subject !== undefined) matching = matching.where('subject', '=', subject);
+      const { total } = await matching.select((count) => count.fn.countAll<number>().as('total')).executeTakeFirstOrThrow();
+      if (before !== undefined) matching = matching.where('seq', '<', before);
+      const rows = await matching.selectAll().orderBy('seq', 'desc').limit(limit).execute();
+      return { total: Number(total), entries: rows.map(entryOfRow) };
+    },
+  };
+}
+
+/** SHA-256 over everything that the entry says and the digest before it. */
+export function entryDigest({ seq, at, who, kind, subject, body, previous }: Omit<LedgerRow, 'digest'>): string {
+  return createHash('sha256')
+    .update(JSON.stringify([seq, at, who, kind, subject, body, previous]))
+    .digest('hex');
+}
+
+function entryProblem(row: LedgerRow, expectedSeq: number, previous: string): string | null {
+  if (row.seq !== expectedSeq) return `Entry ${expectedSeq} is missing: entry ${row.seq} comes next.`;
+  if (row.previous !== previous) return `Entry ${row.seq} does not follow on the one before it.`;
+  return entryDigest(row) === row.digest ? null : `Entry ${row.seq} was changed: its digest does not fit what it says.`;
+}
+
+function readTail(file: string): z.infer<typeof tailSchema> | null {
+  try {
+    return tailSchema.parse(JSON.parse(readFileSync(file, 'utf8')));
+  } catch (error) {
+    if (error instanceof SyntaxError || error instanceof z.ZodError) return null;
+    throw error;
+  }
+}
+
+function entryOfRow({ who, body, previous: _previous, ...row }: LedgerRow): LedgerEntry {
+  return { ...row, kind: row.kind as LedgerKind, who: who === NOBODY ? null : who, body: JSON.parse(body) };
+}
