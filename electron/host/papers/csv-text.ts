@@ -1,0 +1,21 @@
+import Papa from 'papaparse';
+
+export type CsvCell = string | number | boolean | null;
+
+/**
+ * CSV text (RFC 4180): comma, quotes where needed, CRLF, a heading line; a byte order mark so that spreadsheets read it as UTF-8.
+ * Figures have a decimal point whatever the place. Text that a spreadsheet would take for a formula is marked with an apostrophe.
+ */
+export function csvText<T extends Record<string, CsvCell>>(columns: readonly (keyof T & string)[], rows: readonly T[]): string {
+  const cells = rows.map((row) => columns.map((name) => cellText(row[name])));
+  return `\uFEFF${Papa.unparse({ fields: [...columns], data: cells }, { newline: '\r\n', escapeFormulae: FORMULA })}\r\n`;
+}
+
+/** Text only: a negative figure is written by `cellText` as a number and is left alone. */
+const FORMULA = /^[=+@\t\r]|^-(?!\d+(\.\d+)?$)/;
+
+function cellText(cell: CsvCell): string {
+  if (cell === null) return '';
+  if (typeof cell === 'boolean') return cell ? 'yes' : 'no';
+  return String(cell);
+}

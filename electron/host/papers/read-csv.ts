@@ -1,0 +1,82 @@
+import Papa from 'papaparse';
+import { HostError } from '../host-error.ts';
+
+/** Longest CSV text that is read, in UTF-16 units; some ten thousand rows. */
+export const CSV_TEXT_LIMIT = 4 * 1024 * 1024;
+
+export interface CsvRow {
+  /** Line of the file on which the row begins, counted from 1. */
+  line: number;
+  /** By the small-letter name of the column, without spaces around it. */
+  cells: Record<string, string>;
+  /** Why the row cannot be read as one, else null. */
+  problem: string | null;
+}
+
+export interface CsvTable {
+  columns: string[];
+  rows: CsvRow[];
+}
+
+/**
+ * Reads CSV (RFC 4180) with a heading line; comma, semicolon or tab, with or without a byte order mark. Empty lines are left out.
+ * @throws HostError 'too-large', or 'bad-file' where there is no heading line, a column stands twice, or a quote is never closed
+ */
+export function readCsv(text: string): CsvTable {
+  if (text.length > CSV_TEXT_LIMIT) {
+    throw new HostError('too-large', `The file is ${text.length} characters long; a CSV file has at most ${CSV_TEXT_LIMIT}.`);
+  }
+  const body = text.replace(/^\uFEFF/, '');
+  if (body.trim() === '') throw new HostError('bad-file', 'The file is empty; its first line must name the columns.');
+  const delimiter = delimiterOf(body);
+  const lines = rowsWithLines(body, delimiter);
+  const [heading, ...rest] = lines;
+  const columns = heading.cells.map((name) => name.trim().toLowerCase());
+  const twice = columns.find((name, index) => columns.indexOf(name) !== index);
+  if (twice !== undefined) throw new HostError('bad-file', `The column "${twice}" stands twice in line ${heading.line}.`);
+  return { columns, rows: rest.map((row) => ({ line: row.line, ...inColumns(row.cells, columns) })) };
+}
+
+function inColumns(cells: string[], columns: string[]): Omit<CsvRow, 'line'> {
+  const problem =
+    cells.length === columns.length
+      ? null
+      : `It has ${cells.length} ${cells.length === 1 ? 'cell' : 'cells'} and the heading line has ${columns.length}.`;
+  return { cells: Object.fromEntries(columns.map((name, index) => [name, plainCell(cells[index] ?? '')])), problem };
+}
+
+/** The mark that keeps spreadsheets from reckoning with a cell (see csv-text.ts) is no part of it. */
+function plainCell(cell: string): string {
+  return cell.replace(/^'(?=[=+\-@\t\r])/, '').trim();
+}
+
+/** The heading line decides: names of columns hold no separators. */
+function delimiterOf(text: string): string {
+  const heading = text.trimStart().split(/\r?\n|\r/, 1)[0];
+  const counts = [',', ';', '\t'].map((mark) => ({ mark, count: heading.split(mark).length }));
+  return counts.reduce((best, one) => (one.count > best.count ? one : best)).mark;
+}
+
+/** Rows with the line each begins on: a quoted cell may hold line ends, so that rows cannot simply be counted. */
+function rowsWithLines(text: string, delimiter: string): { line: number; cells: string[] }[] {
+  const rows: { line: number; cells: string[] }[] = [];
+  let from = 0;
+  let line = 1;
+  let unclosed: number | null = null;
+  Papa.parse<string[]>(text, {
+    delimiter,
+    step({ data, errors, meta }) {
+      const [first] = data;
+      if (errors.some((error) => error.type === 'Quotes')) unclosed ??= line;
+      if (data.length > 1 || (first ?? '').trim() !== '') rows.push({ line, cells: data });
+      line += (text.slice(from, meta.cursor).match(/\r\n|\n|\r/g) ?? []).length;
+      from = meta.cursor;
+    },
+  });
+  if (unclosed !== null)
+    throw new HostError(
+      'bad-file',
+      `A quotation mark in the row of line ${unclosed} is not where one can stand, or is never closed.`,
+    );
+  return rows;
+}

@@ -1,0 +1,145 @@
+import type { Person } from '../../contract.ts';
+import { HostError } from '../host-error.ts';
+import { csvText } from './csv-text.ts';
+import { type CsvRow, readCsv } from './read-csv.ts';
+
+type Role = Person['role'];
+const ROLES: readonly Role[] = ['apprentice', 'instructor', 'assessor'];
+const COLUMNS = ['role', 'number', 'groups'] as const;
+/** Between the groups of one cell: no separator of CSV, and none in the name of a group. */
+const BETWEEN_GROUPS = '|';
+const MOST_ROWS = 10_000;
+const HIGHEST_NUMBER = 9999;
+const LONGEST_GROUP = 60;
+
+/** One person as a roster names them: people are numbers, no names. */
+export interface RosterPerson {
+  role: Role;
+  number: number;
+  groups: string[];
+}
+
+/**
+ * new: not there yet. changed: there, with other groups. unchanged: just as it is. wrong: will not be taken, for the reason given.
+ * Every row of the file is one of them.
+ */
+export type RosterRow =
+  | { kind: 'new' | 'unchanged'; line: number; person: RosterPerson }
+  | { kind: 'changed'; line: number; person: RosterPerson; before: string[] }
+  | { kind: 'wrong'; line: number; reason: string; cells: Record<string, string> };
+
+export interface RosterPreview {
+  rows: RosterRow[];
+  counts: Record<RosterRow['kind'], number>;
+  /** Groups that would come into being. */
+  newGroups: string[];
+  /** People of the yard that the file does not name: they stay as they are. */
+  notNamed: RosterPerson[];
+  /** Columns of the file that are not looked at. */
+  ignoredColumns: string[];
+}
+
+/**
+ * What taking in a roster would do, row by row; changes nothing.
+ * A roster makes apprentices only: instructors and assessors enter with a passphrase, which no file can give them.
+ * @throws HostError 'bad-file' or 'too-large' where the file as a whole cannot be read
+ */
+export function previewRoster(text: string, yard: readonly RosterPerson[]): RosterPreview {
+  const table = readCsv(text);
+  const missing = ['role', 'number'].filter((name) => !table.columns.includes(name));
+  if (missing.length > 0) {
+    throw new HostError(
+      'bad-file',
+      `The heading line has no column ${missing.map((name) => `"${name}"`).join(' and no column ')}; a roster has the columns role, number and groups.`,
+    );
+  }
+  if (table.rows.length > MOST_ROWS) {
+    throw new HostError('too-large', `The roster has ${table.rows.length} rows; at most ${MOST_ROWS} are taken at once.`);
+  }
+  const hasGroups = table.columns.includes('groups');
+  const known = new Map(yard.map((person) => [keyOf(person), person]));
+  const firstLine = new Map<string, number>();
+  const rows = table.rows.map((row): RosterRow => {
+    const wrong = (reason: string): RosterRow => ({ kind: 'wrong', line: row.line, reason, cells: row.cells });
+    const person = readPerson(row);
+    if (typeof person === 'string') return wrong(person);
+    const key = keyOf(person);
+    const earlier = firstLine.get(key);
+    if (earlier !== undefined) return wrong(`${nameOf(person)} stands in line ${earlier} already.`);
+    firstLine.set(key, row.line);
+    const before = known.get(key);
+    // A file without the column says nothing about groups; an empty cell says that there are none.
+    if (before && !hasGroups) return { kind: 'unchanged', line: row.line, person: before };
+    if (before && sameGroups(before.groups, person.groups)) return { kind: 'unchanged', line: row.line, person: before };
+    if (person.role !== 'apprentice' && !before) {
+      return wrong(
+        `${nameOf(person)} is not in this yard: instructors and assessors are made with a passphrase, not by a roster.`,
+      );
+    }
+    return before ? { kind: 'changed', line: row.line, person, before: before.groups } : { kind: 'new', line: row.line, person };
+  });
+  const counts = { new: 0, changed: 0, unchanged: 0, wrong: 0 };
+  for (const { kind } of rows) counts[kind]++;
+  return {
+    rows,
+    counts,
+    newGroups: newGroups(rows, yard),
+    notNamed: yard.filter((person) => !firstLine.has(keyOf(person))),
+    ignoredColumns: table.columns.filter((name) => name !== '' && !COLUMNS.some((column) => column === name)),
+  };
+}
+
+/** The people of a preview that are to be written: new ones and changed ones. */
+export function rosterChanges(preview: RosterPreview): RosterPerson[] {
+  return preview.rows.flatMap((row) => (row.kind === 'new' || row.kind === 'changed' ? [row.person] : []));
+}
+
+/** The roster of a yard; taken in again, every row of it is unchanged. */
+export function rosterCsv(yard: readonly RosterPerson[]): string {
+  const sorted = [...yard].sort((a, b) => ROLES.indexOf(a.role) - ROLES.indexOf(b.role) || a.number - b.number);
+  return csvText(
+    COLUMNS,
+    sorted.map(({ role, number, groups }) => ({ role, number, groups: [...groups].sort().join(BETWEEN_GROUPS) })),
+  );
+}
+
+/** A row as a person, or the reason why it is none. */
+function readPerson({ cells, problem }: CsvRow): RosterPerson | string {
+  if (problem !== null) return problem;
+  const role = ROLES.find((candidate) => candidate === cells.role.toLowerCase());
+  if (!role) return `The role is "${shortened(cells.role)}" and must be ${ROLES.join(', ').replace(/, (?=[^,]*$)/, ' or ')}.`;
+  const number = Number(cells.number);
+  if (!/^\d{1,9}$/.test(cells.number) || number < 1 || number > HIGHEST_NUMBER) {
+    return `The number is "${shortened(cells.number)}" and must be a whole number from 1 to ${HIGHEST_NUMBER}.`;
+  }
+  const groups = (cells.groups ?? '').split(BETWEEN_GROUPS).map((group) => group.trim().normalize('NFC'));
+  const named = [...new Set(groups.filter((group) => group !== ''))];
+  const tooLong = named.find((group) => group.length > LONGEST_GROUP);
+  if (tooLong !== undefined) return `The group "${shortened(tooLong)}" has more than ${LONGEST_GROUP} characters.`;
+  // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+  if (named.some((group) => /[\u0000-\u001f\u007f]/.test(group)))
+    return 'The name of a group holds a line end or another control character.';
+  return { role, number, groups: named };
+}
+
+function newGroups(rows: readonly RosterRow[], yard: readonly RosterPerson[]): string[] {
+  const known = new Set(yard.flatMap((person) => person.groups));
+  const named = rows.flatMap((row) => (row.kind === 'wrong' ? [] : row.person.groups));
+  return [...new Set(named)].filter((group) => !known.has(group)).sort();
+}
+
+function keyOf({ role, number }: RosterPerson): string {
+  return `${role} ${number}`;
+}
+
+function nameOf({ role, number }: RosterPerson): string {
+  return `${role[0].toUpperCase()}${role.slice(1)} ${String(number).padStart(2, '0')}`;
+}
+
+function sameGroups(a: readonly string[], b: readonly string[]): boolean {
+  return a.length === b.length && [...a].sort().join(BETWEEN_GROUPS) === [...b].sort().join(BETWEEN_GROUPS);
+}
+
+function shortened(text: string): string {
+  return text.length > 40 ? `${text.slice(0, 40)}...` : text;
+}

@@ -1,0 +1,122 @@
+import { csvText } from './csv-text.ts';
+import type { VerdictPayload } from './verdict.ts';
+
+/** A run as both tables tell it. Times are ISO 8601 UTC; null where there is no such thing. */
+export interface RunForTable {
+  runId: string;
+  state: string;
+  person: string | null;
+  groups: readonly string[];
+  drillId: string;
+  drillTitle: string;
+  drillHash: string;
+  technique: string;
+  material: string;
+  thicknessMm: number;
+  currentA: number;
+  seed: number;
+  handKind: string;
+  handName: string;
+  coreVersion: string;
+  beganAt: string;
+  endedAt: string | null;
+  /** Time under simulation. */
+  durationS: number;
+  score: number | null;
+  passed: boolean | null;
+  measures: readonly { id: string; mark: number; weight: number; mustReach?: number | null }[];
+  verdict: Pick<VerdictPayload, 'decision' | 'assessor' | 'at' | 'reasons' | 'overruled'> | null;
+}
+
+const RUN_COLUMNS = [
+  'run_id',
+  'state',
+  'person',
+  'groups',
+  'drill_id',
+  'drill_title',
+  'drill_hash',
+  'technique',
+  'material',
+  'thickness_mm',
+  'current_a',
+  'seed',
+  'hand_kind',
+  'hand_name',
+  'core_version',
+  'began_at',
+  'ended_at',
+  'duration_s',
+  'score',
+  'passed',
+  'decision',
+  'assessor',
+  'decided_at',
+  'reasons',
+] as const;
+
+const MEASURE_COLUMNS = [
+  'run_id',
+  'person',
+  'drill_id',
+  'began_at',
+  'measure',
+  'mark',
+  'weight',
+  'must_reach',
+  'overruled_mark',
+  'overruled_reason',
+] as const;
+
+/** One row a run, in the order given. */
+export function runsCsv(runs: readonly RunForTable[]): string {
+  const rows = runs.map((run) => ({
+    run_id: run.runId,
+    state: run.state,
+    person: run.person,
+    groups: run.groups.join('|'),
+    drill_id: run.drillId,
+    drill_title: run.drillTitle,
+    drill_hash: run.drillHash,
+    technique: run.technique,
+    material: run.material,
+    thickness_mm: run.thicknessMm,
+    current_a: run.currentA,
+    seed: run.seed,
+    hand_kind: run.handKind,
+    hand_name: run.handName,
+    core_version: run.coreVersion,
+    began_at: run.beganAt,
+    ended_at: run.endedAt,
+    duration_s: run.durationS,
+    score: run.score,
+    passed: run.passed,
+    decision: run.verdict?.decision ?? null,
+    assessor: run.verdict?.assessor ?? null,
+    decided_at: run.verdict?.at ?? null,
+    reasons: run.verdict?.reasons ?? null,
+  }));
+  return csvText(RUN_COLUMNS, rows);
+}
+
+/** One row for each measure of each run; the assessor's mark stands beside the run's own. */
+export function measuresCsv(runs: readonly RunForTable[]): string {
+  const rows = runs.flatMap((run) =>
+    run.measures.map(({ id, mark, weight, mustReach }) => {
+      const overruled = run.verdict?.overruled.find((one) => one.measureId === id);
+      return {
+        run_id: run.runId,
+        person: run.person,
+        drill_id: run.drillId,
+        began_at: run.beganAt,
+        measure: id,
+        mark,
+        weight,
+        must_reach: mustReach ?? null,
+        overruled_mark: overruled?.mark ?? null,
+        overruled_reason: overruled?.reason ?? null,
+      };
+    }),
+  );
+  return csvText(MEASURE_COLUMNS, rows);
+}
