@@ -1,7 +1,7 @@
 import type { Evidence, FaultId, Score, ScoreReason } from '../../sim-core/index.ts';
 import { rows, shown } from './shown.ts';
 
-const FAULT_WORDS: Record<FaultId, string> = {
+export const FAULT_WORDS: Record<FaultId, string> = {
   'severance.uncut': 'metal was left uncut',
   'severance.not-reached': 'the arc never reached part of the line',
   'travel-speed.too-fast': 'the hand was too fast',

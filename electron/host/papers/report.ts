@@ -1,0 +1,226 @@
+import { type KeptScore, MEASURE_IDS, type MeasureId, type ReadRunFile, readTrace, type Score } from '../../../sim-core/index.ts';
+import { FAULT_WORDS } from '../../command-line/score-words.ts';
+import { HostError } from '../host-error.ts';
+import { MATERIAL_WORDS, MEASURE_WORDS } from './report-words.ts';
+import type { VerdictPayload } from './verdict.ts';
+
+/** What stands in a report of one run; plain data, so that it can be made, checked and drawn apart. */
+export interface Report {
+  yard: string;
+  drillTitle: string;
+  technique: string;
+  person: string | null;
+  beganAt: string;
+  lastedS: number;
+  material: string;
+  thicknessMm: number;
+  rig: string;
+  currentA: number;
+  hand: string;
+  coreVersion: string;
+  seed: number;
+  runDigest: string;
+  /** Null for a run that was not finished. */
+  result: { score: number; passed: boolean } | null;
+  measures: ReportMeasure[];
+  firstThing: string | null;
+  verdict: ReportVerdict | null;
+  traces: ReportTrace[];
+  pictures: ReportPicture[];
+  cautions: ReadRunFile['drill']['card']['cautions'];
+  madeAt: string;
+  appVersion: string;
+}
+
+export interface ReportMeasure {
+  name: string;
+  mark: number;
+  weight: number;
+  mustReach: number | null;
+  /** What cost most, in words; null where nothing did. */
+  note: string | null;
+  fromS: number | null;
+  overruledTo: number | null;
+}
+
+export interface ReportVerdict extends Pick<VerdictPayload, 'decision' | 'reasons' | 'assessor' | 'at'> {
+  overruled: { name: string; from: number; to: number; reason: string }[];
+  scoreAfter: number;
+  /** Key that signed it; null where it was not signed. */
+  keyId: string | null;
+}
+
+/** A figure over time while the arc burnt on the metal; NaN where there is none. */
+export interface ReportTrace {
+  name: string;
+  unit: string;
+  hz: number;
+  fromS: number;
+  values: Float32Array;
+  low: number | null;
+  high: number | null;
+}
+
+/** A picture as PNG, with a line of words that says what it shows. */
+export interface ReportPicture {
+  caption: string;
+  png: Uint8Array;
+}
+
+/** What the run file itself does not say. */
+export interface ReportExtras {
+  yard: string;
+  person: string | null;
+  beganAt: string;
+  runDigest: string;
+  verdict:
+    | (Omit<VerdictPayload, 'format' | 'formatVersion' | 'runId' | 'drillDigest' | 'runDigest' | 'score' | 'marks'> & {
+        scoreAfter: number;
+        keyId: string | null;
+      })
+    | null;
+  pictures: ReportPicture[];
+  madeAt: string;
+  appVersion: string;
+}
+
+const TICK_HZ = 240;
+/** Index of 'transferred' among the states of the arc. */
+const TRANSFERRED = 3;
+const MOST_TRACES = 4;
+const MOST_PICTURES = 2;
+/** A few bytes of PNG can stand for gigabytes of picture: no more than twice what a large screen shows. */
+const MOST_PIXELS = 16_000_000;
+
+/** In the order in which they are looked for: figure of the trace, the measure it belongs to, words. */
+const TRACES: readonly { field: string; measure: MeasureId | null; name: string; unit: string }[] = [
+  { field: 'speedMmPerS', measure: 'travel-speed', name: 'Travel speed', unit: 'mm/s' },
+  { field: 'sparkAngleDeg', measure: 'spark-angle', name: 'Spark lean', unit: '°' },
+  { field: 'meanDepthMm', measure: 'groove-depth', name: 'Depth of the groove', unit: 'mm' },
+  { field: 'standOffMm', measure: 'stand-off', name: 'Stand-off', unit: 'mm' },
+  { field: 'workAngleDeg', measure: 'squareness', name: 'Work angle', unit: '°' },
+  { field: 'arcVoltageV', measure: null, name: 'Arc voltage', unit: 'V' },
+  { field: 'travelAngleDeg', measure: null, name: 'Travel angle', unit: '°' },
+];
+
+/**
+ * Gathers the report of a run that was read.
+ * @throws HostError 'bad-request' where there are too many pictures, or one is no PNG
+ */
+export function reportOf(run: ReadRunFile, extras: ReportExtras): Report {
+  if (extras.pictures.length > MOST_PICTURES)
+    throw new HostError('bad-request', `A report has room for ${MOST_PICTURES} pictures.`);
+  for (const { caption, png } of extras.pictures) {
+    if (!isPng(png)) throw new HostError('bad-request', `The picture "${caption.slice(0, 60)}" is no PNG.`);
+    if (!isPrintableSize(png)) {
+      throw new HostError('too-large', `The picture "${caption.slice(0, 60)}" has more than ${MOST_PIXELS} pixels.`);
+    }
+  }
+  const { drill, score } = run;
+  const { verdict } = extras;
+  const marks = new Map(score?.measures.map(({ id, mark }) => [id, mark]));
+  const change = score && 'firstThingToChange' in score ? (score as Score).firstThingToChange : null;
+  return {
+    yard: extras.yard,
+    drillTitle: drill.title,
+    technique: drill.technique,
+    person: extras.person,
+    beganAt: extras.beganAt,
+    lastedS: run.tickCount / TICK_HZ,
+    material: MATERIAL_WORDS[drill.plate.material] ?? drill.plate.material,
+    thicknessMm: drill.plate.thicknessMm,
+    rig: drill.rig.class,
+    currentA: run.choices?.currentA ?? drill.rig.currentA,
+    hand: run.hand.kind === 'script' ? run.hand.name : run.hand.kind,
+    coreVersion: run.coreVersion,
+    seed: run.seed,
+    runDigest: extras.runDigest,
+    result: score && { score: score.score, passed: score.passed },
+    measures: measuresOf(score as KeptScore | null, verdict?.overruled ?? []),
+    firstThing: change ? (FAULT_WORDS[change.key] ?? null) : null,
+    verdict: verdict && {
+      decision: verdict.decision,
+      reasons: verdict.reasons,
+      assessor: verdict.assessor,
+      at: verdict.at,
+      scoreAfter: verdict.scoreAfter,
+      keyId: verdict.keyId,
+      overruled: verdict.overruled.map(({ measureId, mark, reason }) => {
+        return { name: measureName(measureId), from: marks.get(measureId) ?? Number.NaN, to: mark, reason };
+      }),
+    },
+    traces: tracesOf(run),
+    pictures: extras.pictures,
+    cautions: drill.card.cautions,
+    madeAt: extras.madeAt,
+    appVersion: extras.appVersion,
+  };
+}
+
+function measuresOf(score: KeptScore | null, overruled: VerdictPayload['overruled']): ReportMeasure[] {
+  // Another core may have kept other things with a measure: whatever is not as expected is left out.
+  return (score?.measures ?? []).map((measure) => {
+    const worst = Array.isArray(measure.evidence)
+      ? (measure.evidence[0] as { fault?: unknown; fromTick?: unknown } | undefined)
+      : undefined;
+    const fault = typeof worst?.fault === 'string' && Object.hasOwn(FAULT_WORDS, worst.fault) ? worst.fault : null;
+    return {
+      name: measureName(measure.id),
+      mark: measure.mark,
+      weight: measure.weight,
+      mustReach: typeof measure.mustReach === 'number' ? measure.mustReach : null,
+      note: fault && FAULT_WORDS[fault as keyof typeof FAULT_WORDS],
+      fromS: fault && typeof worst?.fromTick === 'number' && worst.fromTick > 0 ? worst.fromTick / TICK_HZ : null,
+      overruledTo: overruled.find(({ measureId }) => measureId === measure.id)?.mark ?? null,
+    };
+  });
+}
+
+function measureName(id: string): string {
+  return MEASURE_IDS.some((known) => known === id) ? MEASURE_WORDS[id as MeasureId] : id;
+}
+
+function tracesOf(run: ReadRunFile): ReportTrace[] {
+  if (!run.trace) return [];
+  const columns = readTrace(run.trace);
+  const { arcState } = columns;
+  const hz = run.trace.hz;
+  const burning = (row: number) => !arcState || arcState[row] === TRANSFERRED;
+  const rows = columns[run.trace.fields[0]].length;
+  let first = 0;
+  while (first < rows && !burning(first)) first++;
+  let last = rows - 1;
+  while (last > first && !burning(last)) last--;
+  if (first >= rows) return [];
+  const wanted = TRACES.filter(({ field, measure }) => columns[field] && (measure === null || bandOf(run, measure)));
+  return wanted.slice(0, MOST_TRACES).map(({ field, measure, name, unit }) => {
+    const values = columns[field].slice(first, last + 1).map((value, index) => (burning(first + index) ? value : Number.NaN));
+    const band = measure && bandOf(run, measure);
+    return { name, unit, hz, fromS: first / hz, values, low: band?.low ?? null, high: band?.high ?? null };
+  });
+}
+
+/** The band that the measure was judged by, where the drill marks it and the run kept it. */
+function bandOf(run: ReadRunFile, id: MeasureId): { low: number | null; high: number | null } | null {
+  const band = run.score?.measures.find((measure) => measure.id === id)?.band;
+  if (typeof band !== 'object' || band === null || !('low' in band) || !('high' in band)) return null;
+  const end = (value: unknown) => (typeof value === 'number' ? value : null);
+  const high = end(band.high);
+  if (id === 'squareness') {
+    // Judged as distance from the lean that is intended; drawn as the lean itself.
+    const { bevelDeg } = run.drill.intended;
+    return high === null ? null : { low: bevelDeg - high, high: bevelDeg + high };
+  }
+  return { low: end(band.low), high };
+}
+
+function isPng(bytes: Uint8Array): boolean {
+  return [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a].every((value, index) => bytes[index] === value);
+}
+
+/** Width and height stand in the head of every PNG (W3C PNG, section 11.2.1). */
+function isPrintableSize(png: Uint8Array): boolean {
+  if (png.length < 24) return true;
+  const view = new DataView(png.buffer, png.byteOffset, png.byteLength);
+  return view.getUint32(16) * view.getUint32(20) <= MOST_PIXELS;
+}

@@ -1,0 +1,135 @@
+// The printed report: one page, whatever stands in it; the words and figures of the run are on it; bad pictures are refused.
+import { decodePDFRawStream, PDFArray, PDFDocument, PDFRawStream } from '@cantoo/pdf-lib';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { PAGE_HEIGHT_PT, PAGE_WIDTH_PT } from '../../electron/host/papers/pdf-page.ts';
+import { type Report, reportOf } from '../../electron/host/papers/report.ts';
+import { reportPdf } from '../../electron/host/papers/report-pdf.ts';
+import { CAUTION_IDS } from '../../sim-core/index.ts';
+import { readRun, reportExtras, samplePng } from './sample-report.ts';
+import { realRunText } from './signed-run.ts';
+
+let runText: string;
+let report: Report;
+
+beforeAll(() => {
+  runText = realRunText(3);
+  report = reportOf(readRun(runText), reportExtras(runText));
+}, 120_000);
+
+interface PrintedText {
+  text: string;
+  x: number;
+  y: number;
+}
+
+/** Reads a PDF back: its document and every text on its only page with the place of its left end. */
+async function printed(pdf: Uint8Array): Promise<{ document: PDFDocument; texts: PrintedText[]; all: string }> {
+  const document = await PDFDocument.load(pdf, { updateMetadata: false });
+  expect(document.getPageCount()).toBe(1);
+  const { node } = document.getPage(0);
+  const contents = node.Contents();
+  const streams = contents instanceof PDFArray ? contents.asArray().map((ref) => document.context.lookup(ref)) : [contents];
+  const code = streams
+    .map((stream) => (stream instanceof PDFRawStream ? Buffer.from(decodePDFRawStream(stream).decode()).toString('latin1') : ''))
+    .join('\n');
+  const texts = [...code.matchAll(/1 0 0 1 (\S+) (\S+) Tm\s+<([0-9A-Fa-f]*)> Tj/g)].map(([, x, y, hex]) => {
+    return { text: new TextDecoder('windows-1252').decode(Buffer.from(hex, 'hex')), x: Number(x), y: Number(y) };
+  });
+  return { document, texts, all: texts.map(({ text }) => text).join('\n') };
+}
+
+describe('the report of a run', () => {
+  test('is one page A4 with the run, the marks, the verdict with both marks, and what governs on real plate', async () => {
+    const { document, all } = await printed(await reportPdf(report));
+    expect(document.getPage(0).getSize()).toEqual({ width: PAGE_WIDTH_PT, height: PAGE_HEIGHT_PT });
+    expect(document.getTitle()).toBe('Report of a training run: Mudguard patch, straight, 3 mm');
+    expect(document.getCreationDate()).toEqual(new Date('2030-02-01T10:20:00.000Z'));
+    const [first] = report.measures;
+    for (const words of [
+      'Mudguard patch, straight, 3 mm',
+      'Apprentice 01',
+      'Not yet competent',
+      'Assessor 01, 2030-02-01 10:15 UTC',
+      'Signed with key 4fd14fd14fd14fd1',
+      'Score with the assessor\u2019s marks: 71.3',
+      `Cut through ${Number(first.mark.toPrecision(3))} overruled to 55: The tab`,
+      'the cut stopped short of its end',
+      'Travel speed, mm/s',
+      'The lower edge',
+      '29 CFR 1910.133(a)(5)',
+      'licensed electrician',
+      'Figures are estimates for training.',
+    ]) {
+      expect(all).toContain(words);
+    }
+    expect(all).not.toContain('?');
+  });
+  test('is the same bytes for the same report', async () => {
+    expect(Buffer.compare(await reportPdf(report), await reportPdf(report))).toBe(0);
+  });
+  test('takes its figures from the run: marks, bands, traces while the arc burns on the metal', () => {
+    const run = readRun(runText);
+    expect(report.measures.map(({ mark }) => mark)).toEqual(run.score?.measures.map(({ mark }) => mark));
+    expect(report.measures[0]).toMatchObject({ overruledTo: 55 });
+    expect(report.traces.map(({ name }) => name)).toEqual(['Travel speed', 'Spark lean', 'Stand-off', 'Work angle']);
+    expect(report.traces[1]).toMatchObject(run.drill.tolerances.sparkAngleDeg);
+    expect(report.traces[3]).toMatchObject({ low: -run.drill.tolerances.leanDeg, high: run.drill.tolerances.leanDeg });
+    const [speed] = report.traces;
+    expect(speed.fromS).toBeGreaterThan(0);
+    expect(speed.values.length / speed.hz).toBeLessThan(run.tickCount / 240);
+    expect(Number.isFinite(speed.values[0]) && Number.isFinite(speed.values.at(-1))).toBe(true);
+  });
+  test('keeps to its page with every measure, every caution, long names and reasons, and letters that it has not', async () => {
+    const long: Report = {
+      ...report,
+      yard: 'Yard '.repeat(60),
+      drillTitle: 'W'.repeat(120),
+      measures: Array.from({ length: 18 }, () => report.measures[0]),
+      cautions: [...CAUTION_IDS],
+      verdict: report.verdict && {
+        ...report.verdict,
+        reasons: 'Za\u017c\u00f3\u0142\u0107 \u5207 '.repeat(300),
+        overruled: Array.from({ length: 18 }, () => ({ name: 'Cut through', from: 80, to: 50, reason: 'x'.repeat(2000) })),
+      },
+    };
+    const { texts, all } = await printed(await reportPdf(long));
+    expect(texts.filter(({ x, y }) => x < 39 || x > PAGE_WIDTH_PT - 39 || y < 15 || y > PAGE_HEIGHT_PT - 30)).toEqual([]);
+    expect(all).toContain('Zaz\u00f3?c ?');
+    expect(all).toContain('stand as a question mark');
+    expect(all).toContain('(whole in the records)');
+    // No two texts on one another: at the same height, the next begins right of the one before.
+    const places = texts.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`);
+    expect(new Set(places).size).toBe(places.length);
+  });
+  test('of a run that broke off, without a verdict, a person or pictures, says so', async () => {
+    const run = { ...readRun(runText), finished: false, score: null, trace: null };
+    const bare = reportOf(run, { ...reportExtras(runText), person: null, verdict: null, pictures: [] });
+    const { all } = await printed(await reportPdf(bare));
+    for (const words of ['Not finished: no marks', 'No verdict yet', 'not named', 'No pictures', 'no traces'])
+      expect(all).toContain(words);
+  });
+  test('of another core, with measures and evidence that this one does not know, is printed from what was kept', async () => {
+    const strange = { id: 'grace', mark: 12.34, weight: 2, evidence: [{ fault: 'grace.none', fromTick: 'x' }], band: 'wide' };
+    const run = { ...readRun(runText), coreVersion: '0.0.1', score: { score: 12.34, passed: false, measures: [strange] } };
+    const other = reportOf(run, reportExtras(runText));
+    expect(other.measures).toEqual([
+      { name: 'grace', mark: 12.34, weight: 2, mustReach: null, note: null, fromS: null, overruledTo: null },
+    ]);
+    expect((await printed(await reportPdf(other))).all).toContain('grace');
+  });
+  test('refuses what is no PNG, a broken one, and more than there is room for', async () => {
+    const run = readRun(runText);
+    const extras = (...pngs: Uint8Array[]) => ({
+      ...reportExtras(runText),
+      pictures: pngs.map((png) => ({ caption: 'View', png })),
+    });
+    const good = samplePng(4, 4);
+    expect(() => reportOf(run, extras(Buffer.from('GIF89a')))).toThrow('The picture "View" is no PNG.');
+    expect(() => reportOf(run, extras(good, good, good))).toThrow('room for 2 pictures');
+    const huge = Buffer.from(good);
+    huge.writeUInt32BE(60_000, 16);
+    huge.writeUInt32BE(60_000, 20);
+    expect(() => reportOf(run, extras(huge))).toThrow('more than 16000000 pixels');
+    await expect(reportPdf(reportOf(run, extras(good.subarray(0, 40))))).rejects.toMatchObject({ code: 'bad-file' });
+  });
+});
