@@ -10,6 +10,7 @@ import { loadYard, useYard } from './yard-store.ts';
 
 // The rooms with a scene bring the 3D library; the home page opens without it.
 const BenchRoom = lazy(() => import('../bench/BenchRoom.tsx').then((room) => ({ default: room.BenchRoom })));
+const BuilderRoom = lazy(() => import('../builder/BuilderRoom.tsx').then((room) => ({ default: room.BuilderRoom })));
 const ReviewRoom = lazy(() => import('../review/ReviewRoom.tsx').then((room) => ({ default: room.ReviewRoom })));
 
 function Trouble() {
@@ -38,6 +39,7 @@ export function App() {
         <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
           {route.at === 'home' && <HomePage />}
           {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} />}
+          {route.at === 'builder' && <BuilderRoom key={hash} drillId={route.drillId} />}
           {route.at === 'review' && <ReviewRoom key={hash} runId={route.runId} />}
         </Suspense>
       </Mishap>

@@ -1,18 +1,25 @@
 import { useSyncExternalStore } from 'react';
 
 /** Where in the app the page is. Kept in the address, so that Back and reload do what people expect. */
-export type Route = { at: 'home' } | { at: 'bench'; drillId: string } | { at: 'review'; runId: string };
+export type Route =
+  | { at: 'home' }
+  | { at: 'bench'; drillId: string }
+  | { at: 'review'; runId: string }
+  | { at: 'builder'; drillId: string | null };
 
 export function routeFromHash(hash: string): Route {
-  const [, room, key] = /^#\/(drill|run)\/([A-Za-z0-9-]{1,80})$/.exec(hash) ?? [];
+  if (hash === '#/build') return { at: 'builder', drillId: null };
+  const [, room, key] = /^#\/(drill|run|build)\/([A-Za-z0-9-]{1,80})$/.exec(hash) ?? [];
   if (room === 'drill' && key) return { at: 'bench', drillId: key };
   if (room === 'run' && key) return { at: 'review', runId: key };
+  if (room === 'build' && key) return { at: 'builder', drillId: key };
   return { at: 'home' };
 }
 
 export function hashFromRoute(route: Route): string {
   if (route.at === 'bench') return `#/drill/${route.drillId}`;
   if (route.at === 'review') return `#/run/${route.runId}`;
+  if (route.at === 'builder') return route.drillId === null ? '#/build' : `#/build/${route.drillId}`;
   return '#/';
 }
 

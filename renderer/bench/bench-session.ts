@@ -1,6 +1,4 @@
 import {
-  CORE_VERSION,
-  type CutCondition,
   conditionOfDrill,
   type Diagnosis,
   type Drill,
@@ -9,7 +7,7 @@ import {
   type SpeedWindow,
   setupFromDrill,
 } from '../../sim-core/index.ts';
-import { callHost } from '../app/host-client.ts';
+import { keepWindow, knownWindow } from '../drills/known-window.ts';
 import type { HandEvent } from '../input/hand-event.ts';
 import type { FinishedRun, FromWorker, HandChunk, ToWorker } from './worker-messages.ts';
 import { createWorkerRun, type WorkerRun } from './worker-run.ts';
@@ -33,17 +31,6 @@ export interface BenchSession {
   close(): void;
 }
 
-const keyOf = (condition: CutCondition) => ({ coreVersion: CORE_VERSION, ...condition });
-
-/** A window that was found before, on this machine by this core; null where there is none, or where nothing is kept. */
-async function knownWindow(condition: CutCondition | null): Promise<SpeedWindow | null> {
-  if (condition === null) return null;
-  const { window } = await callHost('getSpeedWindow', keyOf(condition)).catch(() => ({ window: null }));
-  if (window === null) return null;
-  const { reason, ...figures } = window;
-  return reason === null ? figures : { ...figures, reason };
-}
-
 export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   const worker = new Worker(new URL('./simulation-worker.ts', import.meta.url), { type: 'module' });
   const post = (message: ToWorker) => worker.postMessage(message);
@@ -57,11 +44,7 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     switch (data.kind) {
       case 'window':
-        if (!known && condition) {
-          // Worth keeping: it cost seconds. Where it cannot be kept it is found again next time.
-          const { reason = null, ...figures } = data.window;
-          callHost('putSpeedWindow', { key: keyOf(condition), window: { ...figures, reason } }).catch(() => undefined);
-        }
+        if (!known && condition) keepWindow(condition, data.window);
         events.onWindow(data.window);
         return;
       case 'ready':

@@ -1,8 +1,10 @@
 import { useEffect } from 'react';
+import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { loadRuns, useYard } from '../app/yard-store.ts';
 import { DrillList } from '../drills/DrillList.tsx';
 import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
 import { PersonPicker } from './PersonPicker.tsx';
 import { RunTable } from './RunTable.tsx';
 
@@ -44,6 +46,9 @@ export function HomePage() {
           <h2 id="drills-title" className="kerf-rule">
             {say('home.drills')}
           </h2>
+          {person?.role === 'instructor' && (
+            <Action onPress={() => goTo({ at: 'builder', drillId: null })}>{say('home.build')}</Action>
+          )}
           {session !== null && drills.length === 0 && <p className="soft">{say('home.drills.none')}</p>}
           {drills.length > 0 && <DrillList drills={drills} standings={standings} />}
         </section>

@@ -1,4 +1,5 @@
 import { enBench } from './en-bench.ts';
+import { enBuilder } from './en-builder.ts';
 import { enCautions } from './en-cautions.ts';
 import { enFaultFinding } from './en-fault-finding.ts';
 import { enHome } from './en-home.ts';
@@ -7,7 +8,16 @@ import { enReview } from './en-review.ts';
 import { enRigCheck } from './en-rig-check.ts';
 
 /** Every word the page shows, in English. Another language is another table with the same keys. */
-export const en = { ...enHome, ...enBench, ...enReview, ...enQuality, ...enCautions, ...enRigCheck, ...enFaultFinding } as const;
+export const en = {
+  ...enHome,
+  ...enBench,
+  ...enReview,
+  ...enQuality,
+  ...enCautions,
+  ...enRigCheck,
+  ...enFaultFinding,
+  ...enBuilder,
+} as const;
 
 export type TextKey = keyof typeof en;
 export type TextTable = Record<TextKey, string>;

@@ -1,0 +1,137 @@
+import { type PointerEvent, useMemo, useRef } from 'react';
+import { type Drill, pathGeometry, setupFromDrill } from '../../sim-core/index.ts';
+import { SurfacePatterns } from '../rig-check/SurfacePatterns.tsx';
+import { guideShape } from '../scene/guide-shape.ts';
+import { say } from '../text/say.ts';
+import { PlanHandle } from './PlanHandle.tsx';
+import { lengthsOf } from './path-joints.ts';
+import { placesOf } from './plan-places.ts';
+
+const MARGIN_MM = 12;
+/** A handle reaches so far of the picture's width. */
+const REACH = 1 / 42;
+const RULE_EVERY_MM = 10;
+const FIGURE_EVERY_MM = 50;
+const WALK_MM = 1;
+const ARROWS_EVERY_MM = 45;
+
+const points = (list: readonly { xMm: number; yMm: number }[]) => list.map((p) => `${p.xMm},${p.yMm}`).join(' ');
+
+/** The line point by point, split where the lead-in ends, and where arrows stand on it; nothing while it has no length. */
+function drawnLine(drill: Drill) {
+  if ((lengthsOf(drill.path).at(-1) ?? 0) <= WALK_MM) return null;
+  let geometry: ReturnType<typeof pathGeometry>;
+  try {
+    geometry = pathGeometry(drill.path);
+  } catch {
+    // A piece without a length: the list of problems says which.
+    return null;
+  }
+  const along = (from: number, to: number) => {
+    const steps = Math.max(1, Math.ceil((to - from) / WALK_MM));
+    return Array.from({ length: steps + 1 }, (_, n) => geometry.pointAt(from + ((to - from) * n) / steps));
+  };
+  const leadIn = Math.min(drill.leadInMm, geometry.lengthMm);
+  const arrows = Math.max(1, Math.round((geometry.lengthMm - leadIn) / ARROWS_EVERY_MM));
+  return {
+    leadIn: leadIn > 0 ? along(0, leadIn) : [],
+    line: along(leadIn, geometry.lengthMm),
+    arrows: Array.from({ length: arrows }, (_, n) =>
+      geometry.pointAt(leadIn + ((geometry.lengthMm - leadIn) * (n + 0.5)) / arrows),
+    ),
+  };
+}
+
+/** The plate from above with everything on it; places can be pulled about. The form beside it says and does the same. */
+export function PlatePlan({ drill }: { drill: Drill }) {
+  const picture = useRef<SVGSVGElement>(null);
+  const { surface } = drill.plate;
+  const { lengthMm, widthMm, cutouts = [] } = useMemo(() => setupFromDrill(drill, 0), [drill]);
+  const places = useMemo(() => placesOf(drill), [drill]);
+  const drawn = useMemo(() => drawnLine(drill), [drill]);
+  const guide = useMemo(() => (drawn ? guideShape(drill, null) : null), [drill, drawn]);
+  const xs = [-6, lengthMm, ...places.map((place) => place.xMm)];
+  const ys = [-6, widthMm, ...places.map((place) => place.yMm)];
+  const [left, right] = [Math.min(...xs) - MARGIN_MM, Math.max(...xs) + MARGIN_MM];
+  const [near, far] = [Math.min(...ys) - MARGIN_MM, Math.max(...ys) + MARGIN_MM];
+  const reachMm = Math.max(right - left, (far - near) * 1.7) * REACH;
+  const figureMm = reachMm * 0.85;
+
+  function plateAt(event: PointerEvent) {
+    const matrix = picture.current?.getScreenCTM();
+    if (!matrix) return { xMm: 0, yMm: 0 };
+    const at = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse());
+    return { xMm: Math.round(at.x), yMm: Math.round(-at.y) };
+  }
+
+  const rule = (long: number) => Array.from({ length: Math.floor(long / RULE_EVERY_MM) + 1 }, (_, n) => n * RULE_EVERY_MM);
+  return (
+    <figure className="plan">
+      {/* biome-ignore lint/a11y/useSemanticElements: the group is a drawing */}
+      <svg
+        ref={picture}
+        className="plan-picture"
+        viewBox={`${left} ${-far} ${right - left} ${far - near}`}
+        role="group"
+        aria-label={say('builder.plan')}
+      >
+        <SurfacePatterns />
+        <g transform="scale(1 -1)">
+          <rect className="plan-plate" width={lengthMm} height={widthMm} fill={`url(#surface-${surface})`} />
+          {cutouts.map((outline) => (
+            <polygon key={points(outline)} className="plan-hole" points={points(outline)} />
+          ))}
+          {rule(lengthMm).map((x) => (
+            <path key={`x${x}`} className="plan-rule" d={`M${x} 0v${x % FIGURE_EVERY_MM === 0 ? -4 : -2}`} />
+          ))}
+          {rule(widthMm).map((y) => (
+            <path key={`y${y}`} className="plan-rule" d={`M0 ${y}h${y % FIGURE_EVERY_MM === 0 ? -4 : -2}`} />
+          ))}
+          {guide && guide.edge.length > 0 && (
+            <polygon className="plan-guide" points={points([...guide.edge, ...guide.back.toReversed()])} />
+          )}
+          {guide?.pin && drawn && (
+            <path
+              className="plan-arm"
+              d={`M${guide.pin.xMm} ${guide.pin.yMm}L${drawn.line[0]?.xMm ?? 0} ${drawn.line[0]?.yMm ?? 0}`}
+            />
+          )}
+          {drawn && <polyline className="plan-line-under" points={points(drawn.line)} />}
+          {drawn && <polyline className="plan-line" points={points(drawn.line)} />}
+          {drawn && <polyline className="plan-lead-in" points={points(drawn.leadIn)} />}
+          {drawn?.arrows.map((at) => (
+            <path
+              key={`${at.xMm} ${at.yMm}`}
+              className="plan-arrow"
+              d="M-3-3.2 3.4 0-3 3.2z"
+              transform={`translate(${at.xMm} ${at.yMm}) rotate(${(at.headingRad * 180) / Math.PI})`}
+            />
+          ))}
+        </g>
+        {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of a drawing takes no focus */}
+        <g aria-hidden="true" className="plan-figures" fontSize={figureMm}>
+          {rule(lengthMm)
+            .filter((x) => x % FIGURE_EVERY_MM === 0)
+            .map((x) => (
+              <text key={x} x={x} y={5 + figureMm} textAnchor="middle">
+                {x}
+              </text>
+            ))}
+          {rule(widthMm)
+            .filter((y) => y % FIGURE_EVERY_MM === 0 && y > 0)
+            .map((y) => (
+              <text key={y} x={-5.5} y={-y} dy="0.35em" textAnchor="end">
+                {y}
+              </text>
+            ))}
+        </g>
+        {places.map((place) => (
+          <PlanHandle key={place.id} place={place} reachMm={reachMm} plateAt={plateAt} />
+        ))}
+      </svg>
+      <figcaption id="plan-keys" className="soft small">
+        {say('builder.plan.keys')}
+      </figcaption>
+    </figure>
+  );
+}

@@ -1,0 +1,44 @@
+import { Label, TextArea, TextField } from 'react-aria-components';
+import type { Drill } from '../../sim-core/index.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { dropWriting, letGo, useBuilder, write } from './builder-store.ts';
+import { drillTextOf } from './drill-text-of.ts';
+
+/** The drill as its file has it. What is written here is in the form as soon as it can be read. */
+export function TextPane({ drill }: { drill: Drill }) {
+  const writing = useBuilder((state) => state.writing);
+  const broken = writing !== null && writing.problems.length > 0;
+  return (
+    <section className="builder-text" aria-label={say('builder.text')} data-readable={!broken}>
+      <TextField
+        className="entry entry-text"
+        value={writing?.text ?? drillTextOf(drill)}
+        isInvalid={broken}
+        onChange={write}
+        onBlur={letGo}
+        aria-describedby="text-about"
+      >
+        <Label className="builder-part">{say('builder.text')}</Label>
+        <TextArea className="entry-input text-area" spellCheck="false" wrap="off" />
+      </TextField>
+      <div id="text-about" role="status" className="text-about">
+        {broken ? (
+          <>
+            <p className="entry-wrong">{say('builder.text.broken')}</p>
+            <ul>
+              {writing.problems.slice(0, 4).map((problem) => (
+                <li key={problem.path + problem.sentence}>
+                  <code>{problem.path}</code> {problem.sentence}
+                </li>
+              ))}
+            </ul>
+          </>
+        ) : (
+          <p className="soft small">{say('builder.text.about')}</p>
+        )}
+      </div>
+      {broken && <Action onPress={dropWriting}>{say('builder.text.back')}</Action>}
+    </section>
+  );
+}
