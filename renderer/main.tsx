@@ -4,6 +4,7 @@ import './ui/tokens.css';
 import './ui/base.css';
 import 'uplot/dist/uPlot.min.css';
 import './register/home.css';
+import './register/sign-in.css';
 import './bench/bench.css';
 import './bench/card.css';
 import './rig-check/rig-check.css';

@@ -1,12 +1,13 @@
 import { lazy, Suspense, useEffect } from 'react';
 import { HomePage } from '../register/HomePage.tsx';
+import { loadWhoAmI } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { CautionDialog } from './CautionDialog.tsx';
 import { Mishap } from './Mishap.tsx';
 import { routeFromHash, useHash } from './route.ts';
 import { useShownTheme } from './theme.ts';
-import { loadYard, useYard } from './yard-store.ts';
+import { loadYard, tellTrouble, useYard } from './yard-store.ts';
 
 // The rooms with a scene bring the 3D library; the home page opens without it.
 const BenchRoom = lazy(() => import('../bench/BenchRoom.tsx').then((room) => ({ default: room.BenchRoom })));
@@ -32,6 +33,7 @@ export function App() {
   useShownTheme();
   useEffect(() => {
     void loadYard();
+    loadWhoAmI().catch(tellTrouble);
   }, []);
   return (
     <>

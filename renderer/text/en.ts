@@ -4,6 +4,7 @@ import { enCautions } from './en-cautions.ts';
 import { enFaultFinding } from './en-fault-finding.ts';
 import { enHome } from './en-home.ts';
 import { enQuality } from './en-quality.ts';
+import { enRegister } from './en-register.ts';
 import { enReview } from './en-review.ts';
 import { enRigCheck } from './en-rig-check.ts';
 
@@ -11,6 +12,7 @@ import { enRigCheck } from './en-rig-check.ts';
 export const en = {
   ...enHome,
   ...enBench,
+  ...enRegister,
   ...enReview,
   ...enQuality,
   ...enCautions,

@@ -1,0 +1,70 @@
+import { type ReactNode, useState } from 'react';
+import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+
+export interface FormDialogProps {
+  title: string;
+  isOpen: boolean;
+  onOpenChange(open: boolean): void;
+  /** Names of the two ways out. */
+  leave: string;
+  keep: string;
+  /** Whether what is filled in can be kept. */
+  ready: boolean;
+  wide?: boolean;
+  /** Does it; rejects with a sentence, which is shown in place. */
+  onKeep(): Promise<void>;
+  children: ReactNode;
+}
+
+/** A few questions, kept all at once or not at all. What does not work is told inside, and nothing that was typed is lost. */
+export function FormDialog(props: FormDialogProps) {
+  return (
+    <ModalOverlay className="veil" isDismissable isOpen={props.isOpen} onOpenChange={props.onOpenChange}>
+      <Modal className={props.wide ? 'wide-modal' : 'form-modal'}>
+        <Dialog className="dialog form-dialog">
+          <FormBody {...props} />
+        </Dialog>
+      </Modal>
+    </ModalOverlay>
+  );
+}
+
+function FormBody({ title, leave, keep, ready, onKeep, onOpenChange, children }: FormDialogProps) {
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const submit = async () => {
+    setBusy(true);
+    setProblem(null);
+    try {
+      await onKeep();
+      onOpenChange(false);
+    } catch (error) {
+      setProblem(error instanceof Error ? error.message : String(error));
+      setBusy(false);
+    }
+  };
+  return (
+    <form
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (ready && !busy) void submit();
+      }}
+    >
+      <Heading slot="title">{title}</Heading>
+      {children}
+      {problem !== null && (
+        <p className="entry-problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <div className="dialog-actions">
+        <Action onPress={() => onOpenChange(false)}>{leave}</Action>
+        <Action kind="main" type="submit" isDisabled={!ready || busy}>
+          {busy ? say('app.wait') : keep}
+        </Action>
+      </div>
+    </form>
+  );
+}

@@ -1,0 +1,94 @@
+import { useState } from 'react';
+import { hashFromRoute, useHash } from '../app/route.ts';
+import { SettingsMenu } from '../app/SettingsMenu.tsx';
+import { tellTrouble } from '../app/yard-store.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { FirstInstructorDialog } from './FirstInstructorDialog.tsx';
+import { PassphraseDialog } from './PassphraseDialog.tsx';
+import { signOut, useMe, useSignedIn } from './signed-in.ts';
+import { YARD_ROOMS } from './yard-rooms.ts';
+
+/** Head of every room of the register: the name of the app, the rooms that are open to whoever is signed in, and the way out. */
+export function YardHead() {
+  const hash = useHash();
+  const me = useMe();
+  const rooms = me === null ? [] : YARD_ROOMS.filter((room) => room.roles.includes(me.role));
+  const here = hash === '' ? '#/' : hash;
+  return (
+    <>
+      <a className="skip out-of-sight" href="#content">
+        {say('app.skip')}
+      </a>
+      <header className="home-head">
+        <p className="wordmark">
+          <svg viewBox="0 0 64 64" aria-hidden="true" focusable="false">
+            <path fill="var(--action)" d="M4 10h23l-9 44H4zM37 10h23v44H28z" />
+            <path fill="var(--ember)" d="M29.4 10h5.2l-9 44h-5.2z" />
+          </svg>
+          {say('app.name')}
+        </p>
+        {rooms.length > 0 ? (
+          <nav className="yard-rooms" aria-label={say('rooms.title')}>
+            <ul>
+              {rooms.map(({ route, name }) => {
+                const to = hashFromRoute(route);
+                return (
+                  <li key={to}>
+                    <a className="yard-room" href={to} aria-current={here === to ? 'page' : undefined}>
+                      {say(name)}
+                    </a>
+                  </li>
+                );
+              })}
+            </ul>
+          </nav>
+        ) : (
+          <p className="soft small tagline">{say('app.tagline')}</p>
+        )}
+        <WhoIsHere />
+        <SettingsMenu />
+      </header>
+    </>
+  );
+}
+
+/** In an open yard: the way to its first instructor. Else who is signed in, and the way out. */
+function WhoIsHere() {
+  const me = useSignedIn((state) => state.me);
+  const withoutNumber = useSignedIn((state) => state.withoutNumber);
+  const [open, setOpen] = useState(false);
+  if (me === null) return null;
+  const { person } = me;
+  if (!me.rolesBind) {
+    return (
+      <>
+        <Action kind="quiet" onPress={() => setOpen(true)}>
+          {say('first.open')}
+        </Action>
+        <FirstInstructorDialog isOpen={open} onOpenChange={setOpen} />
+      </>
+    );
+  }
+  if (person === null) {
+    if (!withoutNumber) return null;
+    return <Action onPress={() => useSignedIn.setState({ withoutNumber: false })}>{say('who.in')}</Action>;
+  }
+  return (
+    <div className="who-is-here">
+      <p>
+        <span className="out-of-sight">{say('who.signed-in', { person: person.name })}</span>
+        <strong aria-hidden="true">{person.name}</strong>
+      </p>
+      {person.role !== 'apprentice' && (
+        <>
+          <Action kind="quiet" onPress={() => setOpen(true)}>
+            {say('who.pass.own')}
+          </Action>
+          <PassphraseDialog person={person} own isOpen={open} onOpenChange={setOpen} />
+        </>
+      )}
+      <Action onPress={() => signOut().catch(tellTrouble)}>{say('who.out')}</Action>
+    </div>
+  );
+}

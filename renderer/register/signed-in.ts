@@ -1,0 +1,42 @@
+import { create } from 'zustand';
+import type { Person, WhoAmI } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { loadYard } from '../app/yard-store.ts';
+
+/** Who is signed in at this page; the host holds the roles, the page only shows what can be done. */
+export interface SignedIn {
+  /** Null until the host has answered. */
+  me: WhoAmI | null;
+  /** Chosen in a yard with roles: practise as nobody. */
+  withoutNumber: boolean;
+}
+
+export const useSignedIn = create<SignedIn>(() => ({ me: null, withoutNumber: false }));
+
+async function arrive(me: WhoAmI): Promise<void> {
+  useSignedIn.setState({ me, withoutNumber: false });
+  await loadYard();
+}
+
+export async function loadWhoAmI(): Promise<void> {
+  useSignedIn.setState({ me: await callHost('whoAmI', {}) });
+}
+
+/** Throws HostError: 'wrong-passphrase', or 'wait' with how long. */
+export async function signIn(personId: string, passphrase: string | null): Promise<void> {
+  await arrive(await callHost('signIn', { personId, passphrase }));
+}
+
+export async function signOut(): Promise<void> {
+  await arrive(await callHost('signOut', {}));
+}
+
+/** From then on roles bind. Throws HostError 'conflict' where somebody was quicker. */
+export async function makeFirstInstructor(passphrase: string): Promise<void> {
+  await arrive(await callHost('makeFirstInstructor', { passphrase }));
+}
+
+/** The person whose page is shown; null in an open yard, or while nobody is signed in. */
+export function useMe(): Person | null {
+  return useSignedIn((state) => (state.me?.rolesBind ? state.me.person : null));
+}

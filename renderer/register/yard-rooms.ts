@@ -1,0 +1,12 @@
+import type { PersonRole } from '../../electron/contract.ts';
+import type { Route } from '../app/route.ts';
+import type { TextKey } from '../text/en.ts';
+
+export interface YardRoom {
+  route: Route;
+  name: TextKey;
+  roles: readonly PersonRole[];
+}
+
+/** Rooms that the head of the page leads to, by who may enter; the host holds the same rule for the calls behind them. */
+export const YARD_ROOMS: readonly YardRoom[] = [{ route: { at: 'home' }, name: 'rooms.home', roles: ['instructor', 'assessor'] }];
