@@ -36,6 +36,7 @@ export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
   checkDrill: anyone,
   importDrill: instructor,
   listDrillVersions: staff,
+  getDemonstration: anyone,
   saveDrill: instructor,
   keepDemonstration: instructor,
   beginRun: anyone,

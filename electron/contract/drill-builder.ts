@@ -43,6 +43,11 @@ export const drillBuilderVerbs = {
       z.strictObject({ outcome: z.literal('refused'), problems: z.array(drillProblemSchema).min(1) }),
     ]),
   },
+  /** The run that shows how a version is cut; null where there is none. */
+  getDemonstration: {
+    request: z.strictObject({ hash }),
+    reply: z.strictObject({ runId: runId.nullable() }),
+  },
   /** Makes a finished run that passed on exactly this version its demonstration; null takes it away (the run itself stays). */
   keepDemonstration: {
     request: z.strictObject({ hash, runId: runId.nullable() }),

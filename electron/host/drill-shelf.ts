@@ -3,6 +3,7 @@ import type { ParsedRequest, Reply } from '../contract.ts';
 import { type DrillText, readDrillText } from './drill-text.ts';
 import { HostError } from './host-error.ts';
 import { putOnShelf } from './keep-drill-version.ts';
+import type { Ledger } from './ledger.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
 import type { SpeedWindows } from './speed-windows.ts';
@@ -10,8 +11,11 @@ import type { SpeedWindows } from './speed-windows.ts';
 export interface DrillShelf {
   /** Newest first. @throws HostError 'not-found' */
   versions(id: string): Promise<Reply<'listDrillVersions'>>;
-  /** @throws HostError 'bad-file', 'newer-version', 'conflict' */
-  save(request: ParsedRequest<'saveDrill'>): Promise<Reply<'saveDrill'>>;
+  /** `who` signs the entry in the ledger; null = nobody was signed in. @throws HostError 'bad-file', 'newer-version', 'conflict' */
+  save(request: ParsedRequest<'saveDrill'>, who: string | null): Promise<Reply<'saveDrill'>>;
+  demonstration(hash: string): Promise<Reply<'getDemonstration'>>;
+  /** Whether a run was made to be looked at by everybody. */
+  isDemonstration(runId: string): Promise<boolean>;
   /** @throws HostError 'not-found', 'conflict' */
   keepDemonstration(request: ParsedRequest<'keepDemonstration'>): Promise<Reply<'keepDemonstration'>>;
 }
@@ -20,10 +24,11 @@ export interface DrillShelfNeeds {
   db: RecordsDatabase;
   shipped: ShippedDrills;
   speedWindows: SpeedWindows;
+  ledger: Ledger;
 }
 
 /** Versions of drills: what the builder saves, and the run that shows how each is cut. Nothing that was saved is ever changed. */
-export function createDrillShelf({ db, shipped, speedWindows }: DrillShelfNeeds): DrillShelf {
+export function createDrillShelf({ db, shipped, speedWindows, ledger }: DrillShelfNeeds): DrillShelf {
   const currentHash = async (step: RecordsDatabase, id: string) =>
     (await step.selectFrom('own_drills').select('hash').where('drill_id', '=', id).executeTakeFirst())?.hash ?? null;
 
@@ -79,7 +84,7 @@ export function createDrillShelf({ db, shipped, speedWindows }: DrillShelfNeeds)
 
   return {
     versions,
-    async save({ text, replaces }) {
+    async save({ text, replaces }, who) {
       const read = readDrillText(text);
       const { id, title } = read.drill;
       if (shipped.byId.has(id)) {
@@ -103,8 +108,18 @@ export function createDrillShelf({ db, shipped, speedWindows }: DrillShelfNeeds)
           );
         }
         await putOnShelf(step, read);
+        await ledger.add(step, { who, kind: 'drill-saved', subject: id, body: { hash: read.hash, replaces, title } });
       });
+      await ledger.settle();
       return await answer(read, 'saved');
+    },
+    async demonstration(hash) {
+      const row = await db.selectFrom('drill_demonstrations').select('run_id').where('drill_hash', '=', hash).executeTakeFirst();
+      return { runId: row?.run_id ?? null };
+    },
+    async isDemonstration(runId) {
+      const row = await db.selectFrom('drill_demonstrations').select('run_id').where('run_id', '=', runId).executeTakeFirst();
+      return row !== undefined;
     },
     async keepDemonstration({ hash, runId }) {
       if (runId === null) {

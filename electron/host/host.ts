@@ -85,7 +85,7 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
   const sessions = await createSessions({ db, people, passphrases, ledger, keys });
   const drills = createDrills(db, shipped);
   const speedWindows = createSpeedWindows(db);
-  const drillShelf = createDrillShelf({ db, shipped, speedWindows });
+  const drillShelf = createDrillShelf({ db, shipped, speedWindows, ledger });
   const shelf = createRunShelf(db);
   const spool = createRunSpool(db, options.nowMs);
   const runs = createRuns({ db, drills, people, shelf, spool });

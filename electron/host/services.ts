@@ -79,7 +79,14 @@ function drillServices({
   drills,
   drillShelf,
 }: ServiceParts): Some<
-  'listDrills' | 'getDrill' | 'checkDrill' | 'importDrill' | 'listDrillVersions' | 'saveDrill' | 'keepDemonstration'
+  | 'listDrills'
+  | 'getDrill'
+  | 'checkDrill'
+  | 'importDrill'
+  | 'listDrillVersions'
+  | 'saveDrill'
+  | 'getDemonstration'
+  | 'keepDemonstration'
 > {
   return {
     listDrills: () => drills.list(),
@@ -90,12 +97,14 @@ function drillServices({
     },
     importDrill: (request) => drills.import(request),
     listDrillVersions: ({ id }) => drillShelf.versions(id),
-    saveDrill: (request) => drillShelf.save(request),
+    saveDrill: (request, caller) => drillShelf.save(request, caller.person?.id ?? null),
+    getDemonstration: ({ hash }) => drillShelf.demonstration(hash),
     keepDemonstration: (request) => drillShelf.keepDemonstration(request),
   };
 }
 
 function runServices({
+  drillShelf,
   runs,
   shelf,
   spool,
@@ -128,7 +137,8 @@ function runServices({
     },
     listStandings: ({ personId }, caller) => own.standings(personId, caller),
     getRun: async ({ runId }, caller) => {
-      await own.mustBeSeen(runId, caller);
+      // A demonstration is there to be looked at by everybody.
+      if (!(await drillShelf.isDemonstration(runId))) await own.mustBeSeen(runId, caller);
       return await shelf.get(runId);
     },
     exportRun: async ({ runId }, caller) => {

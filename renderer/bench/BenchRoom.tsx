@@ -121,7 +121,14 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
 
       {phase === 'card' && (
         <main className="bench-card">
-          <DrillCard drill={drill} window={speedWindow} units={units} earlier={earlier} onStart={cutting.begin} />
+          <DrillCard
+            drill={drill}
+            drillHash={drillHash}
+            window={speedWindow}
+            units={units}
+            earlier={earlier}
+            onStart={cutting.begin}
+          />
         </main>
       )}
       {phase === 'rig-check' && (

@@ -1,4 +1,5 @@
 import type { Drill, SpeedWindow } from '../../sim-core/index.ts';
+import { DemonstrationLink } from '../drills/DemonstrationLink.tsx';
 import { PlateSketch } from '../drills/PlateSketch.tsx';
 import { passInShort, passRules } from '../drills/pass-rules.ts';
 import { say } from '../text/say.ts';
@@ -8,6 +9,7 @@ import { CautionList } from './CautionList.tsx';
 
 export interface DrillCardProps {
   drill: Drill;
+  drillHash: string;
   /** Null until the core has found it. */
   window: SpeedWindow | null;
   units: UnitSystem;
@@ -22,7 +24,7 @@ function attemptsText(drill: Drill, earlier: number | null): string {
 }
 
 /** What a trainee reads before the arc: purpose, task, hints, figures, cautions. */
-export function DrillCard({ drill, window, units, earlier, onStart }: DrillCardProps) {
+export function DrillCard({ drill, drillHash, window, units, earlier, onStart }: DrillCardProps) {
   const byTrainee = drill.rigCheck === 'by-trainee';
   const spent = drill.attempts !== null && earlier !== null && earlier >= drill.attempts;
   return (
@@ -100,6 +102,7 @@ export function DrillCard({ drill, window, units, earlier, onStart }: DrillCardP
         <Action kind="main" className="card-start" autoFocus isDisabled={window === null || spent} onPress={onStart}>
           {window === null ? say('card.start-waiting') : say(byTrainee ? 'card.start-rig' : 'card.start')}
         </Action>
+        <DemonstrationLink drillHash={drillHash} />
         {window === null && (
           <p className="soft small" role="status">
             {say('bench.preparing')}

@@ -1,11 +1,13 @@
+import { Fragment } from 'react';
 import { type Drill, type ParseProblem, PIERCE_METHODS, rightGuideOffsetMm, runCost } from '../../sim-core/index.ts';
 import { useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { money } from '../ui/money.ts';
 import { StateMark } from '../ui/StateMark.tsx';
-import { band, quantity, scoreText } from '../ui/units.ts';
+import { band, quantity, scoreText, type UnitSystem } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
+import type { PierceFigures } from './builder-messages.ts';
 import { type BuilderPart, partOfPath } from './builder-parts.ts';
 import type { CoreAnswers } from './use-core-answers.ts';
 
@@ -56,6 +58,11 @@ export function ProblemList({ problems, onMend }: { problems: readonly ParseProb
   );
 }
 
+function pierceWords({ throughS, thrownBackJ }: PierceFigures, units: UnitSystem): string {
+  if (throughS === null) return say('builder.answer.no-way');
+  return say('builder.answer.through', { time: quantity(throughS, 's', units), heat: joules.format(thrownBackJ) });
+}
+
 /** What the core says of the drill as it is now. */
 export function AnswersPanel({ drill, answers, onMend }: AnswersPanelProps) {
   const units = useUnits();
@@ -87,30 +94,15 @@ export function AnswersPanel({ drill, answers, onMend }: AnswersPanelProps) {
             <dd data-answer="guide">{quantity(guideMm, 'mm', units)}</dd>
           </>
         )}
-        {pierces !== null && (
-          <>
-            <dt>{say('builder.answer.pierce')}</dt>
-            <dd data-answer="pierce">
-              {pierces === undefined
-                ? wait
-                : PIERCE_METHODS.map((method) => {
-                    const { throughS, thrownBackJ } = pierces[method];
-                    const name = say(`builder.method.${method}`);
-                    return (
-                      <span key={method} className="answer-line" data-pierce={method} data-through={throughS ?? ''}>
-                        {throughS === null
-                          ? say('builder.answer.no-way', { method: name })
-                          : say('builder.answer.through', {
-                              method: name,
-                              time: quantity(throughS, 's', units),
-                              heat: joules.format(thrownBackJ),
-                            })}
-                      </span>
-                    );
-                  })}
-            </dd>
-          </>
-        )}
+        {pierces !== null &&
+          PIERCE_METHODS.map((method) => (
+            <Fragment key={method}>
+              <dt>{say(`builder.method.${method}`)}</dt>
+              <dd data-pierce={method} data-through={pierces?.[method].throughS ?? ''}>
+                {pierces === undefined ? wait : pierceWords(pierces[method], units)}
+              </dd>
+            </Fragment>
+          ))}
         {reference !== null && (
           <>
             <dt>{say('builder.answer.reference')}</dt>

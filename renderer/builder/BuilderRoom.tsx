@@ -129,14 +129,14 @@ function DrillInTheMaking({ fromDraft }: { fromDraft: boolean }) {
             })}
           </Tabs>
         </section>
-        <div className="builder-middle">
-          <div inert={broken}>
-            <PlatePlan drill={drill} />
-            <PlanTools drill={drill} />
-          </div>
-          <AnswersPanel drill={drill} answers={answers} onMend={mend} />
+        <div className="builder-middle" inert={broken}>
+          <PlatePlan drill={drill} />
+          <PlanTools drill={drill} />
         </div>
-        <TextPane drill={drill} />
+        <div className="builder-right">
+          <AnswersPanel drill={drill} answers={answers} onMend={mend} />
+          <TextPane drill={drill} />
+        </div>
       </main>
     </div>
   );

@@ -7,6 +7,8 @@ import { letGo } from './builder-store.ts';
 
 export interface NumberEntryProps {
   label: string;
+  /** Added to the label for those who do not see what it stands beside. */
+  of?: string;
   value: number | null;
   /** Lengths and speeds are shown in the reader's measures; the drill keeps mm. */
   unit?: 'mm' | 'mm/s' | 'A' | 'deg' | 's' | 'm' | '';
@@ -25,6 +27,7 @@ const SIGNS = { mm: 'mm', 'mm/s': 'mm/s', A: 'A', deg: '°', s: 's', m: 'm', '':
 /** One figure with its unit. */
 export function NumberEntry({
   label,
+  of,
   value,
   unit = '',
   low,
@@ -54,6 +57,7 @@ export function NumberEntry({
   return (
     <NumberField
       className="entry entry-number"
+      {...(of === undefined ? {} : { 'aria-label': of })}
       value={value === null ? Number.NaN : value * factor}
       minValue={low * factor}
       maxValue={high * factor}

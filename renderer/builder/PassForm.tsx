@@ -77,14 +77,16 @@ export function PassForm({ drill }: { drill: Drill }) {
               {measure && (
                 <div className="entry-row">
                   <NumberEntry
-                    label={say('builder.pass.weight', { measure: name })}
+                    label={say('builder.pass.weight')}
+                    of={name}
                     value={measure.weight}
                     low={0.1}
                     high={10}
                     onChange={(weight) => change(id, { weight }, `weight-${id}`)}
                   />
                   <NumberEntry
-                    label={say('builder.pass.least', { measure: name })}
+                    label={say('builder.pass.least')}
+                    of={name}
                     value={measure.mustReach ?? null}
                     low={0}
                     high={100}

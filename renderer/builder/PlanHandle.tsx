@@ -2,6 +2,7 @@ import type { KeyboardEvent, PointerEvent } from 'react';
 import { say } from '../text/say.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { edit, letGo, useBuilder } from './builder-store.ts';
+import type { PlanPoint } from './path-joints.ts';
 import { placeWords } from './place-words.ts';
 import { movePlace, type PlanPlace, removePlace } from './plan-places.ts';
 
@@ -30,6 +31,8 @@ const ARROWS: Record<string, readonly [number, number]> = {
 
 export interface PlanHandleProps {
   place: PlanPlace;
+  /** Where it is drawn: what lies far beside the plate stands at the rim of the picture. */
+  shownAt: PlanPoint;
   /** Half of what can be hit, mm. */
   reachMm: number;
   /** Place on the plate under a pointer, to whole millimetres. */
@@ -37,7 +40,7 @@ export interface PlanHandleProps {
 }
 
 /** A place on the plan: pulled by a pointer, or moved by the arrow keys while it has the focus. */
-export function PlanHandle({ place, reachMm, plateAt }: PlanHandleProps) {
+export function PlanHandle({ place, shownAt, reachMm, plateAt }: PlanHandleProps) {
   const units = useUnits();
   const held = useBuilder((state) => state.place === place.id);
 
@@ -58,13 +61,13 @@ export function PlanHandle({ place, reachMm, plateAt }: PlanHandleProps) {
     <g
       role="button"
       tabIndex={0}
-      className={`plan-place plan-${place.kind}${held ? ' plan-held' : ''}`}
+      className={`plan-place plan-${place.kind}${shownAt === place ? '' : ' plan-beside'}${held ? ' plan-held' : ''}`}
       data-place={place.id}
       aria-label={placeWords(place, units)}
       aria-roledescription={say('builder.plan.place')}
       aria-pressed={held}
       aria-describedby="plan-keys"
-      transform={`translate(${place.xMm} ${-place.yMm})`}
+      transform={`translate(${shownAt.xMm} ${-shownAt.yMm})`}
       onFocus={() => useBuilder.setState({ place: place.id })}
       onBlur={letGo}
       onKeyDown={onKeyDown}

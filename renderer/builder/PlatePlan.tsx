@@ -4,10 +4,12 @@ import { SurfacePatterns } from '../rig-check/SurfacePatterns.tsx';
 import { guideShape } from '../scene/guide-shape.ts';
 import { say } from '../text/say.ts';
 import { PlanHandle } from './PlanHandle.tsx';
-import { lengthsOf } from './path-joints.ts';
-import { placesOf } from './plan-places.ts';
+import { lengthsOf, type PlanPoint } from './path-joints.ts';
+import { type PlanPlace, placesOf } from './plan-places.ts';
 
-const MARGIN_MM = 12;
+const MARGIN_MM = 10;
+/** The picture reaches this far beside the plate at most. */
+const RIM_MM = 18;
 /** A handle reaches so far of the picture's width. */
 const REACH = 1 / 42;
 const RULE_EVERY_MM = 10;
@@ -42,6 +44,13 @@ function drawnLine(drill: Drill) {
   };
 }
 
+/** A place, or where the rim of the picture is nearest to one that lies far beside the plate. */
+function atRim(place: PlanPlace, lengthMm: number, widthMm: number): PlanPoint {
+  const hold = (value: number, high: number) => Math.min(high + RIM_MM, Math.max(-RIM_MM, value));
+  const [xMm, yMm] = [hold(place.xMm, lengthMm), hold(place.yMm, widthMm)];
+  return xMm === place.xMm && yMm === place.yMm ? place : { xMm, yMm };
+}
+
 /** The plate from above with everything on it; places can be pulled about. The form beside it says and does the same. */
 export function PlatePlan({ drill }: { drill: Drill }) {
   const picture = useRef<SVGSVGElement>(null);
@@ -50,8 +59,9 @@ export function PlatePlan({ drill }: { drill: Drill }) {
   const places = useMemo(() => placesOf(drill), [drill]);
   const drawn = useMemo(() => drawnLine(drill), [drill]);
   const guide = useMemo(() => (drawn ? guideShape(drill, null) : null), [drill, drawn]);
-  const xs = [-6, lengthMm, ...places.map((place) => place.xMm)];
-  const ys = [-6, widthMm, ...places.map((place) => place.yMm)];
+  const shown = places.map((place) => atRim(place, lengthMm, widthMm));
+  const xs = [-6, lengthMm, ...shown.map((place) => place.xMm)];
+  const ys = [-6, widthMm, ...shown.map((place) => place.yMm)];
   const [left, right] = [Math.min(...xs) - MARGIN_MM, Math.max(...xs) + MARGIN_MM];
   const [near, far] = [Math.min(...ys) - MARGIN_MM, Math.max(...ys) + MARGIN_MM];
   const reachMm = Math.max(right - left, (far - near) * 1.7) * REACH;
@@ -125,8 +135,8 @@ export function PlatePlan({ drill }: { drill: Drill }) {
               </text>
             ))}
         </g>
-        {places.map((place) => (
-          <PlanHandle key={place.id} place={place} reachMm={reachMm} plateAt={plateAt} />
+        {places.map((place, n) => (
+          <PlanHandle key={place.id} place={place} shownAt={shown[n] ?? place} reachMm={reachMm} plateAt={plateAt} />
         ))}
       </svg>
       <figcaption id="plan-keys" className="soft small">

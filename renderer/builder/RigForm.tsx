@@ -46,7 +46,10 @@ export function RigForm({ drill }: { drill: Drill }) {
         <Pick
           label={say('builder.rig.class')}
           value={rigClass}
-          options={CLASSES.map((id) => ({ value: id, label: say('card.rig-class', { class: id }) }))}
+          options={CLASSES.map((id) => ({
+            value: id,
+            label: say('builder.rig.class-of', { current: quantity(RIGS[id].dialMaxA, 'A', units) }),
+          }))}
           onChange={(id) => rig({ class: id })}
         />
         <NumberEntry

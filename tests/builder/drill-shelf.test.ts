@@ -2,8 +2,9 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
 import { encodeRunFile, faultHand, parseDrill, referenceHand, runFileOf, runHand, windowOfDrill } from '../../sim-core/index.ts';
-import { openTestHost, type TestHost, temporaryFolder } from '../host/open-test-host.ts';
+import { openTestHost, type TestPage, temporaryFolder } from '../host/open-test-host.ts';
 import { SCENARIOS } from '../host/sample-hand.ts';
+import { openYardWithRoles } from '../host/yard-with-roles.ts';
 
 const shipped = readFileSync(path.join(SCENARIOS, 'guard-patch-straight-3.json'), 'utf8');
 const variant = (changes: object) => JSON.stringify({ ...JSON.parse(shipped), id: 'own-patch', title: 'Own patch', ...changes });
@@ -11,7 +12,7 @@ const first = variant({});
 const second = variant({ title: 'Own patch, second thoughts' });
 
 /** A run of the reference hand, or of one with a fault, on the drill of a text, taken in. */
-async function runOn(host: TestHost, text: string, fault: 'too-fast' | null): Promise<string> {
+async function runOn(host: TestPage, text: string, fault: 'too-fast' | null): Promise<string> {
   const read = parseDrill(text);
   if (!read.ok) throw new Error('the drill of the test cannot be read');
   const window = windowOfDrill(read.value);
@@ -103,4 +104,24 @@ test('a demonstration is a run that passed on exactly this version; it can be ta
   await host.ask('keepDemonstration', { hash: one.hash, runId: null });
   expect(await shown()).toEqual([null, null]);
   expect((await host.ask('getRun', { runId: good })).state).toBe('finished');
+});
+
+test('where roles bind only an instructor saves, the ledger says who, and everybody may watch what is shown', async () => {
+  const { instructor, assessor, apprentice, nobody, ids } = await openYardWithRoles();
+  for (const page of [assessor, apprentice, nobody]) {
+    expect(await page.refusal('saveDrill', { text: first, replaces: null })).toMatch(/^forbidden: /);
+  }
+  const saved = await instructor.ask('saveDrill', { text: first, replaces: null });
+  if (saved.outcome === 'refused') throw new Error('refused');
+  const { entries } = await instructor.ask('listLedger', { kinds: ['drill-saved'] });
+  expect(entries).toMatchObject([{ who: ids.instructor, subject: 'own-patch', body: { hash: saved.hash, replaces: null } }]);
+
+  const runId = await runOn(instructor, first, null);
+  expect(await apprentice.refusal('getRun', { runId })).toMatch(/^forbidden: /);
+  expect(await apprentice.refusal('keepDemonstration', { hash: saved.hash, runId })).toMatch(/^forbidden: /);
+  await instructor.ask('keepDemonstration', { hash: saved.hash, runId });
+  expect(await apprentice.ask('getDemonstration', { hash: saved.hash })).toEqual({ runId });
+  expect((await apprentice.ask('getRun', { runId })).hand).toEqual({ kind: 'script', name: 'reference' });
+  await instructor.ask('keepDemonstration', { hash: saved.hash, runId: null });
+  expect(await apprentice.refusal('getRun', { runId })).toMatch(/^forbidden: /);
 });
