@@ -11,6 +11,8 @@ import './rig-check/rig-check.css';
 import './fault-finding/fault-finding.css';
 import './review/review.css';
 import './review/quality.css';
+import './verdict/verdict.css';
+import './verdict/compare.css';
 
 const root = document.getElementById('root');
 if (root === null) throw new Error('The page has no element with the id "root".');

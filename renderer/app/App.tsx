@@ -12,6 +12,8 @@ import { loadYard, tellTrouble, useYard } from './yard-store.ts';
 // The rooms with a scene bring the 3D library; the home page opens without it.
 const BenchRoom = lazy(() => import('../bench/BenchRoom.tsx').then((room) => ({ default: room.BenchRoom })));
 const BuilderRoom = lazy(() => import('../builder/BuilderRoom.tsx').then((room) => ({ default: room.BuilderRoom })));
+const CompareRoom = lazy(() => import('../verdict/CompareRoom.tsx').then((room) => ({ default: room.CompareRoom })));
+const QueueRoom = lazy(() => import('../verdict/QueueRoom.tsx').then((room) => ({ default: room.QueueRoom })));
 const ReviewRoom = lazy(() => import('../review/ReviewRoom.tsx').then((room) => ({ default: room.ReviewRoom })));
 
 function Trouble() {
@@ -42,6 +44,8 @@ export function App() {
           {route.at === 'home' && <HomePage />}
           {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} />}
           {route.at === 'builder' && <BuilderRoom key={hash} drillId={route.drillId} />}
+          {route.at === 'queue' && <QueueRoom />}
+          {route.at === 'compare' && <CompareRoom key={hash} runId={route.runId} otherId={route.otherId} />}
           {route.at === 'review' && <ReviewRoom key={hash} runId={route.runId} />}
         </Suspense>
       </Mishap>

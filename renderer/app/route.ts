@@ -5,10 +5,18 @@ export type Route =
   | { at: 'home' }
   | { at: 'bench'; drillId: string }
   | { at: 'review'; runId: string }
-  | { at: 'builder'; drillId: string | null };
+  | { at: 'builder'; drillId: string | null }
+  | { at: 'queue' }
+  /** `otherId`: a run, or 'reference' for the hand that does it right. */
+  | { at: 'compare'; runId: string; otherId: string }
+  | { at: 'moderation' };
 
 export function routeFromHash(hash: string): Route {
   if (hash === '#/build') return { at: 'builder', drillId: null };
+  if (hash === '#/queue') return { at: 'queue' };
+  if (hash === '#/moderation') return { at: 'moderation' };
+  const [, first, second] = /^#\/compare\/([0-9a-f-]{36})\/([0-9a-f-]{36}|reference)$/.exec(hash) ?? [];
+  if (first && second) return { at: 'compare', runId: first, otherId: second };
   const [, room, key] = /^#\/(drill|run|build)\/([A-Za-z0-9-]{1,80})$/.exec(hash) ?? [];
   if (room === 'drill' && key) return { at: 'bench', drillId: key };
   if (room === 'run' && key) return { at: 'review', runId: key };
@@ -20,6 +28,8 @@ export function hashFromRoute(route: Route): string {
   if (route.at === 'bench') return `#/drill/${route.drillId}`;
   if (route.at === 'review') return `#/run/${route.runId}`;
   if (route.at === 'builder') return route.drillId === null ? '#/build' : `#/build/${route.drillId}`;
+  if (route.at === 'compare') return `#/compare/${route.runId}/${route.otherId}`;
+  if (route.at === 'queue' || route.at === 'moderation') return `#/${route.at}`;
   return '#/';
 }
 

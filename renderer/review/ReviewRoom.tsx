@@ -6,6 +6,7 @@ import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { useShownTheme } from '../app/theme.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { markedLine } from '../drills/marked-line.ts';
+import { useMe } from '../register/signed-in.ts';
 import { CutScene } from '../scene/CutScene.tsx';
 import { guideShape } from '../scene/guide-shape.ts';
 import type { TierName } from '../scene/quality-tiers.ts';
@@ -14,6 +15,8 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
+import { ComparePicker } from '../verdict/ComparePicker.tsx';
+import { VerdictPanel } from '../verdict/VerdictPanel.tsx';
 import { CostPanel } from './CostPanel.tsx';
 import { exportRun } from './export-run.ts';
 import { FreeCamera } from './FreeCamera.tsx';
@@ -32,7 +35,9 @@ import { useStill } from './use-still.ts';
 /** A deduction is shown from a moment before it begins. */
 const LEAD_TICKS = TICK_HZ / 4;
 const REVIEW_TABS = ['marks', 'face', 'cost'] as const;
-type ReviewTab = (typeof REVIEW_TABS)[number];
+/** For whoever judges runs, once they are kept. */
+const JUDGE_TABS = [...REVIEW_TABS, 'verdict'] as const;
+type ReviewTab = (typeof JUDGE_TABS)[number];
 /** Controls for which Space has a meaning of its own. */
 const OWN_SPACE = 'button, input, [role="slider"], [role="radio"], [role="tab"], [role="dialog"]';
 
@@ -76,6 +81,9 @@ function Review({ run }: { run: ReviewedRun }) {
   const replay = useReplay(run);
   const still = useStill(replay.source);
   const { drill, score } = run;
+  const me = useMe();
+  const kept = run.id !== UNKEPT_RUN_ID;
+  const judges = kept && me !== null && me.role !== 'apprentice';
   const marks = useMemo(() => score?.measures.flatMap((measure) => measure.evidence) ?? [], [score]);
   const otherCore = run.coreVersion !== CORE_VERSION;
   const faceSeen = useRef(false);
@@ -159,7 +167,7 @@ function Review({ run }: { run: ReviewedRun }) {
           {run.personName && <span>{run.personName}</span>}
         </h1>
         <SettingsMenu tier={tier} />
-        {run.id !== UNKEPT_RUN_ID && (
+        {kept && (
           <Action kind="quiet" onPress={() => exportRun(run.id).catch(tellTrouble)}>
             {say('review.export')}
           </Action>
@@ -226,7 +234,7 @@ function Review({ run }: { run: ReviewedRun }) {
           {run.state === 'abandoned' && <p className="notice">{say('review.abandoned')}</p>}
           <Tabs className="review-tabs" selectedKey={tab} onSelectionChange={(key) => openTab(key as ReviewTab)}>
             <TabList className="tab-row" aria-label={say('review.tabs')}>
-              {REVIEW_TABS.map((id) => (
+              {(judges ? JUDGE_TABS : REVIEW_TABS).map((id) => (
                 <Tab key={id} id={id} className="tab">
                   {say(`review.tab.${id}`)}
                 </Tab>
@@ -256,7 +264,13 @@ function Review({ run }: { run: ReviewedRun }) {
                 <p className="soft">{say(otherCore ? 'review.not-measured' : 'review.measuring')}</p>
               )}
             </TabPanel>
+            {judges && (
+              <TabPanel id="verdict" className="tab-panel">
+                <VerdictPanel run={run} />
+              </TabPanel>
+            )}
           </Tabs>
+          {kept && run.trace && <ComparePicker runId={run.id} drillId={drill.id} />}
           {replay.verdict !== null && (
             <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>
           )}

@@ -7,6 +7,7 @@ import { enQuality } from './en-quality.ts';
 import { enRegister } from './en-register.ts';
 import { enReview } from './en-review.ts';
 import { enRigCheck } from './en-rig-check.ts';
+import { enVerdict } from './en-verdict.ts';
 
 /** Every word the page shows, in English. Another language is another table with the same keys. */
 export const en = {
@@ -19,6 +20,7 @@ export const en = {
   ...enRigCheck,
   ...enFaultFinding,
   ...enBuilder,
+  ...enVerdict,
 } as const;
 
 export type TextKey = keyof typeof en;

@@ -1,0 +1,61 @@
+import { useEffect, useState } from 'react';
+import type { Group } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { useMe, useSignedIn } from '../register/signed-in.ts';
+import { YardHead } from '../register/YardHead.tsx';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { QueueFilterBar } from './QueueFilterBar.tsx';
+import { QueueTable } from './QueueTable.tsx';
+import { RunFileDrop } from './RunFileDrop.tsx';
+import { type QueueFilter, useQueue, WAITING } from './use-queue.ts';
+
+/** The assessor's room: every run that was handed in, oldest first. */
+export function QueueRoom() {
+  const known = useSignedIn((state) => state.me !== null);
+  const me = useMe();
+  useEffect(() => {
+    document.title = `${say('queue.title')} · ${say('app.name')}`;
+  }, []);
+  const staff = me !== null && me.role !== 'apprentice';
+  return (
+    <div className="queue">
+      <YardHead />
+      <main id="content" className="queue-main">
+        <h1>{say('queue.title')}</h1>
+        {known && (staff ? <QueueList /> : <p className="notice">{say('queue.forbidden')}</p>)}
+      </main>
+    </div>
+  );
+}
+
+function QueueList() {
+  const [filter, setFilter] = useState<QueueFilter>(WAITING);
+  const [groups, setGroups] = useState<readonly Group[]>([]);
+  const queue = useQueue(filter);
+  useEffect(() => {
+    let wanted = true;
+    // Without groups the queue can still be worked through.
+    callHost('listGroups', {}).then(
+      (reply) => wanted && setGroups(reply.groups),
+      () => undefined,
+    );
+    return () => {
+      wanted = false;
+    };
+  }, []);
+  const plain = filter.drillId === null && filter.groupId === null && filter.measureId === null;
+  return (
+    <>
+      <p className="soft">{say('queue.lead')}</p>
+      <QueueFilterBar filter={filter} groups={groups} found={queue.total} onChange={setFilter} />
+      {queue.failure !== null && <p role="alert">{queue.failure}</p>}
+      {queue.rows.length > 0 && <QueueTable rows={queue.rows} />}
+      {!queue.loading && queue.failure === null && queue.rows.length === 0 && (
+        <p className="soft queue-none">{say(plain && filter.state === 'waiting' ? 'queue.none' : 'queue.none-so')}</p>
+      )}
+      {queue.rows.length < queue.total && <Action onPress={queue.more}>{say('queue.more')}</Action>}
+      <RunFileDrop />
+    </>
+  );
+}

@@ -1,0 +1,44 @@
+import { useState } from 'react';
+import { DropZone, FileTrigger, Text } from 'react-aria-components';
+import { callHost } from '../app/host-client.ts';
+import { goTo } from '../app/route.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+
+/** Takes in a run file, chosen or dropped, and opens it; what is wrong with one is said and nothing is kept. */
+export function RunFileDrop() {
+  const [wrong, setWrong] = useState<string | null>(null);
+
+  async function take(file: File | undefined): Promise<void> {
+    if (!file) return;
+    setWrong(null);
+    try {
+      const { run } = await callHost('importRun', { text: await file.text() });
+      goTo({ at: 'review', runId: run.id });
+    } catch (error) {
+      setWrong(say('queue.file.bad', { reason: error instanceof Error ? error.message : String(error) }));
+    }
+  }
+
+  return (
+    <DropZone
+      className="run-drop"
+      onDrop={async ({ items }) => {
+        const dropped = items.find((item) => item.kind === 'file');
+        if (dropped?.kind === 'file') await take(await dropped.getFile());
+      }}
+    >
+      <FileTrigger onSelect={(files) => take(files?.[0])}>
+        <Action>{say('queue.file')}</Action>
+      </FileTrigger>
+      <Text slot="label" className="soft small">
+        {say('queue.file.about')}
+      </Text>
+      {wrong !== null && (
+        <p className="run-drop-wrong" role="alert">
+          {wrong}
+        </p>
+      )}
+    </DropZone>
+  );
+}

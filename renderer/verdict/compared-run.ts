@@ -1,0 +1,52 @@
+import { CORE_VERSION, type RunFile, type Score } from '../../sim-core/index.ts';
+import { callHost } from '../app/host-client.ts';
+import { drillFromText } from '../drills/read-drill.ts';
+import type { ReviewedRun } from '../review/fresh-run.ts';
+import { loadRun } from '../review/load-run.ts';
+import { say } from '../text/say.ts';
+import { askCore, type CoreQuestion } from './ask-core.ts';
+
+/** Instead of a run: the hand that does it right. */
+export const REFERENCE = 'reference';
+
+function reviewedReference(run: RunFile): ReviewedRun {
+  return {
+    id: REFERENCE,
+    drill: drillFromText(run.drillText),
+    seed: run.seed,
+    choices: run.choices,
+    diagnosis: run.diagnosis,
+    coreVersion: CORE_VERSION,
+    personName: say('compare.reference'),
+    state: 'finished',
+    inputs: run.inputs,
+    tickCount: run.tickCount,
+    score: run.score as Score,
+    trace: run.trace,
+    recorded: null,
+    notKept: null,
+  };
+}
+
+/** Has the reference hand cut the drill of a run, under the very version that the run was cut under. */
+export function referenceOfRun(runId: string): CoreQuestion<ReviewedRun> {
+  let asked: CoreQuestion<unknown> | null = null;
+  let given = true;
+  const answer = callHost('getRun', { runId }).then(async ({ drillText }) => {
+    if (!given) throw new Error('Nobody waits for the reference hand any more.');
+    const question = askCore({ kind: 'reference', drill: drillFromText(drillText), drillText }, 'reference');
+    asked = question;
+    return reviewedReference((await question.answer).run);
+  });
+  return {
+    answer,
+    cancel() {
+      given = false;
+      asked?.cancel();
+    },
+  };
+}
+
+export function otherRun(runId: string, otherId: string): CoreQuestion<ReviewedRun> {
+  return otherId === REFERENCE ? referenceOfRun(runId) : { answer: loadRun(otherId), cancel: () => undefined };
+}

@@ -1,0 +1,75 @@
+import { useCallback, useEffect, useState } from 'react';
+import type { QueueRow } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+
+export const QUEUE_STATES = ['waiting', 'decided', 'all'] as const;
+export type QueueState = (typeof QUEUE_STATES)[number];
+
+/** What an assessor looks for in the queue; null = any. */
+export interface QueueFilter {
+  state: QueueState;
+  drillId: string | null;
+  groupId: string | null;
+  measureId: string | null;
+}
+export const WAITING: QueueFilter = { state: 'waiting', drillId: null, groupId: null, measureId: null };
+
+export interface Queue {
+  rows: readonly QueueRow[];
+  total: number;
+  loading: boolean;
+  failure: string | null;
+  more(): void;
+}
+
+/** Rows fetched at a time. */
+const PAGE_ROWS = 50;
+
+/** Runs that were handed in, oldest first, a page at a time. */
+export function useQueue(filter: QueueFilter): Queue {
+  const [found, setFound] = useState<{ rows: QueueRow[]; total: number } | null>(null);
+  const [failure, setFailure] = useState<string | null>(null);
+  const { state, drillId, groupId, measureId } = filter;
+
+  const fetchFrom = useCallback(
+    (offset: number) =>
+      callHost('listQueue', {
+        state,
+        ...(drillId === null ? {} : { drillId }),
+        ...(groupId === null ? {} : { groupId }),
+        ...(measureId === null ? {} : { measureId }),
+        limit: PAGE_ROWS,
+        offset,
+      }),
+    [state, drillId, groupId, measureId],
+  );
+
+  useEffect(() => {
+    let wanted = true;
+    fetchFrom(0).then(
+      (page) => {
+        if (!wanted) return;
+        setFound(page);
+        setFailure(null);
+      },
+      (error: Error) => wanted && setFailure(error.message),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [fetchFrom]);
+
+  const rows = found?.rows ?? [];
+  return {
+    rows,
+    total: found?.total ?? 0,
+    loading: found === null && failure === null,
+    failure,
+    more() {
+      fetchFrom(rows.length).then(
+        (page) => setFound({ rows: [...rows, ...page.rows], total: page.total }),
+        (error: Error) => setFailure(error.message),
+      );
+    },
+  };
+}
