@@ -25,8 +25,8 @@ import { damaged, fileErrorName, storageFailure } from './storage-failure.ts';
 const APPLICATION_ID = 0x4b455246;
 /** A file up to this size is checked whole at every start (some tens of ms); in a larger one damage shows when it is read. */
 const WHOLE_CHECK_LIMIT_BYTES = 32 * 1024 * 1024;
-const RECORDS_FILE = 'records.db';
-const LEDGER_TAIL_FILE = 'records.ledger-tail';
+export const RECORDS_FILE = 'records.db';
+export const LEDGER_TAIL_FILE = 'records.ledger-tail';
 
 export interface OpenRecords {
   db: RecordsDatabase;
