@@ -14,7 +14,7 @@ test('a rig with something wrong shows it in words, names it nowhere, asks, and 
   const folder = temporaryFolder();
   const host = await startHost(folder.path);
   const expectNoName = async () => {
-    const words = await page.locator('body').innerText();
+    const words = (await page.locator('body').textContent()) ?? '';
     expect(CAUSES.filter((cause) => words.includes(cause))).toEqual([]);
     expect(await page.locator('[data-fault], [data-faults]').count()).toBe(0);
   };
