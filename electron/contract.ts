@@ -30,17 +30,20 @@ import {
   RUN_STATES,
   runRecordSchema,
   runSummarySchema,
+  runUsedSchema,
   scoreRecordSchema,
   traceRecordSchema,
 } from './contract/run-record.ts';
 import { SESSION_VERBS } from './contract/sign-in.ts';
 import { base64, count, digestHex, drillIdSchema, finite, id, seed, sha256Hex, shortText, ticks } from './contract/values.ts';
+import { YARD_VERBS } from './contract/yard.ts';
 
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
 export * from './contract/person.ts';
 export * from './contract/run-record.ts';
 export type { WhoAmI } from './contract/sign-in.ts';
 export { drillIdSchema } from './contract/values.ts';
+export type { Assignment, ClassView, Due, Group, Progress, QueueRow } from './contract/yard.ts';
 
 // The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.
 z.config({ jitless: true });
@@ -202,6 +205,8 @@ export const VERBS = {
       hand: handSchema,
       coreVersion: shortText,
       choices: rigChoicesSchema.nullable().default(null),
+      /** The run counts as an attempt of this assignment, and is cut under the version of the drill that was assigned. */
+      assignmentId: id.nullable().default(null),
     }),
     reply: z.strictObject({ runId: id, drillHash: sha256Hex, drillText: z.string() }),
   },
@@ -225,7 +230,9 @@ export const VERBS = {
       diagnosis: diagnosisSchema.nullable().default(null),
       score: scoreRecordSchema,
       trace: traceRecordSchema,
+      used: runUsedSchema.nullable().default(null),
     }),
+    /** Of an assessment, digests, marks and trace are the host's own: it cuts the run again. */
     reply: runSummarySchema,
   },
   abandonRun: { request: z.strictObject({ runId: id }), reply: runSummarySchema },
@@ -272,6 +279,7 @@ export const VERBS = {
   getSpeedWindow: { request: speedWindowKeySchema, reply: z.strictObject({ window: speedWindowSchema.nullable() }) },
   putSpeedWindow: { request: z.strictObject({ key: speedWindowKeySchema, window: speedWindowSchema }), reply: nothing },
 
+  ...YARD_VERBS,
   ...LEDGER_VERBS,
   ...SESSION_VERBS,
 } as const satisfies Record<string, { request: z.ZodType; reply: z.ZodType }>;

@@ -18,6 +18,8 @@ const anyone: CallRule = { roles: 'anyone', openYard: 'anyone' };
 const staff: CallRule = { roles: ['instructor', 'assessor'], openYard: 'anyone' };
 /** New with the records that can be trusted: never without somebody signed in. */
 const signedStaff: CallRule = { roles: ['instructor', 'assessor'], openYard: 'nobody' };
+const signedInstructor: CallRule = { roles: ['instructor'], openYard: 'nobody' };
+const signedAnyone: CallRule = { roles: ['apprentice', 'instructor', 'assessor'], openYard: 'nobody' };
 const instructor: CallRule = { roles: ['instructor'], openYard: 'anyone' };
 
 /** Held by the host for every call before its request is looked at; the page may read it to show only what can be done. */
@@ -52,6 +54,16 @@ export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
   setSettings: anyone,
   getSpeedWindow: anyone,
   putSpeedWindow: anyone,
+  listGroups: signedStaff,
+  saveGroup: signedInstructor,
+  assign: signedInstructor,
+  listAssignments: signedStaff,
+  withdrawAssignment: signedInstructor,
+  listDue: signedAnyone,
+  submitRun: { roles: ['apprentice'], openYard: 'nobody' },
+  listQueue: signedStaff,
+  getClassView: signedStaff,
+  getProgress: signedAnyone,
   checkLedger: signedStaff,
   listLedger: signedStaff,
   correctEntry: signedStaff,

@@ -32,6 +32,20 @@ export const traceRecordSchema = z.strictObject({
 });
 export type TraceRecord = z.infer<typeof traceRecordSchema>;
 
+export const DECISIONS = ['competent', 'not-yet-competent'] as const;
+export type Decision = (typeof DECISIONS)[number];
+
+/** What a run used up: torch parts in shares of a new one. For the bill of a class. */
+export const runUsedSchema = z.strictObject({
+  electrode: finite.min(0).max(100),
+  nozzle: finite.min(0).max(100),
+  shield: finite.min(0).max(100),
+  plateKg: finite.min(0).max(1000),
+  gasM3: finite.min(0).max(1000),
+  minutes: finite.min(0).max(1000),
+});
+export type RunUsed = z.infer<typeof runUsedSchema>;
+
 const runSummaryShape = {
   id,
   state: z.enum(RUN_STATES),
@@ -51,6 +65,19 @@ const runSummaryShape = {
   tickCount: ticks,
   score: finite.nullable(),
   passed: z.boolean().nullable(),
+  /**
+   * Only where the run was cut under an assignment, is an assessment, or was handed in. `sealed`: until there is a decision an
+   * apprentice gets null for score, passed and scoreRecord, and a drill without the weights of its measures.
+   */
+  assessment: z
+    .strictObject({
+      sealed: z.boolean(),
+      assignmentId: id.nullable(),
+      submittedAt: timeIso.nullable(),
+      decision: z.enum(DECISIONS).nullable(),
+      decidedAt: timeIso.nullable(),
+    })
+    .optional(),
 };
 export const runSummarySchema = z.strictObject(runSummaryShape);
 export type RunSummary = z.infer<typeof runSummarySchema>;

@@ -1,14 +1,19 @@
 import { CORE_VERSION } from '../../sim-core/index.ts';
 import type { Answer, CallError, Session, Verb } from '../contract.ts';
 import { isVerb, VERBS } from '../contract.ts';
+import { createAssignments } from './assignments.ts';
 import { type Caller, type Connection, mustBeAllowed, newConnection } from './caller.ts';
 import { createDrillShelf } from './drill-shelf.ts';
 import { createDrills } from './drills.ts';
+import { createGroups } from './groups.ts';
 import { HostError } from './host-error.ts';
 import { createLedger } from './ledger.ts';
 import { type OpenRecords, openRecords } from './open-records.ts';
+import { createOwnRuns } from './own-runs.ts';
 import { createPassphrases } from './passphrases.ts';
 import { createPeople } from './people.ts';
+import { ensurePractice } from './practice-totals.ts';
+import { createReviewQueue } from './review-queue.ts';
 import { createRunExchange } from './run-exchange.ts';
 import { createRunShelf } from './run-shelf.ts';
 import { createRunSpool, recoverOpenRuns } from './run-spool.ts';
@@ -81,14 +86,16 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
   const ledger = createLedger(db, records.ledgerTail);
   const people = createPeople(db, settings, ledger);
   const passphrases = createPassphrases(db, options.scryptCost, options.timeOfDayMs);
-  const keys = createSigningKeys(db, options.scryptCost);
+  const keys = createSigningKeys(db, options.scryptCost?.n);
   const sessions = await createSessions({ db, people, passphrases, ledger, keys });
   const drills = createDrills(db, shipped);
   const speedWindows = createSpeedWindows(db);
   const drillShelf = createDrillShelf({ db, shipped, speedWindows, ledger });
   const shelf = createRunShelf(db);
   const spool = createRunSpool(db, options.nowMs);
-  const runs = createRuns({ db, drills, people, shelf, spool });
+  const assignments = createAssignments(db, drills, ledger);
+  const runs = createRuns({ db, drills, people, shelf, spool, assignments });
+  await ensurePractice(db, settings);
   const exchange = createRunExchange({ db, drills, shelf, askWhereToSave: options.askWhereToSave });
   const services = createServices({
     session: async (caller) => ({
@@ -111,6 +118,11 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
     speedWindows,
     sessions,
     ledger,
+    db,
+    groups: createGroups(db, ledger),
+    assignments,
+    queue: createReviewQueue(db, shelf, ledger),
+    own: createOwnRuns(shelf),
   });
   return { services, sessions };
 }

@@ -5,6 +5,8 @@ import { rigChoices } from './migrations/002-rig-choices.ts';
 import { passphrases } from './migrations/003-passphrases.ts';
 import { ledger } from './migrations/004-ledger.ts';
 import { drillDemonstrations } from './migrations/005-drill-demonstrations.ts';
+import { runContents } from './migrations/006-run-contents.ts';
+import { yard } from './migrations/007-yard.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 export interface RecordsMigration {
@@ -19,6 +21,8 @@ export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
   { name: '003-passphrases', up: passphrases },
   { name: '004-ledger', up: ledger },
   { name: '005-drill-demonstrations', up: drillDemonstrations },
+  { name: '006-run-contents', up: runContents },
+  { name: '007-yard', up: yard },
 ];
 
 /**

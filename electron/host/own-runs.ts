@@ -2,6 +2,7 @@ import type { ParsedRequest, Reply } from '../contract.ts';
 import { type Caller, isStaff, mustBeOwn } from './caller.ts';
 import { HostError } from './host-error.ts';
 import type { RunShelf } from './run-shelf.ts';
+import { summaryFor } from './sealed-assessment.ts';
 
 /** Which runs a caller may see and add to. */
 export interface OwnRuns {
@@ -41,14 +42,15 @@ export function createOwnRuns(shelf: RunShelf): OwnRuns {
       if (isStaff(caller)) return await shelf.list(request);
       if (request.personId !== undefined) mustBeOwn(caller, request.personId, 'Runs');
       if (!caller.person) return { total: 0, runs: [] };
-      return await shelf.list({ ...request, personId: caller.person.id });
+      const { total, runs } = await shelf.list({ ...request, personId: caller.person.id }, true);
+      return { total, runs: runs.map((run) => summaryFor(caller, run)) };
     },
     async standings(personId, caller) {
       if (!isStaff(caller)) {
         if (personId === null && !caller.person) return { standings: [] };
         mustBeOwn(caller, personId, 'Standings');
       }
-      return { standings: await shelf.standings(personId) };
+      return { standings: await shelf.standings(personId, !isStaff(caller)) };
     },
   };
 }

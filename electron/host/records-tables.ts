@@ -1,4 +1,4 @@
-import type { Kysely } from 'kysely';
+import type { Generated, Kysely, Selectable } from 'kysely';
 
 /**
  * Tables of the records file as kysely sees them. Times are ISO 8601 UTC text, truth values 0 or 1, structured values JSON text:
@@ -45,7 +45,46 @@ export interface RecordsTables {
   own_drills: { drill_id: string; hash: string };
   /** The run that shows how a version of a drill is cut. */
   drill_demonstrations: { drill_hash: string; run_id: string; kept_at: string };
-  runs: RunRow;
+  runs: RunTable;
+  run_contents: RunContentsRow;
+  groups: { id: string; name: string; created_at: string };
+  group_members: { group_id: string; person_id: string };
+  assignments: {
+    id: string;
+    title: string;
+    due_at: string | null;
+    /** How often each drill may be tried; null = as often as wanted. */
+    attempts: number | null;
+    /** null = as each drill says. */
+    cue_level: string | null;
+    drill_order: string;
+    created_by: string;
+    created_at: string;
+    withdrawn_at: string | null;
+  };
+  /** `attempts`: the assignment's, else the drill's own. */
+  assignment_drills: { assignment_id: string; position: number; drill_hash: string; attempts: number | null; sealed: number };
+  assignment_targets: { assignment_id: string; person_id: string | null; group_id: string | null };
+  run_marks: { run_id: string; measure_id: string; mark: number; weight: number };
+  practice: {
+    person_id: string;
+    drill_id: string;
+    material: string;
+    finished: number;
+    passes: number;
+    score_sum: number;
+    best: number;
+    recent: number;
+    last_at: string;
+    electrode: number;
+    nozzle: number;
+    shield: number;
+    plate_kg: number;
+    gas_m3: number;
+    minutes: number;
+  };
+  practice_marks: { person_id: string; drill_id: string; measure_id: string; runs: number; recent: number };
+  practice_weeks: { person_id: string; technique: string; week: string; runs: number; passes: number; score_sum: number };
   /** Acknowledged chunks of runs that are not finished; `inputs` is an encoded hand log of its own. */
   run_spool: { run_id: string; sequence: number; first_tick: number; tick_count: number; inputs: Uint8Array; stored_at: string };
   settings: { name: string; value: string };
@@ -70,7 +109,7 @@ export interface LedgerRow {
   digest: string;
 }
 
-export interface RunRow {
+interface RunTable {
   id: string;
   state: string;
   source: string;
@@ -83,18 +122,36 @@ export interface RunRow {
   began_at: string;
   ended_at: string | null;
   tick_count: number;
-  /** One encoded hand log of all ticks once the run is finished; until then the chunks in run_spool hold them. */
-  inputs: Uint8Array | null;
-  digests: string | null;
   final_digest: string | null;
   score: number | null;
   passed: number | null;
-  score_record: string | null;
   trace_hz: number | null;
-  trace_fields: string | null;
-  trace_columns: Uint8Array | null;
   choices: string | null;
   diagnosis: string | null;
+  assignment_id: string | null;
+  /** 1: an assessment, whose marks are kept from the apprentice until it is decided. */
+  sealed: Generated<number>;
+  submitted_at: string | null;
+  decision: string | null;
+  decided_at: string | null;
+  decided_by: string | null;
+  /** The measure that cost the most points, null where none did. */
+  weakest_measure: string | null;
+  /** `RunUsed` as JSON. */
+  used: string | null;
 }
+
+/** What is large of a run. */
+export interface RunContentsRow {
+  run_id: string;
+  /** One encoded hand log of all ticks once the run is finished; until then the chunks in run_spool hold them. */
+  inputs: Uint8Array | null;
+  digests: string | null;
+  score_record: string | null;
+  trace_fields: string | null;
+  trace_columns: Uint8Array | null;
+}
+
+export type RunRow = Selectable<RunTable>;
 
 export type RecordsDatabase = Kysely<RecordsTables>;

@@ -1,12 +1,15 @@
 import { randomUUID } from 'node:crypto';
 import path from 'node:path';
+import type { Insertable } from 'kysely';
 import { decodeRunFile, encodeRunFile, type ReadRunFile, sameJson } from '../../sim-core/index.ts';
 import type { Reply, RunRecord } from '../contract.ts';
 import { atomicWrite } from './atomic-write.ts';
 import { contentHash } from './drill-text.ts';
 import type { Drills } from './drills.ts';
+import { emptyRunRow } from './empty-run-row.ts';
 import { HostError } from './host-error.ts';
-import type { RecordsDatabase, RunRow } from './records-tables.ts';
+import { keepMarks } from './practice-totals.ts';
+import type { RecordsDatabase, RecordsTables, RunContentsRow } from './records-tables.ts';
 import type { RunShelf } from './run-shelf.ts';
 import { joinSpool } from './run-spool.ts';
 
@@ -30,6 +33,7 @@ export function createRunExchange({ db, drills, shelf, askWhereToSave }: RunExch
   async function findSame(run: ReadRunFile, drillHash: string): Promise<string | null> {
     const candidates = await db
       .selectFrom('runs')
+      .leftJoin('run_contents', 'run_contents.run_id', 'runs.id')
       .select(['id', 'state', 'inputs', 'final_digest', 'score_record', 'choices', 'diagnosis'])
       .where('drill_hash', '=', drillHash)
       .where('seed', '=', run.seed)
@@ -66,7 +70,11 @@ export function createRunExchange({ db, drills, shelf, askWhereToSave }: RunExch
       if (same !== null) return { run: await shelf.summary(same), outcome: 'same' };
       await drills.keepFromRun(drill);
       const row = rowOf(run, drill.hash);
-      await db.insertInto('runs').values(row).execute();
+      await db.transaction().execute(async (step) => {
+        await step.insertInto('runs').values(row).execute();
+        await step.insertInto('run_contents').values(contentsOf(run, row.id)).execute();
+        await keepMarks(step, row.id);
+      });
       return { run: await shelf.summary(row.id), outcome: 'added' };
     },
   };
@@ -113,9 +121,10 @@ function readRunText(text: string): ReadRunFile {
 }
 
 /** The file does not say when the run was made: it is listed under the time it came in. */
-function rowOf(run: ReadRunFile, drillHash: string): RunRow {
+function rowOf(run: ReadRunFile, drillHash: string): Insertable<RecordsTables['runs']> & { id: string } {
   const now = new Date().toISOString();
   return {
+    ...emptyRunRow,
     id: randomUUID(),
     state: run.finished ? 'finished' : 'unfinished',
     source: 'imported',
@@ -128,16 +137,22 @@ function rowOf(run: ReadRunFile, drillHash: string): RunRow {
     began_at: now,
     ended_at: now,
     tick_count: run.tickCount,
-    inputs: run.inputs,
-    digests: run.finished ? JSON.stringify(run.digests) : null,
     final_digest: run.finalDigest,
     score: run.score?.score ?? null,
     passed: run.score ? Number(run.score.passed) : null,
-    score_record: run.score ? JSON.stringify(run.score) : null,
     trace_hz: run.trace?.hz ?? null,
-    trace_fields: run.trace ? JSON.stringify(run.trace.fields) : null,
-    trace_columns: run.trace ? new Uint8Array(Buffer.from(run.trace.columns, 'base64')) : null,
     choices: run.choices ? JSON.stringify(run.choices) : null,
     diagnosis: run.diagnosis ? JSON.stringify(run.diagnosis) : null,
+  };
+}
+
+function contentsOf(run: ReadRunFile, runId: string): RunContentsRow {
+  return {
+    run_id: runId,
+    inputs: run.inputs,
+    digests: run.finished ? JSON.stringify(run.digests) : null,
+    score_record: run.score ? JSON.stringify(run.score) : null,
+    trace_fields: run.trace ? JSON.stringify(run.trace.fields) : null,
+    trace_columns: run.trace ? new Uint8Array(Buffer.from(run.trace.columns, 'base64')) : null,
   };
 }

@@ -1,10 +1,11 @@
-import type { Hand, ParsedRequest, RunRecord, RunState, RunSummary, Standing } from '../contract.ts';
+import type { ExpressionBuilder } from 'kysely';
+import type { Decision, Hand, ParsedRequest, RunRecord, RunState, RunSummary, Standing } from '../contract.ts';
 import { HostError } from './host-error.ts';
 import { personName } from './people.ts';
-import type { RecordsDatabase, RunRow } from './records-tables.ts';
+import type { RecordsDatabase, RecordsTables, RunRow } from './records-tables.ts';
 import { joinSpool } from './run-spool.ts';
 
-const SUMMARY_COLUMNS = [
+export const SUMMARY_COLUMNS = [
   'runs.id',
   'runs.state',
   'runs.source',
@@ -19,6 +20,11 @@ const SUMMARY_COLUMNS = [
   'runs.tick_count',
   'runs.score',
   'runs.passed',
+  'runs.assignment_id',
+  'runs.sealed',
+  'runs.submitted_at',
+  'runs.decision',
+  'runs.decided_at',
   'drill_versions.drill_id',
   'drill_versions.title',
   'people.role',
@@ -26,14 +32,19 @@ const SUMMARY_COLUMNS = [
 ] as const;
 
 export interface RunShelf {
-  list(request: ParsedRequest<'listRuns'>): Promise<{ total: number; runs: RunSummary[] }>;
+  /** @param openOnly leaves out assessments that are not decided, wherever marks are asked for */
+  list(request: ParsedRequest<'listRuns'>, openOnly?: boolean): Promise<{ total: number; runs: RunSummary[] }>;
   /** Tries, best mark and pass for each drill that was tried; null = by anybody. Imported runs are nobody's tries. */
-  standings(personId: string | null): Promise<Standing[]>;
+  standings(personId: string | null, openOnly?: boolean): Promise<Standing[]>;
   /** @throws HostError 'not-found' */
   summary(runId: string): Promise<RunSummary>;
   /** @throws HostError 'not-found' */
   get(runId: string): Promise<RunRecord>;
 }
+
+/** Whose marks an apprentice may see. */
+const isOpen = (one: ExpressionBuilder<RecordsTables, 'runs'>) =>
+  one.or([one('runs.sealed', '=', 0), one('runs.decision', 'is not', null)]);
 
 /** Reads runs; changes nothing. */
 export function createRunShelf(db: RecordsDatabase): RunShelf {
@@ -51,11 +62,12 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
 
   return {
     summary,
-    async list(request) {
+    async list(request, openOnly = false) {
       let matching = joined();
       if (request.personId !== undefined) matching = matching.where('runs.person_id', '=', request.personId);
       if (request.drillId !== undefined) matching = matching.where('drill_versions.drill_id', '=', request.drillId);
       if (request.states !== undefined) matching = matching.where('runs.state', 'in', request.states);
+      if (request.passed !== undefined && openOnly) matching = matching.where(isOpen);
       if (request.passed !== undefined) matching = matching.where('runs.passed', '=', request.passed ? 1 : 0);
       const { total } = await matching.select((count) => count.fn.countAll<number>().as('total')).executeTakeFirstOrThrow();
       const rows = await matching
@@ -67,15 +79,15 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
         .execute();
       return { total: Number(total), runs: rows.map(summaryOfRow) };
     },
-    async standings(personId) {
+    async standings(personId, openOnly = false) {
       let mine = joined().where('runs.source', '=', 'here');
       if (personId !== null) mine = mine.where('runs.person_id', '=', personId);
       const rows = await mine
         .select('drill_versions.drill_id')
         .select((one) => [
           one.fn.countAll<number>().as('tries'),
-          one.fn.max('runs.score').as('best'),
-          one.fn.max('runs.passed').as('passed'),
+          (openOnly ? one.fn.max('runs.score').filterWhere(isOpen) : one.fn.max('runs.score')).as('best'),
+          (openOnly ? one.fn.max('runs.passed').filterWhere(isOpen) : one.fn.max('runs.passed')).as('passed'),
         ])
         .groupBy('drill_versions.drill_id')
         .orderBy('drill_versions.drill_id')
@@ -92,14 +104,15 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
       const row = await db
         .selectFrom('runs')
         .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
+        .leftJoin('run_contents', 'run_contents.run_id', 'runs.id')
         .select([
-          'runs.inputs',
-          'runs.digests',
+          'run_contents.inputs',
+          'run_contents.digests',
           'runs.final_digest',
-          'runs.score_record',
+          'run_contents.score_record',
           'runs.trace_hz',
-          'runs.trace_fields',
-          'runs.trace_columns',
+          'run_contents.trace_fields',
+          'run_contents.trace_columns',
           'runs.choices',
           'runs.diagnosis',
           'drill_versions.text',
@@ -125,7 +138,7 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
   };
 }
 
-interface SummaryRow
+export interface SummaryRow
   extends Pick<
     RunRow,
     | 'id'
@@ -142,6 +155,11 @@ interface SummaryRow
     | 'tick_count'
     | 'score'
     | 'passed'
+    | 'assignment_id'
+    | 'sealed'
+    | 'submitted_at'
+    | 'decision'
+    | 'decided_at'
   > {
   drill_id: string;
   title: string;
@@ -149,7 +167,7 @@ interface SummaryRow
   number: number | null;
 }
 
-function summaryOfRow(row: SummaryRow): RunSummary {
+export function summaryOfRow(row: SummaryRow): RunSummary {
   return {
     id: row.id,
     state: row.state as RunState,
@@ -167,6 +185,17 @@ function summaryOfRow(row: SummaryRow): RunSummary {
     tickCount: row.tick_count,
     score: row.score,
     passed: row.passed === null ? null : row.passed === 1,
+    ...(row.sealed === 1 || row.assignment_id !== null || row.submitted_at !== null
+      ? {
+          assessment: {
+            sealed: row.sealed === 1,
+            assignmentId: row.assignment_id,
+            submittedAt: row.submitted_at,
+            decision: row.decision as Decision | null,
+            decidedAt: row.decided_at,
+          },
+        }
+      : {}),
   };
 }
 

@@ -1,17 +1,25 @@
 import { randomUUID } from 'node:crypto';
+import type { RigChoices } from '../../sim-core/index.ts';
 import type { ParsedRequest, Reply, RunSummary } from '../contract.ts';
+import type { Assignments } from './assignments.ts';
+import { readDrillText } from './drill-text.ts';
 import type { Drills } from './drills.ts';
+import { emptyRunRow } from './empty-run-row.ts';
 import { HostError } from './host-error.ts';
+import { type MarkedRun, markAgain } from './mark-again.ts';
 import type { People } from './people.ts';
+import { addToPractice, keepMarks } from './practice-totals.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { RunQueue } from './run-queue.ts';
 import type { RunShelf } from './run-shelf.ts';
 import { joinSpool, type RunSpool } from './run-spool.ts';
+import { isAssessment } from './sealed-assessment.ts';
 
 const FLOAT32_BYTES = 4;
 
 export interface Runs {
-  begin(request: ParsedRequest<'beginRun'>): Promise<Reply<'beginRun'>>;
+  /** @param rolesBind without roles nobody could decide on an assessment, so none is sealed */
+  begin(request: ParsedRequest<'beginRun'>, rolesBind: boolean): Promise<Reply<'beginRun'>>;
   append(request: ParsedRequest<'appendToRun'>): Promise<Reply<'appendToRun'>>;
   finish(request: ParsedRequest<'finishRun'>): Promise<RunSummary>;
   abandon(runId: string): Promise<RunSummary>;
@@ -23,10 +31,11 @@ export interface RunsNeeds {
   people: People;
   shelf: RunShelf;
   spool: RunSpool;
+  assignments: Pick<Assignments, 'attempt'>;
 }
 
 /** The life of a run: begin, append, finish or abandon. Calls about one run are answered in the order in which they came. */
-export function createRuns({ db, drills, people, shelf, spool }: RunsNeeds): Runs {
+export function createRuns({ db, drills, people, shelf, spool, assignments }: RunsNeeds): Runs {
   const queue = new RunQueue();
 
   async function finish(request: ParsedRequest<'finishRun'>): Promise<RunSummary> {
@@ -39,46 +48,81 @@ export function createRuns({ db, drills, people, shelf, spool }: RunsNeeds): Run
         `The run has ${request.tickCount} ticks, ${run.tickCount} of them are on disk; send the rest first.`,
       );
     }
-    const trace = readTrace(request.trace);
+    readTrace(request.trace);
     const inputs = await joinSpool(db, request.runId);
+    const result = await resultOf(request, inputs);
+    const endedAt = new Date().toISOString();
     await db.transaction().execute(async (step) => {
       await step
         .updateTable('runs')
         .set({
           state: 'finished',
-          ended_at: new Date().toISOString(),
-          inputs,
-          digests: JSON.stringify(request.digests),
-          final_digest: request.finalDigest,
-          score: request.score.score,
-          passed: request.score.passed ? 1 : 0,
-          score_record: JSON.stringify(request.score),
+          ended_at: endedAt,
+          final_digest: result.finalDigest,
+          score: result.score.score,
+          passed: result.score.passed ? 1 : 0,
           diagnosis: request.diagnosis === null ? null : JSON.stringify(request.diagnosis),
-          trace_hz: request.trace.hz,
-          trace_fields: JSON.stringify(request.trace.fields),
-          trace_columns: trace,
+          trace_hz: result.trace.hz,
+          used: request.used === null ? null : JSON.stringify(request.used),
         })
         .where('id', '=', request.runId)
         .execute();
+      const contents = {
+        inputs,
+        digests: JSON.stringify(result.digests),
+        score_record: JSON.stringify(result.score),
+        trace_fields: JSON.stringify(result.trace.fields),
+        trace_columns: readTrace(result.trace),
+      };
+      await step
+        .insertInto('run_contents')
+        .values({ run_id: request.runId, ...contents })
+        .execute();
+      const marks = await keepMarks(step, request.runId);
+      if (run.personId !== null && (await people.get(run.personId, step)).role === 'apprentice') {
+        const { score, passed } = result.score;
+        const { technique, material } = await step
+          .selectFrom('drill_versions')
+          .select(['technique', 'material'])
+          .where('hash', '=', run.drillHash)
+          .executeTakeFirstOrThrow();
+        const { personId, drillId } = run;
+        await addToPractice(step, { personId, drillId, technique, material, endedAt, score, passed, marks, used: request.used });
+      }
       await step.deleteFrom('run_spool').where('run_id', '=', request.runId).execute();
     });
     spool.close(request.runId);
     return await shelf.summary(request.runId);
   }
 
+  /** What the page says came of it; of an assessment, what the host makes of its inputs. */
+  async function resultOf(request: ParsedRequest<'finishRun'>, inputs: Uint8Array): Promise<MarkedRun | typeof request> {
+    const row = await db
+      .selectFrom('runs')
+      .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
+      .select(['runs.sealed', 'runs.seed', 'runs.choices', 'drill_versions.text'])
+      .where('runs.id', '=', request.runId)
+      .executeTakeFirstOrThrow();
+    if (row.sealed === 0) return request;
+    const choices = row.choices === null ? null : (JSON.parse(row.choices) as RigChoices);
+    return markAgain(row.text, row.seed, inputs, { choices, diagnosis: request.diagnosis });
+  }
+
   /** The page may ask again when the first answer was lost; only another result is a conflict. */
   async function finishedBefore(request: ParsedRequest<'finishRun'>, run: RunSummary): Promise<RunSummary> {
     const row = await db.selectFrom('runs').select('final_digest').where('id', '=', run.id).executeTakeFirstOrThrow();
-    if (row.final_digest === request.finalDigest && run.tickCount === request.tickCount) return run;
+    if ((run.assessment?.sealed || row.final_digest === request.finalDigest) && run.tickCount === request.tickCount) return run;
     throw new HostError('conflict', 'This run is finished already with another result.');
   }
 
   return {
-    async begin(request) {
+    async begin(request, rolesBind) {
       if (request.personId !== null) await people.get(request.personId);
       await spool.markSilent();
       const runId = randomUUID();
-      const { hash, text } = await drills.keepForRun(request.drillId, request.drillHash);
+      const assigned = await assignments.attempt(request);
+      const { hash, text } = await drills.keepForRun(request.drillId, assigned?.drillHash ?? request.drillHash);
+      const sealed = rolesBind && (assigned?.sealed || isAssessment(readDrillText(text).drill));
       await db
         .insertInto('runs')
         .values({
@@ -94,6 +138,8 @@ export function createRuns({ db, drills, people, shelf, spool }: RunsNeeds): Run
           core_version: request.coreVersion,
           choices: request.choices === null ? null : JSON.stringify(request.choices),
           began_at: new Date().toISOString(),
+          assignment_id: request.assignmentId,
+          sealed: sealed ? 1 : 0,
         })
         .execute();
       spool.begin(runId);
@@ -118,23 +164,7 @@ export function createRuns({ db, drills, people, shelf, spool }: RunsNeeds): Run
   };
 }
 
-/** Columns that a run has no value for yet. */
-const emptyRunRow = {
-  ended_at: null,
-  tick_count: 0,
-  inputs: null,
-  digests: null,
-  final_digest: null,
-  score: null,
-  passed: null,
-  score_record: null,
-  trace_hz: null,
-  trace_fields: null,
-  trace_columns: null,
-  choices: null,
-  diagnosis: null,
-};
-
+/** @throws HostError 'bad-request' where the columns are not of one length */
 function readTrace(trace: ParsedRequest<'finishRun'>['trace']): Uint8Array {
   const bytes = new Uint8Array(Buffer.from(trace.columns, 'base64'));
   if (bytes.length % (FLOAT32_BYTES * trace.fields.length) !== 0) {

@@ -33,7 +33,7 @@ export async function isPassphrase(passphrase: string, kept: PassphraseHash): Pr
 }
 
 /** 32 bytes from a passphrase. The same letters typed on different systems (composed or not) give the same key. */
-export function deriveKey(passphrase: string, salt: Uint8Array, { n, r, p }: ScryptCost): Promise<Buffer> {
+function deriveKey(passphrase: string, salt: Uint8Array, { n, r, p }: ScryptCost): Promise<Buffer> {
   const options: ScryptOptions = { N: n, r, p, maxmem: 128 * n * r * 2 };
   return new Promise((resolve, reject) => {
     scrypt(passphrase.normalize('NFKC'), salt, KEY_BYTES, options, (error, key) => (error ? reject(error) : resolve(key)));

@@ -5,23 +5,20 @@ import { readDrillText } from './drill-text.ts';
 import type { Drills } from './drills.ts';
 import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
-import { createOwnRuns } from './own-runs.ts';
-import type { People } from './people.ts';
 import type { RunExchange } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
 import type { RunSpool } from './run-spool.ts';
 import type { Runs } from './runs.ts';
+import { drillTextFor, isHidden, recordFor, summaryFor } from './sealed-assessment.ts';
 import type { Sessions } from './sessions.ts';
-import type { SettingsStore } from './settings-store.ts';
 import type { SpeedWindows } from './speed-windows.ts';
+import { type YardParts, yardServices } from './yard-services.ts';
 
 /** One function a verb; the compiler holds it to the contract. What a caller may call at all was settled before. */
 export type Services = { readonly [V in Verb]: (request: ParsedRequest<V>, caller: Caller) => Promise<Reply<V>> };
 
-export interface ServiceParts {
+export interface ServiceParts extends YardParts {
   session: (caller: Caller) => Promise<Session>;
-  settings: SettingsStore;
-  people: People;
   drills: Drills;
   drillShelf: DrillShelf;
   shelf: RunShelf;
@@ -35,7 +32,13 @@ export interface ServiceParts {
 
 /** Which part of the host answers which verb. */
 export function createServices(parts: ServiceParts): Services {
-  return { ...sessionServices(parts), ...drillServices(parts), ...runServices(parts), ...settingServices(parts) };
+  return {
+    ...sessionServices(parts),
+    ...drillServices(parts),
+    ...runServices(parts),
+    ...settingServices(parts),
+    ...yardServices(parts),
+  };
 }
 
 type Some<V extends Verb> = Pick<Services, V>;
@@ -90,7 +93,10 @@ function drillServices({
 > {
   return {
     listDrills: () => drills.list(),
-    getDrill: (request) => drills.get(request),
+    getDrill: async (request, caller) => {
+      const { drill, text } = await drills.get(request);
+      return { drill, text: drillTextFor(caller, text) };
+    },
     checkDrill: async ({ text }) => {
       const { drill } = readDrillText(text);
       return { id: drill.id, title: drill.title };
@@ -109,15 +115,15 @@ function runServices({
   shelf,
   spool,
   exchange,
+  own,
 }: ServiceParts): Some<
   'beginRun' | 'appendToRun' | 'finishRun' | 'abandonRun' | 'listRuns' | 'listStandings' | 'getRun' | 'exportRun' | 'importRun'
 > {
-  const own = createOwnRuns(shelf);
   return {
     beginRun: async (request, caller) => {
-      const begun = await runs.begin({ ...request, personId: own.beginsFor(request.personId, caller) });
+      const begun = await runs.begin({ ...request, personId: own.beginsFor(request.personId, caller) }, caller.rolesBind);
       caller.connection.begunRuns.add(begun.runId);
-      return begun;
+      return { ...begun, drillText: drillTextFor(caller, begun.drillText) };
     },
     appendToRun: async (request, caller) => {
       await own.mustBeCut(request.runId, caller);
@@ -125,11 +131,11 @@ function runServices({
     },
     finishRun: async (request, caller) => {
       await own.mustBeCut(request.runId, caller);
-      return await runs.finish(request);
+      return summaryFor(caller, await runs.finish(request));
     },
     abandonRun: async ({ runId }, caller) => {
       await own.mustBeCut(runId, caller);
-      return await runs.abandon(runId);
+      return summaryFor(caller, await runs.abandon(runId));
     },
     listRuns: async (request, caller) => {
       await spool.markSilent();
@@ -139,10 +145,12 @@ function runServices({
     getRun: async ({ runId }, caller) => {
       // A demonstration is there to be looked at by everybody.
       if (!(await drillShelf.isDemonstration(runId))) await own.mustBeSeen(runId, caller);
-      return await shelf.get(runId);
+      return recordFor(caller, await shelf.get(runId));
     },
     exportRun: async ({ runId }, caller) => {
       await own.mustBeSeen(runId, caller);
+      if (isHidden(caller, await shelf.summary(runId)))
+        throw new HostError('forbidden', 'The file of an assessment is handed out once it is decided.');
       return await exchange.export(runId);
     },
     importRun: ({ text }) => exchange.import(text),

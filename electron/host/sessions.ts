@@ -92,11 +92,11 @@ export async function createSessions({ db, people, passphrases, ledger, keys }: 
       const own = me.id === person.id;
       if (own) await mustProve(person, current);
       else if (me.role !== 'instructor') throw new HostError('forbidden', 'Only an instructor gives somebody else a passphrase.');
-      const wrapped = own && current !== null ? await keys.wrapAgain(person.id, current, passphrase) : null;
+      const sealed = own && current !== null ? await keys.reseal(person.id, current, passphrase) : null;
       const hash = await passphrases.hash(passphrase);
       await db.transaction().execute(async (step) => {
         await passphrases.keep(step, person.id, hash);
-        await keys.replaceWrap(step, person.id, wrapped);
+        await keys.replace(step, person.id, sealed);
         const body = { change: own ? 'passphrase-changed' : 'passphrase-given', name: person.name };
         await ledger.add(step, { who: me.id, kind: 'role-change', subject: person.id, body });
       });

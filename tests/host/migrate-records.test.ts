@@ -116,3 +116,41 @@ test('a kept file of version 2 opens with both versions of its drill; none of th
   const run = await host.ask('getRun', { runId: runs[0]?.id as string });
   expect([run.drillHash, run.choices?.nozzle, run.diagnosis?.cause]).toEqual([versions[0]?.hash, 'small', 'wet-gas']);
 });
+
+/**
+ * Made by Kerfhand 0.1.0 with the first five steps: an instructor and an assessor with passphrases, two apprentices, five
+ * finished runs (one of an assessment, one by nobody), one that broke off, one given up, and a ledger with its end beside it.
+ */
+test('a kept file of version 5 opens with its contents moved, its totals made and its ledger whole', async () => {
+  const folder = temporaryFolder();
+  const kept = (name: string) => path.join(import.meta.dirname, 'old-files', name);
+  copyFileSync(kept('records-version-5.db'), path.join(folder, 'records.db'));
+  copyFileSync(kept('records-version-5.ledger-tail'), path.join(folder, 'records.ledger-tail'));
+  const host = await openTestHost({ folder });
+  const { people } = await host.ask('listPeople', {});
+  const instructor = people.find((person) => person.role === 'instructor');
+  await host.ask('signIn', { personId: instructor?.id ?? '', passphrase: 'slipway at low water' });
+  expect(await host.ask('checkLedger', {})).toMatchObject({ ok: true, entries: 5 });
+  const { runs } = await host.ask('listRuns', {});
+  expect(runs.map((run) => [run.state, run.tickCount, run.score]).toSorted()).toEqual([
+    ['abandoned', 60, null],
+    ['finished', 240, 60],
+    ['finished', 240, 60],
+    ['finished', 240, 60],
+    ['finished', 240, 81.5],
+    ['finished', 240, 81.5],
+    ['unfinished', 120, null],
+  ]);
+  for (const { id, state, tickCount } of runs) {
+    const run = await host.ask('getRun', { runId: id });
+    expect(decodeHandLog(new Uint8Array(Buffer.from(run.inputs, 'base64'))).length).toBe(tickCount);
+    expect(run.trace?.fields ?? null).toEqual(state === 'finished' ? ['xMm', 'yMm'] : null);
+    expect(run.digests?.length ?? 0).toBe(state === 'finished' ? 2 : 0);
+    expect(run.scoreRecord?.score ?? null).toBe(run.score);
+  }
+  const view = await host.ask('getClassView', { groupId: null });
+  expect(view.people.map((person) => [person.name, person.finished, person.drillsTried, person.drillsPassed])).toEqual([
+    ['Apprentice 01', 3, 2, 2],
+    ['Apprentice 02', 1, 1, 0],
+  ]);
+});

@@ -1,0 +1,165 @@
+import { sql } from 'kysely';
+import type { RunUsed } from '../contract.ts';
+import type { RecordsDatabase } from './records-tables.ts';
+import type { SettingsStore } from './settings-store.ts';
+
+/** Weight of the newest mark in a recent one: the last three runs make up four fifths of it. */
+const NEWEST_SHARE = 0.4;
+/** Counted up when the sums are made another way: kept ones are then made anew. */
+const TOTALS_VERSION = 1;
+const DAY_MS = 24 * 60 * 60 * 1000;
+
+/** A finished run as far as the totals need it. */
+export interface PractisedRun {
+  personId: string;
+  drillId: string;
+  technique: string;
+  material: string;
+  endedAt: string;
+  score: number;
+  passed: boolean;
+  marks: readonly { measureId: string; mark: number }[];
+  used: RunUsed | null;
+}
+
+/** Monday of the week of a time, UTC: '2030-01-28'. */
+export function weekOf(timeIso: string): string {
+  const time = new Date(timeIso);
+  const sinceMonday = (time.getUTCDay() + 6) % 7;
+  return new Date(time.getTime() - sinceMonday * DAY_MS).toISOString().slice(0, 10);
+}
+
+/** Adds one run to the totals, within the transaction that finishes it. Totals are of apprentices: others try, they do not practise. */
+export async function addToPractice(step: RecordsDatabase, run: PractisedRun): Promise<void> {
+  const passed = run.passed ? 1 : 0;
+  const used = run.used ?? { electrode: 0, nozzle: 0, shield: 0, plateKg: 0, gasM3: 0, minutes: 0 };
+  const whose = { person_id: run.personId, drill_id: run.drillId };
+  const use = {
+    electrode: used.electrode,
+    nozzle: used.nozzle,
+    shield: used.shield,
+    plate_kg: used.plateKg,
+    gas_m3: used.gasM3,
+    minutes: used.minutes,
+  };
+  await step
+    .insertInto('practice')
+    .values({
+      ...whose,
+      ...use,
+      material: run.material,
+      finished: 1,
+      passes: passed,
+      score_sum: run.score,
+      best: run.score,
+      recent: run.score,
+      last_at: run.endedAt,
+    })
+    .onConflict((conflict) =>
+      conflict.columns(['person_id', 'drill_id']).doUpdateSet((row) => ({
+        finished: row('practice.finished', '+', 1),
+        passes: row('practice.passes', '+', passed),
+        score_sum: row('practice.score_sum', '+', run.score),
+        best: sql<number>`case when practice.best < ${run.score} then ${run.score} else practice.best end`,
+        recent: sql<number>`practice.recent + ${NEWEST_SHARE} * (${run.score} - practice.recent)`,
+        last_at: run.endedAt,
+        material: run.material,
+        electrode: row('practice.electrode', '+', use.electrode),
+        nozzle: row('practice.nozzle', '+', use.nozzle),
+        shield: row('practice.shield', '+', use.shield),
+        plate_kg: row('practice.plate_kg', '+', use.plate_kg),
+        gas_m3: row('practice.gas_m3', '+', use.gas_m3),
+        minutes: row('practice.minutes', '+', use.minutes),
+      })),
+    )
+    .execute();
+  if (run.marks.length > 0) {
+    await step
+      .insertInto('practice_marks')
+      .values(run.marks.map(({ measureId, mark }) => ({ ...whose, measure_id: measureId, runs: 1, recent: mark })))
+      .onConflict((conflict) =>
+        conflict.columns(['person_id', 'drill_id', 'measure_id']).doUpdateSet((row) => ({
+          runs: row('practice_marks.runs', '+', 1),
+          recent: sql<number>`practice_marks.recent + ${NEWEST_SHARE} * (excluded.recent - practice_marks.recent)`,
+        })),
+      )
+      .execute();
+  }
+  await step
+    .insertInto('practice_weeks')
+    .values({
+      person_id: run.personId,
+      technique: run.technique,
+      week: weekOf(run.endedAt),
+      runs: 1,
+      passes: passed,
+      score_sum: run.score,
+    })
+    .onConflict((conflict) =>
+      conflict.columns(['person_id', 'technique', 'week']).doUpdateSet((row) => ({
+        runs: row('practice_weeks.runs', '+', 1),
+        passes: row('practice_weeks.passes', '+', passed),
+        score_sum: row('practice_weeks.score_sum', '+', run.score),
+      })),
+    )
+    .execute();
+}
+
+/** Makes the totals from the runs where they were never made, or made by another version. */
+export async function ensurePractice(db: RecordsDatabase, settings: SettingsStore): Promise<void> {
+  if ((await settings.read('practice-totals')) === TOTALS_VERSION) return;
+  await rebuildPractice(db);
+  await settings.write('practice-totals', TOTALS_VERSION);
+}
+
+/** Forgets the totals and makes them again from every finished run, in the order in which they ended. */
+export async function rebuildPractice(db: RecordsDatabase): Promise<void> {
+  await db.transaction().execute(async (step) => {
+    for (const table of ['practice', 'practice_marks', 'practice_weeks'] as const) await step.deleteFrom(table).execute();
+    const runs = await step
+      .selectFrom('runs')
+      .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
+      .innerJoin('people', 'people.id', 'runs.person_id')
+      .select(['runs.id', 'runs.person_id', 'runs.ended_at', 'runs.score', 'runs.passed', 'runs.used'])
+      .select(['drill_versions.drill_id', 'drill_versions.technique', 'drill_versions.material'])
+      .where('runs.source', '=', 'here')
+      .where('runs.state', '=', 'finished')
+      .where('people.role', '=', 'apprentice')
+      .orderBy('runs.ended_at')
+      .orderBy('runs.id')
+      .execute();
+    for (const run of runs) {
+      if (run.person_id === null || run.ended_at === null || run.score === null) continue;
+      await addToPractice(step, {
+        personId: run.person_id,
+        drillId: run.drill_id,
+        technique: run.technique,
+        material: run.material,
+        endedAt: run.ended_at,
+        score: run.score,
+        passed: run.passed === 1,
+        marks: await keepMarks(step, run.id),
+        used: run.used === null ? null : JSON.parse(run.used),
+      });
+    }
+  });
+}
+
+/** Marks of a run, one row a measure, from its score record; what a list filters by. */
+export async function keepMarks(step: RecordsDatabase, runId: string): Promise<{ measureId: string; mark: number }[]> {
+  const row = await step.selectFrom('run_contents').select('score_record').where('run_id', '=', runId).executeTakeFirst();
+  if (!row?.score_record) return [];
+  const { measures } = JSON.parse(row.score_record) as { measures: { id: string; mark: number; weight: number }[] };
+  const marks = new Map(measures.map(({ id, mark, weight }) => [id, { run_id: runId, measure_id: id, mark, weight }]));
+  await step.deleteFrom('run_marks').where('run_id', '=', runId).execute();
+  if (marks.size > 0)
+    await step
+      .insertInto('run_marks')
+      .values([...marks.values()])
+      .execute();
+  const lost = ({ mark, weight }: { mark: number; weight: number }) => (100 - mark) * weight;
+  const [weakest] = [...marks.values()].toSorted((a, b) => lost(b) - lost(a));
+  const weakestId = weakest && lost(weakest) > 0 ? weakest.measure_id : null;
+  await step.updateTable('runs').set({ weakest_measure: weakestId }).where('id', '=', runId).execute();
+  return [...marks.values()].map(({ measure_id, mark }) => ({ measureId: measure_id, mark }));
+}

@@ -1,0 +1,96 @@
+import type { ParsedRequest, Reply, RunSummary } from '../contract.ts';
+import { HostError } from './host-error.ts';
+import type { Ledger } from './ledger.ts';
+import { personName } from './people.ts';
+import type { RecordsDatabase } from './records-tables.ts';
+import { type RunShelf, SUMMARY_COLUMNS, summaryOfRow } from './run-shelf.ts';
+
+export interface ReviewQueue {
+  /** @throws HostError 'conflict' where it is not finished, or one is waiting or decided well already */
+  submit(runId: string, by: string | null): Promise<RunSummary>;
+  list(request: ParsedRequest<'listQueue'>): Promise<Reply<'listQueue'>>;
+}
+
+/** Runs that were handed in for a decision. */
+export function createReviewQueue(db: RecordsDatabase, shelf: RunShelf, ledger: Ledger): ReviewQueue {
+  async function mustBeFree(run: RunSummary): Promise<void> {
+    if (run.state !== 'finished') throw new HostError('conflict', 'Only a finished run can be handed in.');
+    if (run.personId === null) throw new HostError('conflict', 'A run without a person cannot be handed in.');
+    let rivals = db
+      .selectFrom('runs')
+      .select('decision')
+      .where('person_id', '=', run.personId)
+      .where('drill_hash', '=', run.drillHash)
+      .where('submitted_at', 'is not', null)
+      .where((one) => one.or([one('decision', 'is', null), one('decision', '=', 'competent')]));
+    const assignmentId = run.assessment?.assignmentId ?? null;
+    rivals = assignmentId === null ? rivals.where('assignment_id', 'is', null) : rivals.where('assignment_id', '=', assignmentId);
+    const rival = await rivals.executeTakeFirst();
+    if (!rival) return;
+    throw new HostError(
+      'conflict',
+      rival.decision === null
+        ? 'Another run of this drill is waiting for its decision.'
+        : 'Another run of this drill was found competent already.',
+    );
+  }
+
+  return {
+    async submit(runId, by) {
+      const run = await shelf.summary(runId);
+      if (run.assessment?.submittedAt) return run;
+      await mustBeFree(run);
+      await db.transaction().execute(async (step) => {
+        await step.updateTable('runs').set({ submitted_at: new Date().toISOString() }).where('id', '=', runId).execute();
+        const { final_digest } = await step
+          .selectFrom('runs')
+          .select('final_digest')
+          .where('id', '=', runId)
+          .executeTakeFirstOrThrow();
+        const body = { drillId: run.drillId, drillHash: run.drillHash, finalDigest: final_digest, score: run.score };
+        await ledger.add(step, { who: by, kind: 'run-submitted', subject: runId, body });
+      });
+      await ledger.settle();
+      return await shelf.summary(runId);
+    },
+    async list(request) {
+      let matching = db
+        .selectFrom('runs')
+        .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
+        .leftJoin('people', 'people.id', 'runs.person_id')
+        .where('runs.submitted_at', 'is not', null);
+      if (request.state === 'waiting') matching = matching.where('runs.decided_at', 'is', null);
+      if (request.state === 'decided') matching = matching.where('runs.decided_at', 'is not', null);
+      if (request.drillId !== undefined) matching = matching.where('drill_versions.drill_id', '=', request.drillId);
+      if (request.personId !== undefined) matching = matching.where('runs.person_id', '=', request.personId);
+      if (request.measureId !== undefined) matching = matching.where('runs.weakest_measure', '=', request.measureId);
+      const { groupId } = request;
+      if (groupId !== undefined) {
+        matching = matching.where('runs.person_id', 'in', (inner) =>
+          inner.selectFrom('group_members').select('person_id').where('group_id', '=', groupId),
+        );
+      }
+      const { total } = await matching.select((count) => count.fn.countAll<number>().as('total')).executeTakeFirstOrThrow();
+      const rows = await matching
+        .leftJoin('people as assessors', 'assessors.id', 'runs.decided_by')
+        .select(SUMMARY_COLUMNS)
+        .select(['runs.weakest_measure', 'assessors.role as assessor_role', 'assessors.number as assessor_number'])
+        .orderBy('runs.submitted_at')
+        .orderBy('runs.id')
+        .limit(request.limit)
+        .offset(request.offset)
+        .execute();
+      return {
+        total: Number(total),
+        rows: rows.map((row) => ({
+          run: summaryOfRow(row),
+          weakestMeasure: row.weakest_measure,
+          decidedBy:
+            row.assessor_role === null || row.assessor_number === null
+              ? null
+              : personName(row.assessor_role, row.assessor_number),
+        })),
+      };
+    },
+  };
+}

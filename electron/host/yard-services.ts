@@ -1,0 +1,53 @@
+import type { YARD_VERBS } from '../contract/yard.ts';
+import type { Verb } from '../contract.ts';
+import type { Assignments } from './assignments.ts';
+import { mustBeOwn, signedIn } from './caller.ts';
+import { classView } from './class-view.ts';
+import { listDue } from './due-drills.ts';
+import type { Groups } from './groups.ts';
+import { ownProgress } from './own-progress.ts';
+import type { OwnRuns } from './own-runs.ts';
+import type { People } from './people.ts';
+import type { RecordsDatabase } from './records-tables.ts';
+import type { ReviewQueue } from './review-queue.ts';
+import { summaryFor } from './sealed-assessment.ts';
+import type { Services } from './services.ts';
+import type { SettingsStore } from './settings-store.ts';
+
+export interface YardParts {
+  db: RecordsDatabase;
+  people: People;
+  groups: Groups;
+  assignments: Assignments;
+  queue: ReviewQueue;
+  own: OwnRuns;
+  settings: SettingsStore;
+}
+
+/** Groups, assignments, the queue and the views over a class. */
+export function yardServices(parts: YardParts): Pick<Services, Verb & keyof typeof YARD_VERBS> {
+  const { db, people, groups, assignments, queue, own, settings } = parts;
+  return {
+    listGroups: async () => ({ groups: await groups.list() }),
+    saveGroup: (request, caller) => groups.save(request, signedIn(caller).id),
+    assign: (request, caller) => assignments.assign(request, signedIn(caller).id),
+    listAssignments: async () => ({ assignments: await assignments.list() }),
+    withdrawAssignment: ({ assignmentId }, caller) => assignments.withdraw(assignmentId, signedIn(caller).id),
+    listDue: async ({ personId }, caller) => {
+      mustBeOwn(caller, personId, 'Assignments');
+      await people.get(personId);
+      return { due: await listDue(db, personId, caller) };
+    },
+    submitRun: async ({ runId }, caller) => {
+      await own.mustBeCut(runId, caller);
+      return summaryFor(caller, await queue.submit(runId, caller.person?.id ?? null));
+    },
+    listQueue: (request) => queue.list(request),
+    getClassView: async ({ groupId }) => classView(db, groupId, (await settings.get()).prices),
+    getProgress: async ({ personId }, caller) => {
+      mustBeOwn(caller, personId, 'Progress');
+      await people.get(personId);
+      return await ownProgress(db, personId, caller);
+    },
+  };
+}

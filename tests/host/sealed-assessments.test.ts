@@ -1,0 +1,74 @@
+// What an apprentice gets of an assessment before it is decided: the drill to cut, and not one mark.
+import { expect, test } from 'vitest';
+import type { Drill } from '../../sim-core/index.ts';
+import { cutSampleRun } from './cut-sample-run.ts';
+import { openTestHost } from './open-test-host.ts';
+import { sampleBegin } from './sample-hand.ts';
+import { openYardWithRoles } from './yard-with-roles.ts';
+
+const ASSESSMENT = 'assessment-lifting-eye-10';
+
+function weights(text: string): number[] {
+  return (JSON.parse(text) as Drill).rubric.measures.map((measure) => measure.weight);
+}
+
+test('the weights of an assessment are for those who decide', async () => {
+  const { instructor, assessor, apprentice, nobody } = await openYardWithRoles();
+  for (const page of [instructor, assessor]) {
+    expect(new Set(weights((await page.ask('getDrill', { id: ASSESSMENT })).text)).size).toBeGreaterThan(1);
+  }
+  for (const page of [apprentice, nobody]) {
+    const { text, drill } = await page.ask('getDrill', { id: ASSESSMENT });
+    expect(new Set(weights(text))).toEqual(new Set([1]));
+    expect(text).not.toContain('mustReach');
+    expect(new Set(weights((await page.ask('getDrill', { hash: drill.hash })).text))).toEqual(new Set([1]));
+    const { drillText } = await page.ask('beginRun', { ...sampleBegin(), drillId: ASSESSMENT });
+    expect(new Set(weights(drillText))).toEqual(new Set([1]));
+    expect(new Set(weights((await page.ask('getDrill', { id: 'what-is-wrong-first-6' })).text)).size).toBeGreaterThan(1);
+  }
+  const open = await openTestHost();
+  expect(new Set(weights((await open.ask('getDrill', { id: ASSESSMENT })).text)).size).toBeGreaterThan(1);
+});
+
+test('an assigned assessment is marked by the host, whatever the page claims, and shows no mark until it is decided', async () => {
+  const { instructor, apprentice, ids } = await openYardWithRoles();
+  const { drillId } = sampleBegin();
+  const { id: assignmentId } = await instructor.ask('assign', {
+    title: 'Test',
+    drillIds: [drillId],
+    personIds: [ids.apprentice],
+    cueLevel: 'none',
+  });
+  const runId = await cutSampleRun(apprentice, { assignmentId }, { score: 100, passed: true });
+  await cutSampleRun(apprentice, {}, { score: 50, passed: false });
+
+  const seen = await instructor.ask('getRun', { runId });
+  expect(seen.assessment).toMatchObject({ sealed: true, assignmentId, decision: null });
+  expect(seen.score).toBeLessThan(50);
+  expect(seen.passed).toBe(false);
+  expect(seen.finalDigest).not.toBe('00ff00ff00ff00ff');
+  expect(seen.scoreRecord?.measures.length).toBeGreaterThan(3);
+
+  const own = await apprentice.ask('getRun', { runId });
+  expect([own.score, own.passed, own.scoreRecord]).toEqual([null, null, null]);
+  expect(new Set(weights(own.drillText))).toEqual(new Set([1]));
+  expect((await apprentice.ask('listRuns', {})).runs.find((run) => run.id === runId)).toMatchObject({
+    score: null,
+    passed: null,
+  });
+  expect((await apprentice.ask('listRuns', { passed: false })).runs.map((run) => run.id)).not.toContain(runId);
+  expect(await apprentice.refusal('exportRun', { runId })).toMatch(/^forbidden: The file of an assessment/);
+  expect((await apprentice.ask('submitRun', { runId })).score).toBeNull();
+  expect((await apprentice.ask('listDue', { personId: ids.apprentice })).due[0]?.drills[0]).toMatchObject({
+    bestScore: null,
+    passed: null,
+    submittedRunId: runId,
+  });
+  expect((await apprentice.ask('listStandings', { personId: ids.apprentice })).standings).toEqual([
+    { drillId, tries: 2, bestScore: 50, passed: false },
+  ]);
+  const { techniques } = await apprentice.ask('getProgress', { personId: ids.apprentice });
+  expect(techniques.flatMap((technique) => technique.runs.map((run) => run.score))).toEqual([50]);
+  const { techniques: all } = await instructor.ask('getProgress', { personId: ids.apprentice });
+  expect(all.flatMap((technique) => technique.runs)).toHaveLength(2);
+});
