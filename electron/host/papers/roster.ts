@@ -39,54 +39,70 @@ export interface RosterPreview {
   ignoredColumns: string[];
 }
 
+/** A row that names a person, or why it names none. */
+type ReadRow = { row: CsvRow; person: RosterPerson } | { row: CsvRow; reason: string };
+
 /**
  * What taking in a roster would do, row by row; changes nothing.
  * A roster makes apprentices only: instructors and assessors enter with a passphrase, which no file can give them.
  * @throws HostError 'bad-file' or 'too-large' where the file as a whole cannot be read
  */
 export function previewRoster(text: string, yard: readonly RosterPerson[]): RosterPreview {
-  const table = readCsv(text);
-  const missing = ['role', 'number'].filter((name) => !table.columns.includes(name));
-  if (missing.length > 0) {
-    throw new HostError(
-      'bad-file',
-      `The heading line has no column ${missing.map((name) => `"${name}"`).join(' and no column ')}; a roster has the columns role, number and groups.`,
-    );
-  }
-  if (table.rows.length > MOST_ROWS) {
-    throw new HostError('too-large', `The roster has ${table.rows.length} rows; at most ${MOST_ROWS} are taken at once.`);
-  }
-  const hasGroups = table.columns.includes('groups');
+  const { columns, rows: read } = readRoster(text);
   const known = new Map(yard.map((person) => [keyOf(person), person]));
-  const firstLine = new Map<string, number>();
-  const rows = table.rows.map((row): RosterRow => {
-    const wrong = (reason: string): RosterRow => ({ kind: 'wrong', line: row.line, reason, cells: row.cells });
-    const person = readPerson(row);
-    if (typeof person === 'string') return wrong(person);
-    const key = keyOf(person);
-    const earlier = firstLine.get(key);
-    if (earlier !== undefined) return wrong(`${nameOf(person)} stands in line ${earlier} already.`);
-    firstLine.set(key, row.line);
-    const before = known.get(key);
-    // A file without the column says nothing about groups; an empty cell says that there are none.
-    if (before && !hasGroups) return { kind: 'unchanged', line: row.line, person: before };
-    if (before && sameGroups(before.groups, person.groups)) return { kind: 'unchanged', line: row.line, person: before };
-    if (person.role !== 'apprentice' && !before) {
-      return wrong(
-        `${nameOf(person)} is not in this yard: instructors and assessors are made with a passphrase, not by a roster.`,
-      );
-    }
-    return before ? { kind: 'changed', line: row.line, person, before: before.groups } : { kind: 'new', line: row.line, person };
-  });
+  const rows = read.map((one) => rowOf(one, known, columns.includes('groups')));
   const counts = { new: 0, changed: 0, unchanged: 0, wrong: 0 };
   for (const { kind } of rows) counts[kind]++;
+  const named = new Set(read.flatMap((one) => ('person' in one ? [keyOf(one.person)] : [])));
   return {
     rows,
     counts,
     newGroups: newGroups(rows, yard),
-    notNamed: yard.filter((person) => !firstLine.has(keyOf(person))),
-    ignoredColumns: table.columns.filter((name) => name !== '' && !COLUMNS.some((column) => column === name)),
+    notNamed: yard.filter((person) => !named.has(keyOf(person))),
+    ignoredColumns: columns.filter((name) => name !== '' && !COLUMNS.some((column) => column === name)),
   };
+}
+
+/** What is wrong with a roster whatever the yard, with the line of each. @throws HostError as `previewRoster` does */
+export function rosterProblems(text: string): { line: number; reason: string }[] {
+  return readRoster(text).rows.flatMap((one) => ('reason' in one ? [{ line: one.row.line, reason: one.reason }] : []));
+}
+
+function readRoster(text: string): { columns: string[]; rows: ReadRow[] } {
+  const table = readCsv(text);
+  const missing = ['role', 'number'].filter((name) => !table.columns.includes(name));
+  if (missing.length > 0) {
+    const named = missing.map((name) => `"${name}"`).join(' and no column ');
+    throw new HostError('bad-file', `The heading line has no column ${named}; a roster has the columns role, number and groups.`);
+  }
+  if (table.rows.length > MOST_ROWS) {
+    throw new HostError('too-large', `The roster has ${table.rows.length} rows; at most ${MOST_ROWS} are taken at once.`);
+  }
+  const firstLine = new Map<string, number>();
+  const rows = table.rows.map((row): ReadRow => {
+    const person = readPerson(row);
+    if (typeof person === 'string') return { row, reason: person };
+    const earlier = firstLine.get(keyOf(person));
+    if (earlier !== undefined) return { row, reason: `${nameOf(person)} stands in line ${earlier} already.` };
+    firstLine.set(keyOf(person), row.line);
+    return { row, person };
+  });
+  return { columns: table.columns, rows };
+}
+
+function rowOf(one: ReadRow, known: ReadonlyMap<string, RosterPerson>, hasGroups: boolean): RosterRow {
+  const { line, cells } = one.row;
+  if ('reason' in one) return { kind: 'wrong', line, reason: one.reason, cells };
+  const { person } = one;
+  const before = known.get(keyOf(person));
+  if (!before) {
+    if (person.role === 'apprentice') return { kind: 'new', line, person };
+    const reason = `${nameOf(person)} is not in this yard: instructors and assessors are made with a passphrase, not by a roster.`;
+    return { kind: 'wrong', line, reason, cells };
+  }
+  // A file without the column says nothing about groups; an empty cell says that there are none.
+  if (!hasGroups || sameGroups(before.groups, person.groups)) return { kind: 'unchanged', line, person: before };
+  return { kind: 'changed', line, person, before: before.groups };
 }
 
 /** The people of a preview that are to be written: new ones and changed ones. */
