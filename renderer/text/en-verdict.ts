@@ -1,7 +1,7 @@
 /** Words of the assessor's rooms: the queue, trust in a record, verdict and signature, notes, comparing, moderation. */
 export const enVerdict = {
   'queue.title': 'Runs handed in',
-  'queue.lead': 'Oldest first. Each is cut again from the recorded hand before you see it.',
+  'queue.lead': 'Oldest first. Each is cut again from the recorded hand when you open it.',
   'queue.home': 'Home',
   'queue.open-it': 'Queue',
   'queue.state': 'Show',
@@ -96,7 +96,7 @@ export const enVerdict = {
   'compare.back': 'Back to the run',
   'compare.with': 'Compare with',
   'compare.open': 'Compare',
-  'compare.reference': 'The reference hand',
+  'compare.reference': 'Reference hand',
   'compare.demonstration': 'Demonstration: {person}, {when}',
   'compare.run': '{person}, {when}, score {score}',
   'compare.run-open': '{person}, {when}',

@@ -3,7 +3,7 @@ import type { ReviewedRun } from '../review/fresh-run.ts';
 import { measureName } from '../review/score-words.ts';
 import type { TraceSpec } from '../review/trace-specs.ts';
 import { say } from '../text/say.ts';
-import { markText, quantity, scoreText, type UnitSystem } from '../ui/units.ts';
+import { figure, markText, scoreText, type UnitSystem } from '../ui/units.ts';
 
 export interface CompareMarksProps {
   first: ReviewedRun;
@@ -24,16 +24,10 @@ export function CompareMarks({ first, second, specs, units, figures }: CompareMa
       <Table caption={say('compare.figures')}>
         {specs.map((spec) => {
           const [a, b] = figures(spec);
-          return (
-            <Row
-              key={spec.name}
-              name={say(`trace.${spec.name}`)}
-              cells={[words(a), words(b), Number.isFinite(a - b) ? quantity(b - a, spec.unit, units) : '–']}
-            />
-          );
-          function words(value: number): string {
-            return Number.isFinite(value) ? quantity(value, spec.unit, units) : say('compare.not-there');
-          }
+          // The unit stands once, in the head of the row; there is one even where neither run has a figure.
+          const { unit } = figure(0, spec.unit, units);
+          const cell = (value: number) => (Number.isFinite(value) ? figure(value, spec.unit, units).value : '–');
+          return <Row key={spec.name} name={`${say(`trace.${spec.name}`)}, ${unit}`} cells={[cell(a), cell(b), cell(b - a)]} />;
         })}
       </Table>
       {(first.score || second.score) && (

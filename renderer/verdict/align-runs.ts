@@ -55,9 +55,10 @@ export function alongPlace(run: TracedRun, drill: Drill): AxisRun {
   let farthest = Number.NEGATIVE_INFINITY;
   let near = 0;
   for (let row = Math.max(0, firstArcRow(run)); row < (xMm?.length ?? 0); row++) {
-    if (arcState?.[row] !== TRANSFERRED) continue;
     const foot = path.nearest(xMm?.[row] as number, yMm?.[row] as number, near, REACH_MM);
+    // The hand is followed while the arc is out, too: it may be struck again farther on.
     near = foot.sMm;
+    if (arcState?.[row] !== TRANSFERRED) continue;
     const place = foot.sMm + foot.beyondMm;
     if (!(place > farthest)) continue;
     farthest = place;

@@ -1,0 +1,46 @@
+import type { Decision } from '../../electron/contract.ts';
+import { measureName } from '../review/score-words.ts';
+import { say } from '../text/say.ts';
+import { DecisionMark } from './DecisionMark.tsx';
+import { momentWords } from './moment-words.ts';
+
+export interface Given {
+  decision: Decision;
+  reasons: string;
+  /** Marks of the run. */
+  marks: readonly { measureId: string; mark: number }[];
+  overruled: readonly { measureId: string; mark: number; reason: string }[];
+  assessor: string;
+  at: string;
+  keyId: string;
+}
+
+/** A signed verdict, with both marks wherever one was overruled. */
+export function GivenVerdict({ given }: { given: Given }) {
+  return (
+    <article className="given" data-given={given.decision}>
+      <p className="given-decision">
+        <DecisionMark decision={given.decision} />
+      </p>
+      <p className="given-reasons">{given.reasons}</p>
+      {given.overruled.length > 0 && (
+        <ul>
+          {given.overruled.map(({ measureId, mark, reason }) => (
+            <li key={measureId}>
+              <strong>
+                {say('verdict.overruled', {
+                  measure: measureName(measureId),
+                  mark: Math.round(mark),
+                  was: Math.round(given.marks.find((one) => one.measureId === measureId)?.mark ?? 0),
+                })}
+              </strong>
+              <p className="given-reasons small">{reason}</p>
+            </li>
+          ))}
+        </ul>
+      )}
+      <p className="small">{say('verdict.by', { person: given.assessor, when: momentWords(given.at) })}</p>
+      <p className="small soft figure">{say('verdict.key', { key: given.keyId.slice(0, 16) })}</p>
+    </article>
+  );
+}

@@ -1,0 +1,110 @@
+import { useState } from 'react';
+import type { Decision } from '../../electron/contract.ts';
+import type { Score } from '../../sim-core/index.ts';
+import { SecretField } from '../register/SecretField.tsx';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { Choice } from '../ui/Choice.tsx';
+import { OverruleRow } from './OverruleRow.tsx';
+import type { Trust } from './use-trust.ts';
+import { missingFrom, overrule, useDraft, type VerdictDraft } from './verdict-draft.ts';
+import { WrittenField } from './WrittenField.tsx';
+
+export interface VerdictFormProps {
+  runId: string;
+  score: Score | null;
+  trust: Trust['state'];
+  assessor: string;
+  /** Signs and keeps it; rejects with one sentence. */
+  onSign(draft: VerdictDraft & { decision: Decision }, passphrase: string): Promise<void>;
+}
+
+/** Verdict, reasons, marks that are overruled, and the signature. */
+export function VerdictForm({ runId, score, trust, assessor, onSign }: VerdictFormProps) {
+  const [draft, change] = useDraft(runId);
+  const [passphrase, setPassphrase] = useState('');
+  const [busy, setBusy] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  const [asked, setAsked] = useState(false);
+  const missing = missingFrom(draft, passphrase, trust);
+
+  async function sign(): Promise<void> {
+    setAsked(true);
+    setProblem(null);
+    const { decision } = draft;
+    if (missing.length > 0 || decision === null || busy) return;
+    setBusy(true);
+    try {
+      await onSign({ ...draft, decision }, passphrase);
+    } catch (error) {
+      setProblem(error instanceof Error ? error.message : String(error));
+    } finally {
+      setBusy(false);
+      setPassphrase('');
+    }
+  }
+
+  return (
+    <form
+      className="verdict-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void sign();
+      }}
+    >
+      <Choice<Decision | ''>
+        label={say('verdict.decision')}
+        value={draft.decision ?? ''}
+        options={[
+          { value: 'competent', label: say('verdict.competent') },
+          { value: 'not-yet-competent', label: say('verdict.not-yet-competent') },
+        ]}
+        onChange={(decision) => decision !== '' && change({ decision })}
+      />
+      <WrittenField
+        label={say('verdict.reasons')}
+        about={say('verdict.reasons.about')}
+        value={draft.reasons}
+        onChange={(reasons) => change({ reasons })}
+      />
+      {score && (
+        <section className="overrules">
+          <h2 className="kerf-rule">{say('verdict.marks')}</h2>
+          <p className="soft small">{say('verdict.marks.about')}</p>
+          <ul>
+            {score.measures.map((measure) => (
+              <OverruleRow
+                key={measure.id}
+                measure={measure}
+                overruled={draft.overruled.find(({ measureId }) => measureId === measure.id) ?? null}
+                onChange={(part) => change({ overruled: overrule(draft, measure.id, part) })}
+              />
+            ))}
+          </ul>
+        </section>
+      )}
+      <SecretField label={say('verdict.passphrase', { person: assessor })} value={passphrase} known onChange={setPassphrase} />
+      <p className="soft small">{say('verdict.passphrase.about')}</p>
+      <div role="status">
+        {asked && missing.length > 0 && !busy && problem === null && (
+          <>
+            <p>{say('verdict.before')}</p>
+            <ul className="verdict-missing">
+              {missing.map((sentence) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
+          </>
+        )}
+      </div>
+      {problem !== null && (
+        <p className="entry-problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <Action kind="main" type="submit" isDisabled={busy}>
+        {say(busy ? 'verdict.signing' : 'verdict.sign')}
+      </Action>
+    </form>
+  );
+}
