@@ -1,7 +1,9 @@
 import { createServer, type IncomingMessage, type ServerResponse } from 'node:http';
+import { createServer as createSecureServer } from 'node:https';
 import type { AddressInfo } from 'node:net';
 import validate from '@learninglocker/xapi-validation';
 import { onTestFinished } from 'vitest';
+import { LOCALHOST_CERTIFICATE, LOCALHOST_KEY } from './localhost-certificate.ts';
 
 export interface ReceivedRequest {
   method: string;
@@ -28,12 +30,16 @@ export const RECEIVER_LOGIN = { user: USER, password: PASSWORD };
  * authorization, JSON, every statement valid (by an independent validator), the same id with other content is a conflict and then
  * nothing of the request is kept. `first` may answer a request in its stead: to be busy, slow, away.
  */
-export async function startReceiver(first?: (count: number, response: ServerResponse) => boolean): Promise<StatementReceiver> {
+export async function startReceiver(
+  first?: (count: number, response: ServerResponse) => boolean,
+  isSecure = false,
+): Promise<StatementReceiver> {
   const requests: ReceivedRequest[] = [];
   const kept = new Map<string, string>();
-  const server = createServer((request, response) => {
-    void answer(request, response);
-  });
+  const listener = (request: IncomingMessage, response: ServerResponse) => void answer(request, response);
+  const server = isSecure
+    ? createSecureServer({ cert: LOCALHOST_CERTIFICATE, key: LOCALHOST_KEY }, listener)
+    : createServer(listener);
   async function answer(request: IncomingMessage, response: ServerResponse): Promise<void> {
     let body = '';
     for await (const chunk of request.setEncoding('utf8')) body += chunk;
@@ -62,10 +68,11 @@ export async function startReceiver(first?: (count: number, response: ServerResp
     for (const [id, text] of texts) kept.set(id, text);
     end(200, JSON.stringify(texts.map(([id]) => id)));
   }
-  await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+  await new Promise<void>((resolve) => server.listen(0, isSecure ? 'localhost' : '127.0.0.1', resolve));
   onTestFinished(() => {
     server.closeAllConnections();
     server.close();
   });
-  return { endpoint: `http://127.0.0.1:${(server.address() as AddressInfo).port}/xapi/`, requests, kept };
+  const { port } = server.address() as AddressInfo;
+  return { endpoint: isSecure ? `https://localhost:${port}/xapi/` : `http://127.0.0.1:${port}/xapi/`, requests, kept };
 }

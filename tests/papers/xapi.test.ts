@@ -1,7 +1,8 @@
 // xAPI statements: valid by an independent validator, stable, and received by a real HTTP store that keeps the standard's rules.
+import tls from 'node:tls';
 import validate from '@learninglocker/xapi-validation';
 import fc from 'fast-check';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, onTestFinished, test } from 'vitest';
 import { sendStatements } from '../../electron/host/papers/send-statements.ts';
 import {
   type RunForStatement,
@@ -9,6 +10,7 @@ import {
   statementsText,
   type XapiStatement,
 } from '../../electron/host/papers/xapi-statements.ts';
+import { LOCALHOST_CERTIFICATE } from './localhost-certificate.ts';
 import { RECEIVER_LOGIN, startReceiver } from './statement-receiver.ts';
 
 const SOURCE = { homePage: 'https://tidewater-row.example/', platform: 'Kerfhand 0.1.0' };
@@ -194,6 +196,18 @@ describe('a store', () => {
     expect(receiver.kept.size).toBe(0);
     const lost = await sendStatements(many(1), { ...RECEIVER_LOGIN, endpoint: `${receiver.endpoint}elsewhere` });
     expect(lost.problem).toContain('There is no store at');
+  });
+  test('over https gets them where its certificate is trusted, and neither them nor the password where it is not', async () => {
+    const receiver = await startReceiver(undefined, true);
+    const store = { ...RECEIVER_LOGIN, endpoint: receiver.endpoint };
+    const distrusted = await sendStatements(many(2), store, { waitsMs: [] });
+    expect(distrusted.problem).toMatch(/^The store at localhost:\d+ could not be reached: DEPTH_ZERO_SELF_SIGNED_CERT\.$/);
+    expect(receiver.requests).toEqual([]);
+    const trusted = tls.getCACertificates('default');
+    onTestFinished(() => tls.setDefaultCACertificates(trusted));
+    tls.setDefaultCACertificates([...trusted, LOCALHOST_CERTIFICATE]);
+    expect(await sendStatements(many(2), store)).toMatchObject({ problem: null });
+    expect(receiver.kept.size).toBe(2);
   });
   test('that points elsewhere does not get the password sent there', async () => {
     const other = await startReceiver();
