@@ -39,6 +39,12 @@ export interface PlanHandleProps {
   plateAt(event: PointerEvent): { xMm: number; yMm: number };
 }
 
+/** The keyboard stays on the plan: at the place that took over the name of the one taken away, or at the last one. */
+function focusNear(id: string): void {
+  const places = [...document.querySelectorAll<SVGElement>('.plan-place')];
+  (places.find((one) => one.dataset.place === id) ?? places.at(-1))?.focus();
+}
+
 /** A place on the plan: pulled by a pointer, or moved by the arrow keys while it has the focus. */
 export function PlanHandle({ place, shownAt, reachMm, plateAt }: PlanHandleProps) {
   const units = useUnits();
@@ -52,6 +58,7 @@ export function PlanHandle({ place, shownAt, reachMm, plateAt }: PlanHandleProps
       edit((drill) => movePlace(drill, place.id, to), `place ${place.id}`);
     } else if (event.key === 'Delete' || event.key === 'Backspace') {
       edit((drill) => removePlace(drill, place.id));
+      requestAnimationFrame(() => focusNear(place.id));
     } else return;
     event.preventDefault();
   }
