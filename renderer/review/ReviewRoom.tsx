@@ -16,6 +16,8 @@ import { Action } from '../ui/Action.tsx';
 import { thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { ComparePicker } from '../verdict/ComparePicker.tsx';
+import { TrustSign } from '../verdict/TrustSign.tsx';
+import { useTrust } from '../verdict/use-trust.ts';
 import { VerdictPanel } from '../verdict/VerdictPanel.tsx';
 import { CostPanel } from './CostPanel.tsx';
 import { exportRun } from './export-run.ts';
@@ -84,6 +86,7 @@ function Review({ run }: { run: ReviewedRun }) {
   const me = useMe();
   const kept = run.id !== UNKEPT_RUN_ID;
   const judges = kept && me !== null && me.role !== 'apprentice';
+  const trust = useTrust(judges ? run.id : null);
   const marks = useMemo(() => score?.measures.flatMap((measure) => measure.evidence) ?? [], [score]);
   const otherCore = run.coreVersion !== CORE_VERSION;
   const faceSeen = useRef(false);
@@ -229,9 +232,12 @@ function Review({ run }: { run: ReviewedRun }) {
         <aside className="review-side" aria-label={say('review.score')}>
           {replay.failure !== null && <p role="alert">{say('bench.failed', { reason: replay.failure })}</p>}
           {run.notKept !== null && <p role="alert">{say('review.not-kept', { reason: run.notKept })}</p>}
-          {otherCore && <p className="notice">{say('review.other-core', { version: run.coreVersion, own: CORE_VERSION })}</p>}
+          {otherCore && !judges && (
+            <p className="notice">{say('review.other-core', { version: run.coreVersion, own: CORE_VERSION })}</p>
+          )}
           {run.state === 'unfinished' && <p className="notice">{say('review.unfinished')}</p>}
           {run.state === 'abandoned' && <p className="notice">{say('review.abandoned')}</p>}
+          {judges && trust.state !== 'same' && trust.state !== 'checking' && tab !== 'verdict' && <TrustSign trust={trust} />}
           <Tabs className="review-tabs" selectedKey={tab} onSelectionChange={(key) => openTab(key as ReviewTab)}>
             <TabList className="tab-row" aria-label={say('review.tabs')}>
               {(judges ? JUDGE_TABS : REVIEW_TABS).map((id) => (
@@ -266,12 +272,12 @@ function Review({ run }: { run: ReviewedRun }) {
             </TabPanel>
             {judges && (
               <TabPanel id="verdict" className="tab-panel">
-                <VerdictPanel run={run} />
+                <VerdictPanel run={run} trust={trust} />
               </TabPanel>
             )}
           </Tabs>
           {kept && run.trace && <ComparePicker runId={run.id} drillId={drill.id} />}
-          {replay.verdict !== null && (
+          {replay.verdict !== null && !judges && (
             <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>
           )}
           <p className="small soft">{say('replay.keys')}</p>

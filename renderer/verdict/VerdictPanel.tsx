@@ -1,10 +1,9 @@
 import type { ReviewedRun } from '../review/fresh-run.ts';
 import { TrustSign } from './TrustSign.tsx';
-import { useTrust } from './use-trust.ts';
+import type { Trust } from './use-trust.ts';
 
 /** Whether the record can be trusted, and what an assessor said of it. */
-export function VerdictPanel({ run }: { run: ReviewedRun }) {
-  const trust = useTrust(run.id);
+export function VerdictPanel({ trust }: { run: ReviewedRun; trust: Trust }) {
   return (
     <div className="verdict">
       <TrustSign trust={trust} />
