@@ -1,5 +1,7 @@
 // Backup and restore on real files: a yard with people and real runs is written out while it is at work, lost, and put back; what
 // is damaged, newer, stopped or in use leaves everything as it was.
+import { spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { appendFileSync, existsSync, mkdirSync, readdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
@@ -109,6 +111,34 @@ describe('a yard', () => {
     await write(folder, backup);
     await expect(restoreYard({ file: backup, folder, ...AT })).rejects.toMatchObject({ code: 'in-use' });
     expect((await host.ask('listPeople', {})).people).toHaveLength(3);
+  });
+
+  test('is the old one or the new one, whole, when the restoring is killed', async () => {
+    const { folder, host, backup } = await openYard();
+    await write(folder, backup);
+    await host.ask('createPerson', { role: 'apprentice' });
+    await host.close();
+    const leftOvers = () => readdirSync(folder).filter((name) => name.startsWith('restore-'));
+    /** People in the yard after a restoring that was killed so long after its first step; null = not killed. */
+    async function peopleAfter(killAfterMs: number | null, hold: boolean): Promise<number> {
+      const script = path.join(import.meta.dirname, 'restoring-child.ts');
+      const args = ['--disable-warning=ExperimentalWarning', script, backup, folder, ...(hold ? ['hold'] : [])];
+      const child = spawn(process.execPath, args, { stdio: ['ignore', 'pipe', 'inherit'] });
+      child.stdout.once('data', () => {
+        if (killAfterMs !== null) setTimeout(() => child.kill('SIGKILL'), killAfterMs);
+      });
+      await once(child, 'exit');
+      const yard = await openTestHost({ folder });
+      const { people } = await yard.ask('listPeople', {});
+      expect((await yard.ask('listRuns', {})).runs).toHaveLength(2);
+      await yard.close();
+      return people.length;
+    }
+    expect(await peopleAfter(0, true)).toBe(4);
+    expect(leftOvers()).toHaveLength(1);
+    for (const ms of [0, 5, 25]) expect([3, 4]).toContain(await peopleAfter(ms, false));
+    expect(await peopleAfter(null, false)).toBe(3);
+    expect(leftOvers()).toEqual([]);
   });
 
   test('takes the last digest of its ledger along, as it stood', async () => {
