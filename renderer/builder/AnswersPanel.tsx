@@ -8,7 +8,9 @@ import { StateMark } from '../ui/StateMark.tsx';
 import { band, quantity, scoreText, type UnitSystem } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import type { PierceFigures } from './builder-messages.ts';
-import { type BuilderPart, partOfPath } from './builder-parts.ts';
+import { partOfPath, placeOfPath } from './builder-parts.ts';
+import { placeName } from './place-words.ts';
+import { placesOf } from './plan-places.ts';
 import type { CoreAnswers } from './use-core-answers.ts';
 
 const joules = new Intl.NumberFormat('en', { maximumSignificantDigits: 2 });
@@ -16,12 +18,14 @@ const joules = new Intl.NumberFormat('en', { maximumSignificantDigits: 2 });
 export interface AnswersPanelProps {
   drill: Drill;
   answers: CoreAnswers;
-  /** Opens the part of the form where a problem can be mended. */
-  onMend(part: BuilderPart): void;
+  /** False while the text cannot be read: the answers are those of the last drill that could. */
+  isReadable: boolean;
+  /** Goes to where a problem can be mended; `path` is its place in the text. */
+  onMend(path: string): void;
 }
 
 /** Whether the drill can be cut, and if not why not. */
-function Verdict({ answers, onMend }: Omit<AnswersPanelProps, 'drill'>) {
+function Verdict({ drill, answers, onMend }: Omit<AnswersPanelProps, 'isReadable'>) {
   const { problems, drawing, failed } = answers;
   const known = problems ?? (drawing !== undefined && drawing.length > 0 ? drawing : undefined);
   const state = failed !== null ? 'failed' : known === undefined ? 'asking' : known.length === 0 ? 'can' : 'cannot';
@@ -32,24 +36,30 @@ function Verdict({ answers, onMend }: Omit<AnswersPanelProps, 'drill'>) {
           {failed !== null ? say('builder.verdict.failed', { reason: failed }) : say(`builder.verdict.${state as 'can'}`)}
         </strong>
       </p>
-      {known !== undefined && known.length > 0 && <ProblemList problems={known} onMend={onMend} />}
+      {known !== undefined && known.length > 0 && <ProblemList drill={drill} problems={known} onMend={onMend} />}
     </div>
   );
 }
 
-export function ProblemList({ problems, onMend }: { problems: readonly ParseProblem[]; onMend(part: BuilderPart): void }) {
+export interface ProblemListProps {
+  drill: Drill;
+  problems: readonly ParseProblem[];
+  onMend(path: string): void;
+}
+
+/** Reasons, each with the way to where it can be mended: a place of the plan, or a part of the form. */
+export function ProblemList({ drill, problems, onMend }: ProblemListProps) {
+  const places = placesOf(drill);
   return (
     <ul className="problem-list">
-      {problems.map((problem) => {
-        const part = partOfPath(problem.path);
+      {problems.map(({ path, sentence }) => {
+        const place = places.find((one) => one.id === placeOfPath(path));
+        const where = place ? placeName(place) : say(`builder.part.${partOfPath(path)}`);
         return (
-          <li key={problem.path + problem.sentence} data-problem={problem.path}>
-            <span>{problem.sentence}</span>
-            <Action
-              aria-label={say('builder.problem.mend-long', { part: say(`builder.part.${part}`), problem: problem.sentence })}
-              onPress={() => onMend(part)}
-            >
-              {say('builder.problem.mend', { part: say(`builder.part.${part}`) })}
+          <li key={path + sentence} data-problem={path}>
+            <span>{sentence}</span>
+            <Action aria-label={say('builder.problem.mend-long', { where, problem: sentence })} onPress={() => onMend(path)}>
+              {say('builder.problem.mend', { where })}
             </Action>
           </li>
         );
@@ -64,7 +74,7 @@ function pierceWords({ throughS, thrownBackJ }: PierceFigures, units: UnitSystem
 }
 
 /** What the core says of the drill as it is now. */
-export function AnswersPanel({ drill, answers, onMend }: AnswersPanelProps) {
+export function AnswersPanel({ drill, answers, isReadable, onMend }: AnswersPanelProps) {
   const units = useUnits();
   const prices = useYard((state) => state.settings.prices);
   const { window, pierces, reference } = answers;
@@ -75,8 +85,8 @@ export function AnswersPanel({ drill, answers, onMend }: AnswersPanelProps) {
   const speed =
     window === undefined ? wait : low === null || high === null ? (window.reason ?? '') : band(low, high, 'mm/s', units);
   return (
-    <section className="builder-answers" aria-label={say('builder.answers')}>
-      <Verdict answers={answers} onMend={onMend} />
+    <section className="builder-answers" aria-label={say('builder.answers')} inert={!isReadable}>
+      <Verdict drill={drill} answers={answers} onMend={onMend} />
       <dl className="answer-list">
         <dt>{say(drill.intended.speedMmPerS ? 'builder.answer.own-speed' : 'builder.answer.speed')}</dt>
         <dd data-answer="speed" data-low={low ?? ''} data-high={high ?? ''}>
@@ -128,6 +138,7 @@ export function AnswersPanel({ drill, answers, onMend }: AnswersPanelProps) {
           </>
         )}
       </dl>
+      {pierces && <p className="soft small">{say('builder.answer.back')}</p>}
       {answers.reason !== null && <p role="status">{answers.reason}</p>}
     </section>
   );

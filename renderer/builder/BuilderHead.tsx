@@ -8,7 +8,6 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
 import { ProblemList } from './AnswersPanel.tsx';
-import type { BuilderPart } from './builder-parts.ts';
 import { redo, undo, useBuilder } from './builder-store.ts';
 import { saveDrill } from './save-drill.ts';
 import type { CoreAnswers } from './use-core-answers.ts';
@@ -21,7 +20,7 @@ export interface BuilderHeadProps {
   answers: CoreAnswers;
   /** False while the text cannot be read: nothing is saved then. */
   isReadable: boolean;
-  onMend(part: BuilderPart): void;
+  onMend(path: string): void;
 }
 
 /** What is done with the drill as a whole: another one, a step back, save, try. */
@@ -68,7 +67,7 @@ export function BuilderHead({ drill, answers, isReadable, onMend }: BuilderHeadP
         {say('bench.back')}
       </Action>
       <div className="builder-name">
-        <h1>{drill.title}</h1>
+        <h1 title={drill.title}>{drill.title}</h1>
         <p className="soft small" role="status" data-saved={isSaved}>
           {isSaved ? said || say('builder.state.saved') : say(base.hash === null ? 'builder.state.new' : 'builder.state.changed')}
         </p>
@@ -109,10 +108,11 @@ export function BuilderHead({ drill, answers, isReadable, onMend }: BuilderHeadP
             </Heading>
             <p>{say('builder.refused.about')}</p>
             <ProblemList
+              drill={drill}
               problems={refused ?? []}
-              onMend={(part) => {
+              onMend={(path) => {
                 setRefused(null);
-                onMend(part);
+                onMend(path);
               }}
             />
             <Action kind="main" onPress={() => setRefused(null)}>

@@ -2,11 +2,12 @@ import { useEffect, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import type { Drill } from '../../sim-core/index.ts';
 import { goTo } from '../app/route.ts';
+import { useSignedIn } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { AnswersPanel } from './AnswersPanel.tsx';
 import { BuilderHead } from './BuilderHead.tsx';
-import { BUILDER_PARTS, type BuilderPart } from './builder-parts.ts';
+import { BUILDER_PARTS, type BuilderPart, partOfPath, placeOfPath } from './builder-parts.ts';
 import { redo, undo, useBuilder } from './builder-store.ts';
 import { CardForm } from './CardForm.tsx';
 import { keepDraft } from './draft-keeper.ts';
@@ -23,6 +24,8 @@ import './builder.css';
 import './entry.css';
 import './plan.css';
 
+const FOCUS_AFTER_MS = 60;
+
 const FORMS: Record<BuilderPart, (props: { drill: Drill }) => React.ReactNode> = {
   plate: PlateForm,
   line: LineForm,
@@ -35,6 +38,7 @@ const FORMS: Record<BuilderPart, (props: { drill: Drill }) => React.ReactNode> =
 export function BuilderRoom({ drillId }: { drillId: string | null }) {
   const [state, setState] = useState<'opening' | 'open' | { failure: string }>('opening');
   const [fromDraft, setFromDraft] = useState(false);
+  const me = useSignedIn((signedIn) => signedIn.me);
   useEffect(() => {
     let wanted = true;
     openDrill(drillId).then(
@@ -49,12 +53,18 @@ export function BuilderRoom({ drillId }: { drillId: string | null }) {
       wanted = false;
     };
   }, [drillId]);
+  // The host refuses the save of anybody else; here they are told before they have built something.
+  if (me?.rolesBind && me.person?.role !== 'instructor') return <NoWayOn sentence={say('builder.instructors-only')} />;
   if (state === 'opening') return <p className="waiting">{say('app.loading')}</p>;
   if (state === 'open') return <DrillInTheMaking fromDraft={fromDraft} />;
+  return <NoWayOn sentence={say('home.drill.broken', { reason: state.failure })} />;
+}
+
+function NoWayOn({ sentence }: { sentence: string }) {
   return (
     <main className="waiting">
       <div>
-        <p role="alert">{say('home.drill.broken', { reason: state.failure })}</p>
+        <p role="alert">{sentence}</p>
         <Action onPress={() => goTo({ at: 'home' })}>{say('bench.back')}</Action>
       </div>
     </main>
@@ -95,9 +105,14 @@ function DrillInTheMaking({ fromDraft }: { fromDraft: boolean }) {
     if (isChanged && drill !== base.drill) keepDraft(opened, { drill, onHash: base.hash });
   }, [drill, base, opened, isChanged]);
 
-  function mend(to: BuilderPart): void {
-    setPart(to);
-    requestAnimationFrame(() => document.querySelector<HTMLElement>('.builder-form [role="tab"][aria-selected="true"]')?.focus());
+  function mend(path: string): void {
+    setPart(partOfPath(path));
+    // A dialog that closes gives the focus back first.
+    setTimeout(() => {
+      const place = document.querySelector<SVGElement>(`[data-place="${placeOfPath(path) ?? ''}"]`);
+      const tab = document.querySelector<HTMLElement>('.builder-form [role="tab"][aria-selected="true"]');
+      (place ?? tab)?.focus();
+    }, FOCUS_AFTER_MS);
   }
 
   return (
@@ -134,7 +149,7 @@ function DrillInTheMaking({ fromDraft }: { fromDraft: boolean }) {
           <PlanTools drill={drill} />
         </div>
         <div className="builder-right">
-          <AnswersPanel drill={drill} answers={answers} onMend={mend} />
+          <AnswersPanel drill={drill} answers={answers} isReadable={!broken} onMend={mend} />
           <TextPane drill={drill} />
         </div>
       </main>

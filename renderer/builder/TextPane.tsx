@@ -1,4 +1,4 @@
-import { Label, TextArea, TextField } from 'react-aria-components';
+import { TextArea, TextField } from 'react-aria-components';
 import type { Drill } from '../../sim-core/index.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -11,17 +11,9 @@ export function TextPane({ drill }: { drill: Drill }) {
   const broken = writing !== null && writing.problems.length > 0;
   return (
     <section className="builder-text" aria-label={say('builder.text')} data-readable={!broken}>
-      <TextField
-        className="entry entry-text"
-        value={writing?.text ?? drillTextOf(drill)}
-        isInvalid={broken}
-        onChange={write}
-        onBlur={letGo}
-        aria-describedby="text-about"
-      >
-        <Label className="builder-part">{say('builder.text')}</Label>
-        <TextArea className="entry-input text-area" spellCheck="false" wrap="off" />
-      </TextField>
+      <h2 id="text-title" className="builder-part">
+        {say('builder.text')}
+      </h2>
       <div id="text-about" role="status" className="text-about">
         {broken ? (
           <>
@@ -39,6 +31,17 @@ export function TextPane({ drill }: { drill: Drill }) {
         )}
       </div>
       {broken && <Action onPress={dropWriting}>{say('builder.text.back')}</Action>}
+      <TextField
+        className="entry entry-text"
+        value={writing?.text ?? drillTextOf(drill)}
+        isInvalid={broken}
+        onChange={write}
+        onBlur={letGo}
+        aria-labelledby="text-title"
+        aria-describedby="text-about"
+      >
+        <TextArea className="entry-input text-area" spellCheck="false" wrap="off" />
+      </TextField>
     </section>
   );
 }

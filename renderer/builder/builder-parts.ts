@@ -18,6 +18,16 @@ const PARTS: Record<string, BuilderPart> = {
   technique: 'card',
 };
 
+/** The place of the plan that a problem is about (`$.plate.supports[1]`); null where it is about no single one. */
+export function placeOfPath(path: string): string | null {
+  if (path === '$.path.start') return 'joint-0';
+  const [, list, index] = /^\$\.(path\.segments|plate\.supports|plate\.cutouts|rig\.clampSpots)\[(\d+)\]/.exec(path) ?? [];
+  if (list === 'path.segments') return `joint-${Number(index) + 1}`;
+  if (list === 'plate.supports') return `support-${index}`;
+  if (list === 'plate.cutouts') return `opening-${index}-0`;
+  return list === undefined ? null : `clamp-${index}`;
+}
+
 /** The part of the form in which a place of the text (`$.rig.currentA`) is shown; what is drawn belongs to the line. */
 export function partOfPath(path: string): BuilderPart {
   const [, key = ''] = /^\$\.([A-Za-z]+)/.exec(path) ?? [];

@@ -10,7 +10,8 @@ import { useSignedIn } from './signed-in.ts';
 /** What there is to practise and what was done last; in an open yard also who practises. */
 export function BenchHome() {
   const { session, drills, standings, runs, runTotal, people, chosenId } = useYard();
-  const rolesBind = useSignedIn((state) => state.me?.rolesBind ?? false);
+  const me = useSignedIn((state) => state.me);
+  const rolesBind = me?.rolesBind ?? false;
   const person = people.find((one) => one.id === chosenId);
   return (
     <main id="content" className="home-main">
@@ -27,7 +28,7 @@ export function BenchHome() {
         <h2 id="drills-title" className="kerf-rule">
           {say('home.drills')}
         </h2>
-        {person?.role === 'instructor' && (
+        {(rolesBind ? me?.person : person)?.role === 'instructor' && (
           <Action onPress={() => goTo({ at: 'builder', drillId: null })}>{say('home.build')}</Action>
         )}
         {session !== null && drills.length === 0 && <p className="soft">{say('home.drills.none')}</p>}

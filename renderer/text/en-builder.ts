@@ -3,6 +3,7 @@ export const enBuilder = {
   'home.build': 'Make a drill',
 
   'builder.title': 'Make a drill',
+  'builder.instructors-only': 'Drills are made by instructors. Sign in as one to make or change a drill.',
   'builder.new.title': 'New drill',
   'builder.new.purpose': 'Say here what the part is for and what the drill teaches.',
   'builder.new.task':
@@ -25,7 +26,7 @@ export const enBuilder = {
   'builder.state.saved': 'Saved',
   'builder.draft': 'This goes on where it was left: it had not been saved. Choose the drill anew to start over.',
   'builder.refused': 'This drill was not saved',
-  'builder.refused.about': 'Nobody could cut it as it stands. Mend this first:',
+  'builder.refused.about': 'Nobody could do it as it stands. Mend this first:',
   'builder.refused.back': 'Back to the drill',
 
   'builder.form': 'The drill in a form',
@@ -180,11 +181,11 @@ export const enBuilder = {
 
   'builder.answers': 'What the metal says',
   'builder.verdict.asking': 'Asking the metal…',
-  'builder.verdict.can': 'This drill can be cut.',
-  'builder.verdict.cannot': 'This drill cannot be cut as it stands:',
+  'builder.verdict.can': 'This drill can be done.',
+  'builder.verdict.cannot': 'This drill cannot be done as it stands:',
   'builder.verdict.failed': 'The core could not answer: {reason}',
-  'builder.problem.mend': 'To: {part}',
-  'builder.problem.mend-long': 'To: {part}, to mend: {problem}',
+  'builder.problem.mend': 'To: {where}',
+  'builder.problem.mend-long': 'To: {where}, to mend: {problem}',
   'builder.answer.wait': 'working…',
   'builder.answer.speed': 'Travel speed',
   'builder.answer.own-speed': 'Speed asked for',
@@ -192,7 +193,8 @@ export const enBuilder = {
   'builder.method.contact': 'Pierce, tip on the plate',
   'builder.method.rolling': 'Pierce, rolled upright',
   'builder.method.stand-off': 'Pierce, from above',
-  'builder.answer.through': 'through in {time}; {heat}\u00a0J\u00a0of melt thrown back',
+  'builder.answer.through': 'in {time}; {heat}\u00a0J back',
+  'builder.answer.back': 'J back: heat of the melt that is thrown at the torch meanwhile, in joules.',
   'builder.answer.no-way': 'does not come through',
   'builder.answer.reference': 'A practised hand',
   'builder.answer.took': '{time}, score {score}',
