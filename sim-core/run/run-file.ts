@@ -106,7 +106,10 @@ export function decodeRunFile(text: string): RunFileResult {
     if (log.length !== rest.tickCount) {
       return no('unreadable', '$.tickCount', `The file says ${rest.tickCount} ticks and holds ${log.length}.`);
     }
-    return { ok: true, run: { ...rest, drillText: JSON.stringify(drillFile), drill: drill.value, inputs, log } };
+    // The score as it stands in the file: the schema that has checked it hands it back with its fields in another order, and the
+    // run written again would be another file, which no signature fits. No step of migration changes a score.
+    const { score } = scan.value as { score: KeptScore | null };
+    return { ok: true, run: { ...rest, score, drillText: JSON.stringify(drillFile), drill: drill.value, inputs, log } };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return no('unreadable', '$.inputs', error.message);

@@ -74,6 +74,11 @@ describe('a run file', () => {
     expect(JSON.parse(lines[1])).toEqual({ sha256: sha256Hex(new TextEncoder().encode(lines[0])) });
   });
 
+  test('read and written again is the same file, byte for byte: a signature over it still fits', () => {
+    const read = decodeRunFile(text);
+    expect(read.ok && encodeRunFile(read.run) === text).toBe(true);
+  });
+
   test('gives back what was put in', () => {
     const read = decodeRunFile(text);
     if (!read.ok) throw new Error(JSON.stringify(read.problems));
