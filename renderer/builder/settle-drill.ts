@@ -8,7 +8,7 @@ import {
   RIGS,
   type RigMode,
 } from '../../sim-core/index.ts';
-import { apartMm, jointsOf, type PlanPoint } from './path-joints.ts';
+import { apartMm, jointsOf, type PlanPoint, rounded } from './path-joints.ts';
 
 type Measures = Drill['rubric']['measures'];
 
@@ -44,6 +44,7 @@ export function settleDrill(before: Drill, after: Drill): Drill {
   if (drill.rig.currentA !== before.rig.currentA) {
     drill = { ...drill, rig: { ...drill.rig, nozzle: nozzleFor(drill.rig.mode, drill.rig.currentA) } };
   }
+  drill = withPlateSize(before, drill);
   if (drill.plate.surface !== before.plate.surface) drill = withCoating(before, drill);
   drill = withGuide(before, drill);
   return withMeasures(before, drill);
@@ -63,6 +64,30 @@ function withMode(before: Drill, drill: Drill): Drill {
   const plain: Drill['intended'] = { ...MARK, speedMmPerS: null, grooveDepthMm: null };
   const intended = mode === 'gouge' ? GROOVE : mode === 'mark' ? MARK : inSurface(before.rig.mode) ? plain : drill.intended;
   return { ...drill, intended, rig: { ...drill.rig, shield, currentA, nozzle: nozzleFor(mode, currentA) } };
+}
+
+/** What stood at the far edges of the plate stands at them again when the plate has another size; so do supports near them. */
+function withPlateSize(before: Drill, drill: Drill): Drill {
+  const { lengthMm, widthMm } = drill.plate;
+  const was = before.plate;
+  if ((lengthMm === was.lengthMm && widthMm === was.widthMm) || drill.path !== before.path) return drill;
+  const atEdge = (point: PlanPoint): PlanPoint => ({
+    xMm: point.xMm === was.lengthMm ? lengthMm : point.xMm,
+    yMm: point.yMm === was.widthMm ? widthMm : point.yMm,
+  });
+  const nearEdge = (value: number, old: number, now: number) =>
+    value > old / 2 ? rounded(Math.max(0, now - (old - value))) : value;
+  const path: Drill['path'] = {
+    start: atEdge(drill.path.start),
+    segments: drill.path.segments.map((segment) =>
+      segment.kind === 'line' ? { kind: 'line', to: atEdge(segment.to) } : segment,
+    ),
+  };
+  const supports = drill.plate.supports.map((support) => ({
+    xMm: nearEdge(support.xMm, was.lengthMm, lengthMm),
+    yMm: nearEdge(support.yMm, was.widthMm, widthMm),
+  }));
+  return { ...drill, path, plate: { ...drill.plate, supports } };
 }
 
 function withCoating(before: Drill, drill: Drill): Drill {

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { partOfPath } from '../../renderer/builder/builder-parts.ts';
+import { hashFromRoute, routeFromHash } from '../../renderer/app/route.ts';
+import { partOfPath, placeOfPath } from '../../renderer/builder/builder-parts.ts';
 import { drillTextOf } from '../../renderer/builder/drill-text-of.ts';
 import { beginHistory, edited, redone, STEPS_KEPT, sealed, undone } from '../../renderer/builder/edit-history.ts';
 import { withShape } from '../../renderer/builder/line-shapes.ts';
@@ -62,6 +63,18 @@ test.each(['gouge', 'mark'] as const)('a rig that is to %s has all that belongs 
   expect(checkFeasibility(back, { window: windowOfDrill(back) })).toEqual([]);
 });
 
+test('a plate of another size keeps what stood at its far edges there', () => {
+  const longer = after((drill) => ({ ...drill, plate: { ...drill.plate, lengthMm: 220, widthMm: 90 } }));
+  expect(longer.path.segments).toEqual([{ kind: 'line', to: { xMm: 220, yMm: 50 } }]);
+  expect(longer.plate.supports).toEqual([
+    { xMm: 8, yMm: 8 },
+    { xMm: 212, yMm: 8 },
+  ]);
+  const corner = settleDrill(fresh, withShape(fresh, 'corner'));
+  const wider = after((drill) => ({ ...drill, plate: { ...drill.plate, widthMm: 140 } }), corner);
+  for (const drill of [longer, wider]) expect(checkFeasibility(drill, { window: windowOfDrill(drill) })).toEqual([]);
+});
+
 test('what did not change is left as somebody wrote it', () => {
   const odd = withRig({ nozzle: 'middle' })(fresh);
   expect(settleDrill(odd, { ...odd, title: 'Another' }).rig.nozzle).toBe('middle');
@@ -92,6 +105,26 @@ test('steps back and on again; going on with one thing is one step, and an edit 
   expect(redone(history)).toBe(history);
   for (let n = 0; n < STEPS_KEPT + 20; n++) history = edited(history, String(n), null);
   expect(history.past).toHaveLength(STEPS_KEPT);
+});
+
+test.each(['#/build', '#/build/own-patch'])('%s is an address of the builder', (hash) => {
+  const route = routeFromHash(hash);
+  expect(route.at).toBe('builder');
+  expect(hashFromRoute(route)).toBe(hash);
+});
+
+test('a problem with one thing on the plan leads to it', () => {
+  expect(
+    [
+      '$.path.start',
+      '$.path.segments[1]',
+      '$.plate.supports[3].xMm',
+      '$.plate.cutouts[0]',
+      '$.rig.clampSpots[1]',
+      '$.path',
+      '$.rig',
+    ].map(placeOfPath),
+  ).toEqual(['joint-0', 'joint-2', 'support-3', 'opening-0-0', 'clamp-1', null, null]);
 });
 
 test('every place of the text belongs to a part of the form', () => {
