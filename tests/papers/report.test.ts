@@ -79,6 +79,18 @@ describe('the report of a run', () => {
     expect(speed.values.length / speed.hz).toBeLessThan(run.tickCount / 240);
     expect(Number.isFinite(speed.values[0]) && Number.isFinite(speed.values.at(-1))).toBe(true);
   });
+  test('of a groove shows the lean in the travel with the band that the drill asks for', () => {
+    const run = readRun(runText);
+    const pushed = {
+      ...run,
+      drill: { ...run.drill, intended: { ...run.drill.intended, travelAngleDeg: { low: -50, high: -30 } } },
+    };
+    const traces = reportOf(pushed, reportExtras(runText)).traces;
+    expect(traces.map(({ name }) => name)).toEqual(['Travel speed', 'Spark lean', 'Stand-off', 'Travel angle']);
+    expect(traces[3]).toMatchObject({ low: -50, high: -30 });
+    const bevel = { ...run, drill: { ...run.drill, intended: { ...run.drill.intended, bevelDeg: 30 } } };
+    expect(reportOf(bevel, reportExtras(runText)).traces[3]).toMatchObject({ name: 'Work angle', low: 22, high: 38 });
+  });
   test('keeps to its page with every measure, every caution, long names and reasons, and letters that it has not', async () => {
     const long: Report = {
       ...report,

@@ -176,7 +176,7 @@ function drawTraces(page: PdfPage, report: Report, top: number): void {
   page.text(WORDS.tracesAbout, RIGHT, top, { ...TINY, align: 'right' });
   const rows = Math.ceil(report.traces.length / 2);
   const width = (WIDTH - GAP) / 2;
-  const height = Math.min(120, (bottom - top - 14) / rows - 4);
+  const height = Math.min(150, (bottom - top - 14) / rows - 4);
   for (const [index, trace] of report.traces.entries()) {
     drawTrace(page, trace, LEFT + (index % 2) * (width + GAP), top + 8 + (index >> 1) * (height + 4), width, height);
   }

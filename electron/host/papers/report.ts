@@ -92,15 +92,16 @@ const MOST_PICTURES = 2;
 /** A few bytes of PNG can stand for gigabytes of picture: no more than twice what a large screen shows. */
 const MOST_PIXELS = 16_000_000;
 
-/** In the order in which they are looked for: figure of the trace, the measure it belongs to, words. */
-const TRACES: readonly { field: string; measure: MeasureId | null; name: string; unit: string }[] = [
-  { field: 'speedMmPerS', measure: 'travel-speed', name: 'Travel speed', unit: 'mm/s' },
-  { field: 'sparkAngleDeg', measure: 'spark-angle', name: 'Spark lean', unit: '°' },
-  { field: 'meanDepthMm', measure: 'groove-depth', name: 'Depth of the groove', unit: 'mm' },
-  { field: 'standOffMm', measure: 'stand-off', name: 'Stand-off', unit: 'mm' },
-  { field: 'workAngleDeg', measure: 'squareness', name: 'Work angle', unit: '°' },
-  { field: 'arcVoltageV', measure: null, name: 'Arc voltage', unit: 'V' },
-  { field: 'travelAngleDeg', measure: null, name: 'Travel angle', unit: '°' },
+type BandEnds = { low: number | null; high: number | null };
+
+/** In the order in which they are looked for: those with a band first, of the others as many as there is room for. */
+const TRACES: readonly { field: string; name: string; unit: string; band: (run: ReadRunFile) => BandEnds | null }[] = [
+  { field: 'speedMmPerS', name: 'Travel speed', unit: 'mm/s', band: (run) => bandOf(run, 'travel-speed') },
+  { field: 'sparkAngleDeg', name: 'Spark lean', unit: '°', band: (run) => bandOf(run, 'spark-angle') },
+  { field: 'standOffMm', name: 'Stand-off', unit: 'mm', band: (run) => bandOf(run, 'stand-off') },
+  { field: 'travelAngleDeg', name: 'Travel angle', unit: '°', band: (run) => run.drill.intended.travelAngleDeg },
+  { field: 'workAngleDeg', name: 'Work angle', unit: '°', band: workAngleBand },
+  { field: 'arcVoltageV', name: 'Arc voltage', unit: 'V', band: () => null },
 ];
 
 /**
@@ -192,26 +193,27 @@ function tracesOf(run: ReadRunFile): ReportTrace[] {
   let last = rows - 1;
   while (last > first && !burning(last)) last--;
   if (first >= rows) return [];
-  const wanted = TRACES.filter(({ field, measure }) => columns[field] && (measure === null || bandOf(run, measure)));
-  return wanted.slice(0, MOST_TRACES).map(({ field, measure, name, unit }) => {
+  const there = TRACES.filter(({ field }) => columns[field]).map((trace) => ({ ...trace, ends: trace.band(run) }));
+  const wanted = [...there.filter(({ ends }) => ends), ...there.filter(({ ends }) => !ends)].slice(0, MOST_TRACES);
+  return wanted.map(({ field, name, unit, ends }) => {
     const values = columns[field].slice(first, last + 1).map((value, index) => (burning(first + index) ? value : Number.NaN));
-    const band = measure && bandOf(run, measure);
-    return { name, unit, hz, fromS: first / hz, values, low: band?.low ?? null, high: band?.high ?? null };
+    return { name, unit, hz, fromS: first / hz, values, low: ends?.low ?? null, high: ends?.high ?? null };
   });
 }
 
 /** The band that the measure was judged by, where the drill marks it and the run kept it. */
-function bandOf(run: ReadRunFile, id: MeasureId): { low: number | null; high: number | null } | null {
+function bandOf(run: ReadRunFile, id: MeasureId): BandEnds | null {
   const band = run.score?.measures.find((measure) => measure.id === id)?.band;
   if (typeof band !== 'object' || band === null || !('low' in band) || !('high' in band)) return null;
   const end = (value: unknown) => (typeof value === 'number' ? value : null);
-  const high = end(band.high);
-  if (id === 'squareness') {
-    // Judged as distance from the lean that is intended; drawn as the lean itself.
-    const { bevelDeg } = run.drill.intended;
-    return high === null ? null : { low: bevelDeg - high, high: bevelDeg + high };
-  }
-  return { low: end(band.low), high };
+  return { low: end(band.low), high: end(band.high) };
+}
+
+/** Squareness is judged as distance from the lean that is intended; drawn is the lean itself. */
+function workAngleBand(run: ReadRunFile): BandEnds | null {
+  const off = bandOf(run, 'squareness')?.high ?? null;
+  const { bevelDeg } = run.drill.intended;
+  return off === null ? null : { low: bevelDeg - off, high: bevelDeg + off };
 }
 
 function isPng(bytes: Uint8Array): boolean {
