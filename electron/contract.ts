@@ -36,13 +36,16 @@ import {
 } from './contract/run-record.ts';
 import { SESSION_VERBS } from './contract/sign-in.ts';
 import { base64, count, digestHex, drillIdSchema, finite, id, seed, sha256Hex, shortText, ticks } from './contract/values.ts';
+import { VERDICT_VERBS } from './contract/verdicts.ts';
 import { YARD_VERBS } from './contract/yard.ts';
 
+export type { DrillVersion } from './contract/drill-builder.ts';
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
 export * from './contract/person.ts';
 export * from './contract/run-record.ts';
 export type { WhoAmI } from './contract/sign-in.ts';
 export { drillIdSchema } from './contract/values.ts';
+export type { ModerationSet, Note, RunTrust, VerdictRecord } from './contract/verdicts.ts';
 export type { Assignment, ClassView, Due, Group, Progress, QueueRow } from './contract/yard.ts';
 
 // The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.
@@ -101,6 +104,7 @@ export const standingSchema = z.strictObject({
 });
 export type Standing = z.infer<typeof standingSchema>;
 
+export type { DrillVersion } from './contract/drill-builder.ts';
 export type { PriceSettings } from './contract/price-settings.ts';
 
 export const settingsSchema = z.strictObject({
@@ -280,6 +284,7 @@ export const VERBS = {
   putSpeedWindow: { request: z.strictObject({ key: speedWindowKeySchema, window: speedWindowSchema }), reply: nothing },
 
   ...YARD_VERBS,
+  ...VERDICT_VERBS,
   ...LEDGER_VERBS,
   ...SESSION_VERBS,
 } as const satisfies Record<string, { request: z.ZodType; reply: z.ZodType }>;

@@ -19,6 +19,7 @@ const staff: CallRule = { roles: ['instructor', 'assessor'], openYard: 'anyone' 
 /** New with the records that can be trusted: never without somebody signed in. */
 const signedStaff: CallRule = { roles: ['instructor', 'assessor'], openYard: 'nobody' };
 const signedInstructor: CallRule = { roles: ['instructor'], openYard: 'nobody' };
+const signedAssessor: CallRule = { roles: ['assessor'], openYard: 'nobody' };
 const signedAnyone: CallRule = { roles: ['apprentice', 'instructor', 'assessor'], openYard: 'nobody' };
 const instructor: CallRule = { roles: ['instructor'], openYard: 'anyone' };
 
@@ -64,6 +65,17 @@ export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
   listQueue: signedStaff,
   getClassView: signedStaff,
   getProgress: signedAnyone,
+  checkRun: signedStaff,
+  signVerdict: signedAssessor,
+  listVerdicts: signedAnyone,
+  exportVerdict: signedAnyone,
+  exportPublicKey: signedAnyone,
+  addNote: signedStaff,
+  listNotes: signedAnyone,
+  makeModerationSet: signedStaff,
+  listModerationSets: signedStaff,
+  judgeBlind: signedAssessor,
+  getModerationSet: signedStaff,
   checkLedger: signedStaff,
   listLedger: signedStaff,
   correctEntry: signedStaff,

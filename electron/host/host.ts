@@ -6,8 +6,10 @@ import { type Caller, type Connection, mustBeAllowed, newConnection } from './ca
 import { createDrillShelf } from './drill-shelf.ts';
 import { createDrills } from './drills.ts';
 import { createGroups } from './groups.ts';
+import { handOutWith } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
 import { createLedger } from './ledger.ts';
+import { createModeration } from './moderation.ts';
 import { type OpenRecords, openRecords } from './open-records.ts';
 import { createOwnRuns } from './own-runs.ts';
 import { createPassphrases } from './passphrases.ts';
@@ -26,6 +28,7 @@ import { readShippedDrills } from './shipped-drills.ts';
 import { createSigningKeys } from './signing-keys.ts';
 import { createSpeedWindows } from './speed-windows.ts';
 import { storageFailure } from './storage-failure.ts';
+import { createVerdicts } from './verdicts.ts';
 
 export interface HostOptions {
   /** Folder of the records, see `dataFolder`. */
@@ -96,7 +99,8 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
   const assignments = createAssignments(db, drills, ledger);
   const runs = createRuns({ db, drills, people, shelf, spool, assignments });
   await ensurePractice(db, settings);
-  const exchange = createRunExchange({ db, drills, shelf, askWhereToSave: options.askWhereToSave });
+  const handOut = handOutWith(options.askWhereToSave);
+  const exchange = createRunExchange({ db, drills, shelf, handOut });
   const services = createServices({
     session: async (caller) => ({
       shell: options.shell,
@@ -123,6 +127,8 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
     assignments,
     queue: createReviewQueue(db, shelf, ledger),
     own: createOwnRuns(shelf),
+    verdicts: createVerdicts({ db, shelf, passphrases, keys, ledger, handOut }),
+    moderation: createModeration({ db, people, shelf, ledger }),
   });
   return { services, sessions };
 }

@@ -7,6 +7,7 @@ import { ledger } from './migrations/004-ledger.ts';
 import { drillDemonstrations } from './migrations/005-drill-demonstrations.ts';
 import { runContents } from './migrations/006-run-contents.ts';
 import { yard } from './migrations/007-yard.ts';
+import { verdicts } from './migrations/008-verdicts.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 export interface RecordsMigration {
@@ -23,6 +24,7 @@ export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
   { name: '005-drill-demonstrations', up: drillDemonstrations },
   { name: '006-run-contents', up: runContents },
   { name: '007-yard', up: yard },
+  { name: '008-verdicts', up: verdicts },
 ];
 
 /**

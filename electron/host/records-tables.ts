@@ -65,6 +65,20 @@ export interface RecordsTables {
   /** `attempts`: the assignment's, else the drill's own. */
   assignment_drills: { assignment_id: string; position: number; drill_hash: string; attempts: number | null; sealed: number };
   assignment_targets: { assignment_id: string; person_id: string | null; group_id: string | null };
+  /** `document`: the verdict file; `trust`: what cutting the run again had come to. */
+  verdicts: { id: string; run_id: string; person_id: string; at: string; document: string; trust: string };
+  notes: { id: string; run_id: string; person_id: string; at: string; tick: number; text: string };
+  moderation_sets: {
+    id: string;
+    title: string;
+    created_by: string;
+    created_at: string;
+    first_id: string;
+    second_id: string;
+  };
+  moderation_runs: { set_id: string; position: number; run_id: string };
+  /** `judgement`: JSON. */
+  moderation_judgements: { set_id: string; run_id: string; person_id: string; at: string; judgement: string };
   run_marks: { run_id: string; measure_id: string; mark: number; weight: number };
   practice: {
     person_id: string;

@@ -1,12 +1,11 @@
 import { randomUUID } from 'node:crypto';
-import path from 'node:path';
 import type { Insertable } from 'kysely';
 import { decodeRunFile, encodeRunFile, type ReadRunFile, sameJson } from '../../sim-core/index.ts';
 import type { Reply, RunRecord } from '../contract.ts';
-import { atomicWrite } from './atomic-write.ts';
 import { contentHash } from './drill-text.ts';
 import type { Drills } from './drills.ts';
 import { emptyRunRow } from './empty-run-row.ts';
+import type { HandOutFile } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
 import { keepMarks } from './practice-totals.ts';
 import type { RecordsDatabase, RecordsTables, RunContentsRow } from './records-tables.ts';
@@ -24,11 +23,11 @@ export interface RunExchangeNeeds {
   db: RecordsDatabase;
   drills: Drills;
   shelf: RunShelf;
-  askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined;
+  handOut: HandOutFile;
 }
 
 /** Runs out to run files and in from them. */
-export function createRunExchange({ db, drills, shelf, askWhereToSave }: RunExchangeNeeds): RunExchange {
+export function createRunExchange({ db, drills, shelf, handOut }: RunExchangeNeeds): RunExchange {
   /** A run in the records that is this very one: same inputs on the same plate with the same result. */
   async function findSame(run: ReadRunFile, drillHash: string): Promise<string | null> {
     const candidates = await db
@@ -54,13 +53,7 @@ export function createRunExchange({ db, drills, shelf, askWhereToSave }: RunExch
   return {
     async export(runId) {
       const run = await shelf.get(runId);
-      const text = textOf(run);
-      const suggested = fileNameOf(run);
-      if (!askWhereToSave) return { outcome: 'text', fileName: suggested, text };
-      const file = await askWhereToSave(suggested);
-      if (file === null) return { outcome: 'cancelled' };
-      atomicWrite(file, text);
-      return { outcome: 'saved', fileName: path.basename(file) };
+      return await handOut(runFileName(run), runFileText(run));
     },
 
     async import(text) {
@@ -80,7 +73,8 @@ export function createRunExchange({ db, drills, shelf, askWhereToSave }: RunExch
   };
 }
 
-function textOf(run: RunRecord): string {
+/** The text of a run's file, as it is handed out. */
+export function runFileText(run: RunRecord): string {
   return encodeRunFile({
     coreVersion: run.coreVersion,
     drillText: run.drillText,
@@ -99,7 +93,7 @@ function textOf(run: RunRecord): string {
 }
 
 /** `hanger-tab-straight-6-20300131-094500-1a2b3c4d.kerfhand-run`: drill, when it began (UTC), which one. */
-function fileNameOf(run: RunRecord): string {
+export function runFileName(run: RunRecord): string {
   const began = run.beganAt.slice(0, 19).replace(/[-:]/g, '').replace('T', '-');
   return `${run.drillId}-${began}-${run.id.slice(0, 8)}.kerfhand-run`;
 }

@@ -1,4 +1,4 @@
-import type { ParsedRequest, Reply, Session, Verb } from '../contract.ts';
+import type { ParsedRequest, Reply, RunRecord, Session, Verb } from '../contract.ts';
 import { type Caller, isStaff, signedIn } from './caller.ts';
 import type { DrillShelf } from './drill-shelf.ts';
 import { readDrillText } from './drill-text.ts';
@@ -12,12 +12,13 @@ import type { Runs } from './runs.ts';
 import { drillTextFor, isHidden, recordFor, summaryFor } from './sealed-assessment.ts';
 import type { Sessions } from './sessions.ts';
 import type { SpeedWindows } from './speed-windows.ts';
+import { type VerdictParts, verdictServices, withoutBlindDecisions } from './verdict-services.ts';
 import { type YardParts, yardServices } from './yard-services.ts';
 
 /** One function a verb; the compiler holds it to the contract. What a caller may call at all was settled before. */
 export type Services = { readonly [V in Verb]: (request: ParsedRequest<V>, caller: Caller) => Promise<Reply<V>> };
 
-export interface ServiceParts extends YardParts {
+export interface ServiceParts extends YardParts, VerdictParts {
   session: (caller: Caller) => Promise<Session>;
   drills: Drills;
   drillShelf: DrillShelf;
@@ -38,6 +39,7 @@ export function createServices(parts: ServiceParts): Services {
     ...runServices(parts),
     ...settingServices(parts),
     ...yardServices(parts),
+    ...verdictServices(parts),
   };
 }
 
@@ -116,6 +118,7 @@ function runServices({
   spool,
   exchange,
   own,
+  moderation,
 }: ServiceParts): Some<
   'beginRun' | 'appendToRun' | 'finishRun' | 'abandonRun' | 'listRuns' | 'listStandings' | 'getRun' | 'exportRun' | 'importRun'
 > {
@@ -139,13 +142,15 @@ function runServices({
     },
     listRuns: async (request, caller) => {
       await spool.markSilent();
-      return await own.list(request, caller);
+      const { total, runs: listed } = await own.list(request, caller);
+      return { total, runs: await withoutBlindDecisions(moderation, caller, listed) };
     },
     listStandings: ({ personId }, caller) => own.standings(personId, caller),
     getRun: async ({ runId }, caller) => {
       // A demonstration is there to be looked at by everybody.
       if (!(await drillShelf.isDemonstration(runId))) await own.mustBeSeen(runId, caller);
-      return recordFor(caller, await shelf.get(runId));
+      const [run] = await withoutBlindDecisions(moderation, caller, [await shelf.get(runId)]);
+      return recordFor(caller, run as RunRecord);
     },
     exportRun: async ({ runId }, caller) => {
       await own.mustBeSeen(runId, caller);

@@ -18,8 +18,8 @@ export interface SigningKeys {
   replace(step: RecordsDatabase, personId: string, sealed: SealedKey | null): Promise<void>;
   /** Newest first, retired ones too. */
   publicKeys(personId: string): Promise<KeptPublicKey[]>;
-  /** @returns null where no key of that name was ever kept here */
-  publicPemOf(keyId: string): Promise<string | null>;
+  /** @returns null where that person never had a key of that name here */
+  publicPemOf(keyId: string, personId: string): Promise<string | null>;
 }
 
 /** Signing keys in the records. @param scryptN cost for tests, see `makeSigningKey` */
@@ -79,8 +79,13 @@ export function createSigningKeys(db: RecordsDatabase, scryptN?: number): Signin
         retiredAt: row.retired_at,
       }));
     },
-    async publicPemOf(keyId) {
-      const row = await db.selectFrom('signing_keys').select('public_pem').where('fingerprint', '=', keyId).executeTakeFirst();
+    async publicPemOf(keyId, personId) {
+      const row = await db
+        .selectFrom('signing_keys')
+        .select('public_pem')
+        .where('fingerprint', '=', keyId)
+        .where('person_id', '=', personId)
+        .executeTakeFirst();
       return row?.public_pem ?? null;
     },
   };

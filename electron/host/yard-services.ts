@@ -5,6 +5,7 @@ import { mustBeOwn, signedIn } from './caller.ts';
 import { classView } from './class-view.ts';
 import { listDue } from './due-drills.ts';
 import type { Groups } from './groups.ts';
+import type { Moderation } from './moderation.ts';
 import { ownProgress } from './own-progress.ts';
 import type { OwnRuns } from './own-runs.ts';
 import type { People } from './people.ts';
@@ -13,6 +14,7 @@ import type { ReviewQueue } from './review-queue.ts';
 import { summaryFor } from './sealed-assessment.ts';
 import type { Services } from './services.ts';
 import type { SettingsStore } from './settings-store.ts';
+import { withoutBlindDecisions } from './verdict-services.ts';
 
 export interface YardParts {
   db: RecordsDatabase;
@@ -22,11 +24,12 @@ export interface YardParts {
   queue: ReviewQueue;
   own: OwnRuns;
   settings: SettingsStore;
+  moderation: Moderation;
 }
 
 /** Groups, assignments, the queue and the views over a class. */
 export function yardServices(parts: YardParts): Pick<Services, Verb & keyof typeof YARD_VERBS> {
-  const { db, people, groups, assignments, queue, own, settings } = parts;
+  const { db, people, groups, assignments, queue, own, settings, moderation } = parts;
   return {
     listGroups: async () => ({ groups: await groups.list() }),
     saveGroup: (request, caller) => groups.save(request, signedIn(caller).id),
@@ -42,7 +45,21 @@ export function yardServices(parts: YardParts): Pick<Services, Verb & keyof type
       await own.mustBeCut(runId, caller);
       return summaryFor(caller, await queue.submit(runId, caller.person?.id ?? null));
     },
-    listQueue: (request) => queue.list(request),
+    listQueue: async (request, caller) => {
+      const { total, rows } = await queue.list(request);
+      const runs = await withoutBlindDecisions(
+        moderation,
+        caller,
+        rows.map((row) => row.run),
+      );
+      return {
+        total,
+        rows: rows.map((row, index) => {
+          const run = runs[index] ?? row.run;
+          return run === row.run ? row : { ...row, run, decidedBy: null };
+        }),
+      };
+    },
     getClassView: async ({ groupId }) => classView(db, groupId, (await settings.get()).prices),
     getProgress: async ({ personId }, caller) => {
       mustBeOwn(caller, personId, 'Progress');

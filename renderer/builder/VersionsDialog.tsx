@@ -1,7 +1,6 @@
 import { useCallback, useEffect, useState } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
-import type { DrillVersion } from '../../electron/contract/drill-builder.ts';
-import type { RunSummary } from '../../electron/contract.ts';
+import type { DrillVersion, RunSummary } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { loadRuns } from '../app/yard-store.ts';

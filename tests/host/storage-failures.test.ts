@@ -24,7 +24,7 @@ const NO_MOUNT = 'this machine does not allow a file system to be mounted';
 
 test('a full database (page limit): the chunk is refused with a sentence, all acknowledged ones are kept, and it goes on when there is room', async () => {
   const folder = temporaryFolder();
-  const host = await openTestHost({ folder, maxPages: 60 });
+  const host = await openTestHost({ folder, maxPages: 110 });
   const { runId } = await host.ask('beginRun', sampleBegin());
   let acknowledged = 0;
   let refusal = '';

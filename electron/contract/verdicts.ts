@@ -1,0 +1,162 @@
+import { z } from 'zod';
+import { DECISIONS } from './run-record.ts';
+import { count, finite, id, sha256Hex, shortText, ticks, timeIso } from './values.ts';
+
+const mark = finite.min(0).max(100);
+const written = z.string().trim().min(3).max(2000);
+/** Another mark in place of the run's own; never without a written reason, and both stay visible. */
+const overruled = z.array(z.strictObject({ measureId: shortText, mark, reason: written })).max(100);
+const marks = z.array(z.strictObject({ measureId: shortText, mark }));
+
+/** A run cut again from its inputs: comes out the same, different, was made by another core, or is not whole. */
+export const TRUSTS = ['same', 'different', 'other-core', 'damaged'] as const;
+export type RunTrust = (typeof TRUSTS)[number];
+
+export const verdictSchema = z.strictObject({
+  id,
+  runId: id,
+  assessorId: id,
+  assessor: shortText,
+  at: timeIso,
+  decision: z.enum(DECISIONS),
+  reasons: z.string(),
+  score: mark,
+  /** The run's own. */
+  marks,
+  overruled,
+  keyId: sha256Hex,
+  /** What cutting the run again had come to when it was signed. */
+  trust: z.enum(TRUSTS),
+  /** Now: whether signature, key and run fit each other. Only 'fits' is good; `checkSentence` says what is wrong. */
+  check: z.enum(['fits', 'other-key', 'forged', 'other-run']),
+  checkSentence: z.string(),
+});
+export type VerdictRecord = z.infer<typeof verdictSchema>;
+
+export const noteSchema = z.strictObject({
+  id,
+  runId: id,
+  personId: id,
+  name: shortText,
+  at: timeIso,
+  tick: ticks,
+  text: z.string(),
+});
+export type Note = z.infer<typeof noteSchema>;
+
+const share = finite.nullable();
+/** How far the two agree: Cohen's kappa on decisions, intraclass correlations and limits of agreement on scores. */
+export const comparisonSchema = z.strictObject({
+  runs: count,
+  onlyFirst: count,
+  onlySecond: count,
+  decisions: z.strictObject({ cases: count, observed: finite, expected: finite, kappa: share }).nullable(),
+  scores: z
+    .strictObject({
+      targets: count,
+      judges: count,
+      betweenTargets: finite,
+      withinTargets: finite,
+      betweenJudges: finite,
+      residual: finite,
+      icc11: share,
+      /** Absolute agreement: the one to look at. */
+      icc21: share,
+      icc31: share,
+      icc1k: share,
+      icc2k: share,
+      icc3k: share,
+    })
+    .nullable(),
+  scoreBias: z.strictObject({ pairs: count, bias: finite, deviation: share, lower: share, upper: share }).nullable(),
+  /** Differing decisions first. */
+  differences: z.array(
+    z.strictObject({
+      runId: id,
+      firstDecision: z.enum(DECISIONS),
+      secondDecision: z.enum(DECISIONS),
+      scoreDifference: finite,
+      measures: z.array(z.strictObject({ measureId: shortText, firstMark: mark, secondMark: mark })),
+    }),
+  ),
+});
+
+export const moderationSetSchema = z.strictObject({
+  id,
+  title: shortText,
+  createdAt: timeIso,
+  first: z.strictObject({ personId: id, name: shortText, judged: count }),
+  second: z.strictObject({ personId: id, name: shortText, judged: count }),
+  runs: count,
+});
+export type ModerationSet = z.infer<typeof moderationSetSchema>;
+
+const savedOrText = z.discriminatedUnion('outcome', [
+  z.strictObject({ outcome: z.literal('saved'), fileName: shortText }),
+  z.strictObject({ outcome: z.literal('cancelled') }),
+  z.strictObject({ outcome: z.literal('text'), fileName: shortText, text: z.string() }),
+]);
+
+export const VERDICT_VERBS = {
+  /** Cuts the run again and holds it against what was handed in. Takes a second or more; see also `verifyRunFile` of the core. */
+  checkRun: { request: z.strictObject({ runId: id }), reply: z.strictObject({ trust: z.enum(TRUSTS), sentence: z.string() }) },
+  /**
+   * Decides on a run that was handed in and signs it with the assessor's key, which is made at the first signature. A later
+   * verdict on the same run takes the place of the one before; both stay. Refused for a run that is different or damaged.
+   */
+  signVerdict: {
+    request: z.strictObject({
+      runId: id,
+      decision: z.enum(DECISIONS),
+      reasons: written,
+      overruled: overruled.default([]),
+      passphrase: z.string().max(200),
+    }),
+    reply: verdictSchema,
+  },
+  /** Newest first: the first one counts. Apprentices get those on their own runs. */
+  listVerdicts: { request: z.strictObject({ runId: id }), reply: z.strictObject({ verdicts: z.array(verdictSchema) }) },
+  /** The verdict that counts as a file to go beside the run file, as `exportRun` does it. */
+  exportVerdict: { request: z.strictObject({ runId: id }), reply: savedOrText },
+  /** The key that somebody signs with now, PEM: whoever has it can check their verdicts anywhere. */
+  exportPublicKey: { request: z.strictObject({ personId: id }), reply: savedOrText },
+
+  addNote: { request: z.strictObject({ runId: id, tick: ticks, text: z.string().trim().min(1).max(2000) }), reply: noteSchema },
+  /** In the order of the run. Apprentices get those on their own runs, on an assessment once it is decided. */
+  listNotes: { request: z.strictObject({ runId: id }), reply: z.strictObject({ notes: z.array(noteSchema) }) },
+
+  /** Two assessors judge the same finished runs; neither sees what the other said, nor an earlier verdict, until both are through. */
+  makeModerationSet: {
+    request: z.strictObject({ title: shortText, runIds: z.array(id).min(1).max(200), firstId: id, secondId: id }),
+    reply: moderationSetSchema,
+  },
+  /** Newest first. Assessors get those they are in. */
+  listModerationSets: { request: z.strictObject({}), reply: z.strictObject({ sets: z.array(moderationSetSchema) }) },
+  /** Once a run; it cannot be taken back. */
+  judgeBlind: {
+    request: z.strictObject({
+      setId: id,
+      runId: id,
+      decision: z.enum(DECISIONS),
+      reasons: written,
+      overruled: overruled.default([]),
+    }),
+    reply: z.strictObject({ judged: count, runs: count }),
+  },
+  getModerationSet: {
+    request: z.strictObject({ setId: id }),
+    reply: z.strictObject({
+      set: moderationSetSchema,
+      /** In the order of the set; `own`: what the asking assessor said. */
+      runs: z.array(
+        z.strictObject({
+          runId: id,
+          drillTitle: shortText,
+          own: z.strictObject({ decision: z.enum(DECISIONS), score: mark }).nullable(),
+        }),
+      ),
+      /** Null until both are through. */
+      comparison: comparisonSchema.nullable(),
+    }),
+  },
+} as const;

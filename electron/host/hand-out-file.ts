@@ -1,0 +1,16 @@
+import path from 'node:path';
+import type { Reply } from '../contract.ts';
+import { atomicWrite } from './atomic-write.ts';
+
+/** Hands a text out as a file: where the shell can ask, to the place that is chosen; otherwise to the page, as a download. */
+export type HandOutFile = (suggestedName: string, text: string) => Promise<Reply<'exportRun'>>;
+
+export function handOutWith(askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined): HandOutFile {
+  return async (suggestedName, text) => {
+    if (!askWhereToSave) return { outcome: 'text', fileName: suggestedName, text };
+    const file = await askWhereToSave(suggestedName);
+    if (file === null) return { outcome: 'cancelled' };
+    atomicWrite(file, text);
+    return { outcome: 'saved', fileName: path.basename(file) };
+  };
+}

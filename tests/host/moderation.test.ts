@@ -1,0 +1,116 @@
+import { expect, test } from 'vitest';
+import { scoreAfterOverruling } from '../../electron/host/overruled-marks.ts';
+import { cutSampleRun } from './cut-sample-run.ts';
+import { handInRun } from './handed-in-run.ts';
+import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
+
+const reasons = 'As seen in the replay.';
+
+async function openModeration() {
+  const yard = await openYardWithRoles();
+  const { host, instructor, apprentice, otherApprentice, ids } = yard;
+  const secondId = (await instructor.ask('createPerson', { role: 'assessor' })).id;
+  const thirdId = (await instructor.ask('createPerson', { role: 'assessor' })).id;
+  const [second, third] = [host.page(), host.page()];
+  for (const [page, personId] of [
+    [second, secondId],
+    [third, thirdId],
+  ] as const) {
+    await instructor.ask('setPassphrase', { personId, passphrase: 'one of many' });
+    await page.ask('signIn', { personId, passphrase: 'one of many' });
+  }
+  const runIds = [
+    await cutSampleRun(apprentice, {}, { score: 80, passed: true }),
+    await cutSampleRun(otherApprentice, {}, { score: 40, passed: false }),
+  ];
+  const make = { title: 'Autumn', runIds, firstId: ids.assessor, secondId };
+  return { ...yard, second, third, runIds, make, set: await instructor.ask('makeModerationSet', make) };
+}
+
+test('two assessors judge blind; agreement shows when both are through, and to nobody before', async () => {
+  const { assessor, second, third, instructor, set, runIds } = await openModeration();
+  const judge = (runId: string, decision: 'competent' | 'not-yet-competent') => ({ setId: set.id, runId, decision, reasons });
+  const [good, bad] = runIds as [string, string];
+  expect(await assessor.ask('judgeBlind', judge(good, 'competent'))).toEqual({ judged: 1, runs: 2 });
+  expect(await assessor.refusal('judgeBlind', judge(good, 'not-yet-competent'))).toMatch(
+    /^conflict: You judged this run already/,
+  );
+  await assessor.ask('judgeBlind', judge(bad, 'not-yet-competent'));
+  const overruled = [{ measureId: 'severance', mark: 60, reason: 'A bridge was left.' }];
+  await second.ask('judgeBlind', { ...judge(good, 'not-yet-competent'), overruled });
+  for (const page of [assessor, second, instructor]) {
+    const { comparison, runs } = await page.ask('getModerationSet', { setId: set.id });
+    expect(comparison).toBeNull();
+    expect(JSON.stringify(runs)).not.toContain('Apprentice');
+  }
+  expect((await second.ask('getModerationSet', { setId: set.id })).runs.map((run) => run.own?.score ?? null)).toEqual([40, null]);
+  expect(await third.refusal('getModerationSet', { setId: set.id })).toMatch(/^forbidden/);
+  expect(await third.refusal('judgeBlind', judge(good, 'competent'))).toMatch(/^forbidden/);
+  expect((await third.ask('listModerationSets', {})).sets).toEqual([]);
+
+  await second.ask('judgeBlind', judge(bad, 'not-yet-competent'));
+  const { comparison } = await assessor.ask('getModerationSet', { setId: set.id });
+  expect(comparison).toMatchObject({
+    runs: 2,
+    decisions: { cases: 2, observed: 0.5, kappa: 0 },
+    scores: { targets: 2, judges: 2 },
+  });
+  expect(comparison?.differences).toEqual([
+    {
+      runId: good,
+      firstDecision: 'competent',
+      secondDecision: 'not-yet-competent',
+      scoreDifference: 40,
+      measures: [{ measureId: 'severance', firstMark: 100, secondMark: 60 }],
+    },
+  ]);
+  expect((await instructor.ask('listLedger', { kinds: ['moderation'] })).total).toBe(5);
+});
+
+test('a set is of two different assessors and finished runs', async () => {
+  const { instructor, make, ids } = await openModeration();
+  expect(await instructor.refusal('makeModerationSet', { ...make, secondId: make.firstId })).toMatch(/^conflict/);
+  expect(await instructor.refusal('makeModerationSet', { ...make, secondId: ids.apprentice })).toMatch(
+    /^conflict: Apprentice 01 is no assessor/,
+  );
+  const none = '00000000-0000-4000-8000-000000000000';
+  expect(await instructor.refusal('makeModerationSet', { ...make, runIds: [none] })).toMatch(/^not-found/);
+});
+
+test('until a set is through, its assessors do not learn what was decided on its runs before', async () => {
+  const yard = await openYardWithRoles();
+  const { host, instructor, assessor, ids } = yard;
+  const runId = await handInRun(yard);
+  const secondId = (await instructor.ask('createPerson', { role: 'assessor' })).id;
+  await instructor.ask('setPassphrase', { personId: secondId, passphrase: 'one of many' });
+  const second = host.page();
+  await second.ask('signIn', { personId: secondId, passphrase: 'one of many' });
+  await assessor.ask('addNote', { runId, tick: 3, text: 'Too high.' });
+  await assessor.ask('signVerdict', { runId, decision: 'competent', reasons, passphrase: PASSPHRASES.assessor });
+  const set = await instructor.ask('makeModerationSet', { title: 'Again', runIds: [runId], firstId: ids.assessor, secondId });
+  const seen = async () => [
+    (await second.ask('getRun', { runId })).assessment?.decision,
+    (await second.ask('listRuns', {})).runs[0]?.assessment?.decision,
+    (await second.ask('listQueue', { state: 'all' })).rows.map((row) => [row.run.assessment?.decision, row.decidedBy]),
+    (await second.ask('listVerdicts', { runId })).verdicts.length,
+    (await second.ask('listNotes', { runId })).notes.length,
+  ];
+  expect(await seen()).toEqual([null, null, [[null, null]], 0, 0]);
+  expect(await second.refusal('exportVerdict', { runId })).toMatch(/^forbidden/);
+  expect((await assessor.ask('listVerdicts', { runId })).verdicts).toHaveLength(1);
+  for (const page of [assessor, second]) await page.ask('judgeBlind', { setId: set.id, runId, decision: 'competent', reasons });
+  expect(await seen()).toEqual(['competent', 'competent', [['competent', 'Assessor 01']], 1, 1]);
+});
+
+test('the score with other marks is moved by their weighted difference and stays within its scale', () => {
+  const measures = [
+    { id: 'a', mark: 50, weight: 3 },
+    { id: 'b', mark: 100, weight: 1 },
+  ];
+  const score = { score: 62.5, passed: false, measures };
+  const other = (mark: number) => [{ measureId: 'a', mark, reason: 'x' }];
+  expect(scoreAfterOverruling(score, [])).toBe(62.5);
+  expect(scoreAfterOverruling(score, other(70))).toBe(77.5);
+  expect(scoreAfterOverruling({ ...score, score: 20 }, other(0))).toBe(0);
+  expect(scoreAfterOverruling({ ...score, score: 95 }, other(100))).toBe(100);
+});
