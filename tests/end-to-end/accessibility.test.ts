@@ -1,5 +1,5 @@
-import AxeBuilder from '@axe-core/playwright';
-import { expect, type Page, test } from '@playwright/test';
+import { expect, test } from '@playwright/test';
+import { expectSound } from './expect-sound.ts';
 import { importRun, openRun, runOfHand } from './imported-run.ts';
 import { openBench, reviewReady } from './page.ts';
 import { openRig } from './rig.ts';
@@ -11,21 +11,6 @@ const LOOKS = [
   { theme: 'light', width: 1920, height: 1080 },
   { theme: 'dark', width: 1920, height: 1080 },
 ] as const;
-
-/** No rule of WCAG 2.2 A and AA that axe can check is broken, and nothing has to be scrolled sideways. */
-async function expectSound(page: Page, screen: string): Promise<void> {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .analyze();
-  const found = violations.map((one) => `${screen}: ${one.id} at ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`);
-  expect(found).toEqual([]);
-  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
-  // A room scrolls inside itself; only the home page is longer than the window.
-  const bench = await page.locator('.bench').count();
-  const below = await page.evaluate(() => document.documentElement.scrollHeight - window.innerHeight);
-  if (bench > 0) expect(below, `${screen} is longer than the window`).toBeLessThanOrEqual(0);
-}
 
 test('every screen is sound by axe, in the light of day and of evening, at two sizes', async ({ page }) => {
   test.setTimeout(480_000);

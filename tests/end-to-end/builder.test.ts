@@ -1,8 +1,7 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
-import type { DrillVersion } from '../../electron/contract/drill-builder.ts';
-import type { Person } from '../../electron/contract.ts';
+import type { DrillVersion, Person } from '../../electron/contract.ts';
 import { en } from '../../renderer/text/en.ts';
+import { expectSound } from './expect-sound.ts';
 import { callHost } from './imported-run.ts';
 import { openApp, reviewReady } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
@@ -258,14 +257,3 @@ test('where roles bind the builder is open to an instructor who has signed in, a
     folder.remove();
   }
 });
-
-/** No rule of WCAG 2.2 A and AA that axe can check is broken, and nothing has to be scrolled sideways. */
-async function expectSound(page: Page, screen: string): Promise<void> {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .analyze();
-  const found = violations.map((one) => `${screen}: ${one.id} at ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`);
-  expect(found).toEqual([]);
-  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
-}

@@ -44,7 +44,7 @@ const finished = {
   trace: {},
 } as unknown as FinishedRun;
 const recorder = (onTrouble: (error: unknown) => void = () => undefined) =>
-  createRunRecorder({ drillId: 'd', drillHash: 'h', seed: 1, personId: null, choices: null, onTrouble });
+  createRunRecorder({ drillId: 'd', drillHash: 'h', seed: 1, personId: null, assignmentId: null, choices: null, onTrouble });
 /** First tick and number of ticks of every chunk that went to the host, with its sequence. */
 const sent = () =>
   calls

@@ -1,0 +1,17 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page } from '@playwright/test';
+
+/** No rule of WCAG 2.2 A and AA that axe can check is broken, and nothing has to be scrolled sideways. */
+export async function expectSound(page: Page, screen: string): Promise<void> {
+  const { violations } = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+    .analyze();
+  const found = violations.map((one) => `${screen}: ${one.id} at ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`);
+  expect(found).toEqual([]);
+  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
+  // A room scrolls inside itself; only the home page is longer than the window.
+  const rooms = await page.locator('.bench, .builder').count();
+  const below = await page.evaluate(() => document.documentElement.scrollHeight - window.innerHeight);
+  if (rooms > 0) expect(below, `${screen} is longer than the window`).toBeLessThanOrEqual(0);
+}
