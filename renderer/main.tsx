@@ -5,6 +5,8 @@ import './ui/base.css';
 import 'uplot/dist/uPlot.min.css';
 import './register/home.css';
 import './register/sign-in.css';
+import './register/own-page.css';
+import './register/yard.css';
 import './bench/bench.css';
 import './bench/card.css';
 import './rig-check/rig-check.css';

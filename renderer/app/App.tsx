@@ -1,5 +1,9 @@
 import { lazy, Suspense, useEffect } from 'react';
+import { AssignmentsRoom } from '../register/AssignmentsRoom.tsx';
+import { AssignRoom } from '../register/AssignRoom.tsx';
+import { ClassRoom } from '../register/ClassRoom.tsx';
 import { HomePage } from '../register/HomePage.tsx';
+import { PeopleRoom } from '../register/PeopleRoom.tsx';
 import { loadWhoAmI } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -42,8 +46,12 @@ export function App() {
       <Mishap key={hash}>
         <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
           {route.at === 'home' && <HomePage />}
-          {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} />}
+          {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} assignmentId={route.assignmentId ?? null} />}
           {route.at === 'builder' && <BuilderRoom key={hash} drillId={route.drillId} />}
+          {route.at === 'people' && <PeopleRoom />}
+          {route.at === 'assignments' && <AssignmentsRoom />}
+          {route.at === 'assign' && <AssignRoom />}
+          {route.at === 'class' && <ClassRoom />}
           {route.at === 'queue' && <QueueRoom />}
           {route.at === 'compare' && <CompareRoom key={hash} runId={route.runId} otherId={route.otherId} />}
           {route.at === 'review' && <ReviewRoom key={hash} runId={route.runId} />}

@@ -3,9 +3,13 @@ import { useSyncExternalStore } from 'react';
 /** Where in the app the page is. Kept in the address, so that Back and reload do what people expect. */
 export type Route =
   | { at: 'home' }
-  | { at: 'bench'; drillId: string }
+  | { at: 'bench'; drillId: string; assignmentId?: string }
   | { at: 'review'; runId: string }
   | { at: 'builder'; drillId: string | null }
+  | { at: 'people' }
+  | { at: 'assignments' }
+  | { at: 'assign' }
+  | { at: 'class' }
   | { at: 'queue' }
   /** `otherId`: a run, or 'reference' for the hand that does it right. */
   | { at: 'compare'; runId: string; otherId: string }
@@ -13,10 +17,16 @@ export type Route =
 
 export function routeFromHash(hash: string): Route {
   if (hash === '#/build') return { at: 'builder', drillId: null };
+  if (hash === '#/people') return { at: 'people' };
+  if (hash === '#/assignments') return { at: 'assignments' };
+  if (hash === '#/assignments/new') return { at: 'assign' };
+  if (hash === '#/class') return { at: 'class' };
   if (hash === '#/queue') return { at: 'queue' };
   if (hash === '#/moderation') return { at: 'moderation' };
   const [, first, second] = /^#\/compare\/([0-9a-f-]{36})\/([0-9a-f-]{36}|reference)$/.exec(hash) ?? [];
   if (first && second) return { at: 'compare', runId: first, otherId: second };
+  const [, assigned, forAssignment] = /^#\/drill\/([a-z0-9-]{1,80})\/for\/([0-9a-f-]{36})$/.exec(hash) ?? [];
+  if (assigned && forAssignment) return { at: 'bench', drillId: assigned, assignmentId: forAssignment };
   const [, room, key] = /^#\/(drill|run|build)\/([A-Za-z0-9-]{1,80})$/.exec(hash) ?? [];
   if (room === 'drill' && key) return { at: 'bench', drillId: key };
   if (room === 'run' && key) return { at: 'review', runId: key };
@@ -25,10 +35,12 @@ export function routeFromHash(hash: string): Route {
 }
 
 export function hashFromRoute(route: Route): string {
-  if (route.at === 'bench') return `#/drill/${route.drillId}`;
+  if (route.at === 'bench') return `#/drill/${route.drillId}${route.assignmentId ? `/for/${route.assignmentId}` : ''}`;
   if (route.at === 'review') return `#/run/${route.runId}`;
   if (route.at === 'builder') return route.drillId === null ? '#/build' : `#/build/${route.drillId}`;
   if (route.at === 'compare') return `#/compare/${route.runId}/${route.otherId}`;
+  if (route.at === 'assign') return '#/assignments/new';
+  if (route.at === 'people' || route.at === 'assignments' || route.at === 'class') return `#/${route.at}`;
   if (route.at === 'queue' || route.at === 'moderation') return `#/${route.at}`;
   return '#/';
 }

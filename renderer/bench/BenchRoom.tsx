@@ -1,14 +1,11 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { ToggleButton } from 'react-aria-components';
-import type { DrillSummary } from '../../electron/contract.ts';
-import { type Drill, neutralChoices } from '../../sim-core/index.ts';
-import { callHost } from '../app/host-client.ts';
+import { neutralChoices } from '../../sim-core/index.ts';
 import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { useShownTheme } from '../app/theme.ts';
 import { changeSettings, useYard } from '../app/yard-store.ts';
 import { markedLine } from '../drills/marked-line.ts';
-import { drillFromText } from '../drills/read-drill.ts';
 import { createArcSigns } from '../fault-finding/arc-signs.ts';
 import { DiagnosisPanel } from '../fault-finding/DiagnosisPanel.tsx';
 import { RigSigns } from '../fault-finding/RigSigns.tsx';
@@ -25,6 +22,7 @@ import { ArcState } from './ArcState.tsx';
 import { CuePanel } from './CuePanel.tsx';
 import { cuesShown } from './cue-state.ts';
 import { DrillCard } from './DrillCard.tsx';
+import { type FoundDrill, findDrill } from './find-drill.ts';
 import { guideSentence, isPlainFact } from './guide-sentence.ts';
 import { KeysDialog } from './KeysDialog.tsx';
 import { PointerLock } from './PointerLock.tsx';
@@ -32,26 +30,29 @@ import { useCutting } from './use-cutting.ts';
 
 const UNDER_VIEW = 'under-plate';
 
+export interface BenchRoomProps {
+  drillId: string;
+  /** The run counts as an attempt of this assignment; null = free practice. */
+  assignmentId: string | null;
+}
+
 /** The bench for one drill: its card, then the cut. */
-export function BenchRoom({ drillId }: { drillId: string }) {
-  const [found, setFound] = useState<{ drill: Drill; summary: DrillSummary; earlier: number } | null>(null);
+export function BenchRoom({ drillId, assignmentId }: BenchRoomProps) {
+  const [found, setFound] = useState<FoundDrill | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
   const personId = useYard((state) => state.chosenId);
+  // After a reload whoever is signed in comes a little later than the room.
+  const known = useYard((state) => state.session !== null);
   useEffect(() => {
+    if (!known && assignmentId !== null) return;
     let wanted = true;
-    const who = personId ? { personId } : {};
-    Promise.all([
-      callHost('getDrill', { id: drillId }),
-      callHost('listRuns', { drillId, ...who, limit: 1 }).catch(() => ({ total: 0 })),
-    ])
-      .then(([{ drill: summary, text }, { total }]) => {
-        if (wanted) setFound({ drill: drillFromText(text), summary, earlier: total });
-      })
+    findDrill(drillId, personId, assignmentId)
+      .then((drill) => wanted && setFound(drill))
       .catch((error: Error) => wanted && setFailure(error.message));
     return () => {
       wanted = false;
     };
-  }, [drillId, personId]);
+  }, [drillId, personId, assignmentId, known]);
 
   if (failure !== null) {
     return (
@@ -64,10 +65,10 @@ export function BenchRoom({ drillId }: { drillId: string }) {
     );
   }
   if (found === null) return <p className="waiting">{say('app.loading')}</p>;
-  return <DrillOnBench drill={found.drill} drillHash={found.summary.hash} earlier={found.earlier} />;
+  return <DrillOnBench {...found} assignmentId={assignmentId} />;
 }
 
-function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: string; earlier: number }) {
+function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & { assignmentId: string | null }) {
   const units = useUnits();
   const theme = useShownTheme();
   const settings = useYard((state) => state.settings);
@@ -79,7 +80,7 @@ function DrillOnBench({ drill, drillHash, earlier }: { drill: Drill; drillHash: 
   const [tier, setTier] = useState<TierName | null>(null);
   // Kept here, so that coming back from the plate finds the rig as it was left.
   const [choices, setChoices] = useState(() => neutralChoices(drill));
-  const cutting = useCutting(drill, drillHash, stage, progress, scene);
+  const cutting = useCutting(drill, drillHash, assignmentId, stage, progress, scene);
   const { phase, source, window: speedWindow, step } = cutting;
   const atWork = phase === 'cutting' || phase === 'scoring';
   const underShown = settings.pinnedViews.includes(UNDER_VIEW);

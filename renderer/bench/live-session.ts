@@ -23,6 +23,7 @@ import { buffersOf, createFramePacker } from './frame-packer.ts';
 import { handLimits } from './hand-limits.ts';
 import { createHandTrack, ONE_MOVEMENT_MS } from './hand-track.ts';
 import { createInputClock } from './input-clock.ts';
+import { runUsed } from './run-used.ts';
 import type { FromWorker } from './worker-messages.ts';
 
 /** How often the clock is asked for due ticks, and how often inputs leave for the host, ms. */
@@ -58,6 +59,7 @@ export function createLiveSession(options: LiveOptions): LiveSession {
   const { drill, seed, choices, now, post } = options;
   const setup = setupFromDrill(drill, seed, choices);
   const simulation = createSimulation(setup);
+  const wearBefore = { ...simulation.wear };
   const limits = handLimits(drill, choices);
   const track = createHandTrack(options.pose, options.nowMs - HEAD_START_MS, limits);
   // Begins a little in the past, so that one tick is due at once and the torch can be drawn where it waits.
@@ -150,6 +152,7 @@ export function createLiveSession(options: LiveOptions): LiveSession {
           finalDigest: simulation.digest(),
           score,
           trace: storeTrace(samples),
+          used: runUsed(simulation, wearBefore),
         },
       });
     },

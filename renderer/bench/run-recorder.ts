@@ -20,6 +20,8 @@ export interface RecorderOptions {
   drillHash: string;
   seed: number;
   personId: string | null;
+  /** The run counts as an attempt of this assignment. */
+  assignmentId: string | null;
   /** What was chosen in the rig check; null where the rig stood ready. */
   choices: RigChoices | null;
   /** Something could not be written; the run goes on and is tried again. */
@@ -96,6 +98,7 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
           drillHash: options.drillHash,
           seed: options.seed,
           personId: options.personId,
+          assignmentId: options.assignmentId,
           hand: { kind: device, name },
           coreVersion: CORE_VERSION,
           choices: options.choices,
@@ -115,7 +118,7 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
       });
       // A chunk may have come in just as a sender ran dry; one failure is tried again.
       while (waiting.length > 0 || tried !== null) await send().catch(() => send());
-      const { tickCount, digests, finalDigest, diagnosis, score, trace } = run;
+      const { tickCount, digests, finalDigest, diagnosis, score, trace, used } = run;
       const summary = await callHost('finishRun', {
         runId: id,
         tickCount,
@@ -124,6 +127,7 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
         diagnosis,
         score: { ...score, measures: score.measures.map((measure) => ({ ...measure })) },
         trace,
+        used,
       });
       return summary.id;
     },

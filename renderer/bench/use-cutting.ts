@@ -71,6 +71,7 @@ function asksDiagnosis(drill: Drill): boolean {
 export function useCutting(
   drill: Drill,
   drillHash: string,
+  assignmentId: string | null,
   stage: RefObject<HTMLElement | null>,
   progress: RefObject<HTMLElement | null>,
   scene: SceneHandle,
@@ -185,7 +186,15 @@ export function useCutting(
       const nowMs = performance.now();
       const pose = { xMm: start.xMm, yMm: start.yMm, heightMm: WAIT_HEIGHT_MM, leanXDeg: 0, leanYDeg: 0, trigger: false };
       const { chosenId: personId } = useYard.getState();
-      const recorder = createRunRecorder({ drillId: drill.id, drillHash, seed, personId, choices, onTrouble: tellTrouble });
+      const recorder = createRunRecorder({
+        drillId: drill.id,
+        drillHash,
+        seed,
+        personId,
+        assignmentId,
+        choices,
+        onTrouble: tellTrouble,
+      });
       clock.current = 'waiting';
       ended.current = false;
       open.cut(seed, choices, pose, nowMs);
@@ -205,7 +214,7 @@ export function useCutting(
       work.current = { hand, recorder, seed, choices, detach: () => undefined };
       setPhase('cutting');
     },
-    [drill, drillHash],
+    [drill, drillHash, assignmentId],
   );
 
   const begin = useCallback(() => {

@@ -11,6 +11,7 @@ import type {
 } from '../../sim-core/index.ts';
 import type { HandEvent } from '../input/hand-event.ts';
 import type { MeasuredRun } from '../review/measure-run.ts';
+import type { RunUsed } from './run-used.ts';
 
 /**
  * Everything that crosses between the page and the simulation worker. Times are ms of the page's `performance.now()`; the worker
@@ -80,6 +81,7 @@ export interface FinishedRun {
   finalDigest: string;
   score: Score;
   trace: StoredTrace;
+  used: RunUsed;
 }
 
 export type FromWorker =

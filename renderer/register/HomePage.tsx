@@ -2,6 +2,7 @@ import { useEffect } from 'react';
 import { loadRuns, useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { BenchHome } from './BenchHome.tsx';
+import { OwnPage } from './OwnPage.tsx';
 import { SignInPanel } from './SignInPanel.tsx';
 import { useSignedIn } from './signed-in.ts';
 import { YardPage } from './YardPage.tsx';
@@ -13,5 +14,15 @@ export function HomePage() {
     document.title = say('app.name');
     if (useYard.getState().session !== null) void loadRuns();
   }, []);
-  return <YardPage>{me?.rolesBind && me.person === null && !withoutNumber ? <SignInPanel /> : <BenchHome />}</YardPage>;
+  return (
+    <YardPage>
+      {me?.rolesBind && me.person === null && !withoutNumber ? (
+        <SignInPanel />
+      ) : me?.rolesBind && me.person?.role === 'apprentice' ? (
+        <OwnPage key={me.person.id} person={me.person} />
+      ) : (
+        <BenchHome />
+      )}
+    </YardPage>
+  );
 }

@@ -5,60 +5,107 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
 import { clock, scoreText } from '../ui/units.ts';
+import { momentText } from './dates.ts';
+import { type TableColumn, VirtualTable } from './VirtualTable.tsx';
 
-const when = new Intl.DateTimeFormat('en', { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hour12: false });
+export interface RunTableProps {
+  runs: readonly RunSummary[];
+  label: string;
+  /** Left out where all runs are of one person. */
+  withPerson?: boolean;
+  /** Hands a run in for a decision; where given, runs that may be handed in offer it. */
+  onHandIn?(run: RunSummary): void;
+}
 
-function outcomeOf(run: RunSummary) {
-  if (run.state !== 'finished') return run.state;
-  return run.passed ? 'passed' : 'not-yet';
+function mayBeHandedIn({ state, assessment }: RunSummary): boolean {
+  return state === 'finished' && assessment !== undefined && assessment.submittedAt === null;
+}
+
+/** How a run came out; of an undecided assessment only that it waits. */
+function RunOutcome({ run: { state, score, passed, assessment } }: { run: RunSummary }) {
+  if (assessment?.decision) return <span className="run-decision">{say(`own.due.${assessment.decision}`)}</span>;
+  if (state === 'finished' && passed === null) {
+    return <span className="soft">{say(assessment?.submittedAt ? 'run.waits' : 'run.sealed')}</span>;
+  }
+  return (
+    <>
+      {score !== null && <span className="figure">{scoreText(score)}</span>}
+      <StateMark outcome={state !== 'finished' ? state : passed ? 'passed' : 'not-yet'} />
+    </>
+  );
+}
+
+function columnsOf({ withPerson = true, onHandIn }: RunTableProps): TableColumn<RunSummary>[] {
+  const who: TableColumn<RunSummary> = {
+    id: 'who',
+    head: say('home.run.who'),
+    sortBy: (run) => run.personName,
+    show: (run) => run.personName ?? say('home.who.nobody'),
+  };
+  return [
+    { id: 'drill', head: say('home.run.drill'), isRowHead: true, sortBy: (run) => run.drillTitle, show: (run) => run.drillTitle },
+    ...(withPerson ? [who] : []),
+    {
+      id: 'when',
+      head: say('home.run.when'),
+      sortBy: (run) => run.beganAt,
+      show: (run) => <span className="figure">{momentText(run.beganAt)}</span>,
+    },
+    {
+      id: 'length',
+      head: say('home.run.length'),
+      toRight: true,
+      sortBy: (run) => run.tickCount,
+      show: (run) => <span className="figure">{clock(run.tickCount / TICK_HZ)}</span>,
+    },
+    {
+      id: 'score',
+      head: say('home.run.score'),
+      toRight: true,
+      sortBy: (run) => run.score,
+      show: (run) => (
+        <span className="run-score">
+          <RunOutcome run={run} />
+        </span>
+      ),
+    },
+    {
+      id: 'open',
+      head: say('home.run.action'),
+      headOutOfSight: true,
+      toRight: true,
+      show: (run) => (
+        <span className="row-actions">
+          {onHandIn && mayBeHandedIn(run) && (
+            <Action
+              aria-label={say('run.hand-in-long', { drill: run.drillTitle, when: momentText(run.beganAt) })}
+              onPress={() => onHandIn(run)}
+            >
+              {say('run.hand-in')}
+            </Action>
+          )}
+          <Action
+            isDisabled={run.tickCount === 0}
+            aria-label={say('home.run.replay-long', { drill: run.drillTitle, when: momentText(run.beganAt) })}
+            onPress={() => goTo({ at: 'review', runId: run.id })}
+          >
+            {say('home.run.replay')}
+          </Action>
+        </span>
+      ),
+    },
+  ];
 }
 
 /** Runs, newest first, each with its way into the replay. */
-export function RunTable({ runs, label }: { runs: readonly RunSummary[]; label: string }) {
+export function RunTable(props: RunTableProps) {
   return (
-    <table className="run-table" aria-label={label}>
-      <thead>
-        <tr>
-          <th scope="col">{say('home.run.drill')}</th>
-          <th scope="col">{say('home.run.who')}</th>
-          <th scope="col">{say('home.run.when')}</th>
-          <th scope="col" className="to-right">
-            {say('home.run.length')}
-          </th>
-          <th scope="col" className="to-right">
-            {say('home.run.score')}
-          </th>
-          <th scope="col">
-            <span className="out-of-sight">{say('home.run.action')}</span>
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {runs.map((run) => {
-          const began = when.format(new Date(run.beganAt));
-          return (
-            <tr key={run.id} data-run-id={run.id} data-run-state={run.state}>
-              <th scope="row">{run.drillTitle}</th>
-              <td>{run.personName ?? say('home.who.nobody')}</td>
-              <td className="figure">{began}</td>
-              <td className="figure to-right">{clock(run.tickCount / TICK_HZ)}</td>
-              <td className="to-right run-score">
-                {run.score !== null && <span className="figure">{scoreText(run.score)}</span>}
-                <StateMark outcome={outcomeOf(run)} />
-              </td>
-              <td className="to-right">
-                <Action
-                  isDisabled={run.tickCount === 0}
-                  aria-label={say('home.run.replay-long', { drill: run.drillTitle, when: began })}
-                  onPress={() => goTo({ at: 'review', runId: run.id })}
-                >
-                  {say('home.run.replay')}
-                </Action>
-              </td>
-            </tr>
-          );
-        })}
-      </tbody>
-    </table>
+    <VirtualTable
+      label={props.label}
+      rows={props.runs}
+      columns={columnsOf(props)}
+      keyOf={(run) => run.id}
+      marksOf={(run) => ({ 'data-run-id': run.id, 'data-run-state': run.state })}
+    />
   );
 }

@@ -5,6 +5,7 @@ import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { remPx } from './rem-px.ts';
 import { SecretField } from './SecretField.tsx';
 import { signIn, useSignedIn } from './signed-in.ts';
 
@@ -41,7 +42,10 @@ function ApprenticeNumbers({ apprentices }: { apprentices: readonly Person[] }) 
       ) : (
         <>
           <p className="soft small">{say('sign.apprentice.hint')}</p>
-          <Virtualizer layout={GridLayout} layoutOptions={{ minItemSize: new Size(72, 56), maxItemSize: new Size(96, 56) }}>
+          <Virtualizer
+            layout={GridLayout}
+            layoutOptions={{ minItemSize: new Size(remPx(4.5), remPx(2.75)), minSpace: new Size(10, 10) }}
+          >
             <ListBox
               className="number-board"
               layout="grid"

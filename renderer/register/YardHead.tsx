@@ -1,4 +1,5 @@
 import { useState } from 'react';
+import { Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
 import { hashFromRoute, useHash } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { tellTrouble } from '../app/yard-store.ts';
@@ -76,15 +77,20 @@ function WhoIsHere() {
   }
   return (
     <div className="who-is-here">
-      <p>
-        <span className="out-of-sight">{say('who.signed-in', { person: person.name })}</span>
-        <strong aria-hidden="true">{person.name}</strong>
-      </p>
-      {person.role !== 'apprentice' && (
+      {person.role === 'apprentice' ? (
+        <strong>{person.name}</strong>
+      ) : (
         <>
-          <Action kind="quiet" onPress={() => setOpen(true)}>
-            {say('who.pass.own')}
-          </Action>
+          <MenuTrigger>
+            <Action kind="quiet" aria-label={say('who.signed-in', { person: person.name })}>
+              {person.name}
+            </Action>
+            <Popover className="popover" placement="bottom end">
+              <Menu className="pick-list" aria-label={person.name} onAction={() => setOpen(true)}>
+                <MenuItem className="pick-option">{say('who.pass.own')}</MenuItem>
+              </Menu>
+            </Popover>
+          </MenuTrigger>
           <PassphraseDialog person={person} own isOpen={open} onOpenChange={setOpen} />
         </>
       )}

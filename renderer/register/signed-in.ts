@@ -1,7 +1,8 @@
 import { create } from 'zustand';
 import type { Person, WhoAmI } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
-import { loadYard } from '../app/yard-store.ts';
+import { goTo } from '../app/route.ts';
+import { loadYard, useYard } from '../app/yard-store.ts';
 
 /** Who is signed in at this page; the host holds the roles, the page only shows what can be done. */
 export interface SignedIn {
@@ -14,7 +15,10 @@ export interface SignedIn {
 export const useSignedIn = create<SignedIn>(() => ({ me: null, withoutNumber: false }));
 
 async function arrive(me: WhoAmI): Promise<void> {
+  // What was shown to the one before is gone at once.
+  useYard.setState({ chosenId: me.person?.id ?? null, runs: [], runTotal: 0, standings: [] });
   useSignedIn.setState({ me, withoutNumber: false });
+  goTo({ at: 'home' });
   await loadYard();
 }
 

@@ -11,5 +11,8 @@ export interface YardRoom {
 /** Rooms that the head of the page leads to, by who may enter; the host holds the same rule for the calls behind them. */
 export const YARD_ROOMS: readonly YardRoom[] = [
   { route: { at: 'home' }, name: 'rooms.home', roles: ['instructor', 'assessor'] },
+  { route: { at: 'people' }, name: 'rooms.people', roles: ['instructor'] },
+  { route: { at: 'assignments' }, name: 'rooms.assignments', roles: ['instructor'] },
+  { route: { at: 'class' }, name: 'rooms.class', roles: ['instructor', 'assessor'] },
   { route: { at: 'queue' }, name: 'queue.open-it', roles: ['instructor', 'assessor'] },
 ];

@@ -5,6 +5,7 @@ import { enFaultFinding } from './en-fault-finding.ts';
 import { enHome } from './en-home.ts';
 import { enQuality } from './en-quality.ts';
 import { enRegister } from './en-register.ts';
+import { enRegisterYard } from './en-register-yard.ts';
 import { enReview } from './en-review.ts';
 import { enRigCheck } from './en-rig-check.ts';
 import { enVerdict } from './en-verdict.ts';
@@ -14,6 +15,7 @@ export const en = {
   ...enHome,
   ...enBench,
   ...enRegister,
+  ...enRegisterYard,
   ...enReview,
   ...enQuality,
   ...enCautions,

@@ -1,0 +1,43 @@
+import type { Drill } from '../../sim-core/index.ts';
+import { callHost } from '../app/host-client.ts';
+import { drillFromText } from '../drills/read-drill.ts';
+
+export interface FoundDrill {
+  drill: Drill;
+  /** The very version. */
+  drillHash: string;
+  /** Attempts made before: of the assignment, or in free practice all. */
+  earlier: number;
+}
+
+/**
+ * The drill that is to be cut. Under an assignment: the version that was assigned, with the cues and attempts that were set there.
+ * @throws HostError, or Error where the assignment does not ask this person for this drill
+ */
+export async function findDrill(drillId: string, personId: string | null, assignmentId: string | null): Promise<FoundDrill> {
+  if (assignmentId !== null && personId === null) throw new Error('An assignment is worked on by somebody: sign in first.');
+  if (assignmentId !== null && personId !== null) return await assignedDrill(drillId, personId, assignmentId);
+  const [{ drill: summary, text }, { total }] = await Promise.all([
+    callHost('getDrill', { id: drillId }),
+    callHost('listRuns', { drillId, ...(personId ? { personId } : {}), limit: 1 }).catch(() => ({ total: 0 })),
+  ]);
+  return { drill: drillFromText(text), drillHash: summary.hash, earlier: total };
+}
+
+async function assignedDrill(drillId: string, personId: string, assignmentId: string): Promise<FoundDrill> {
+  const { due } = await callHost('listDue', { personId });
+  const assignment = due.find((one) => one.assignmentId === assignmentId);
+  const asked = assignment?.drills.find((one) => one.drillId === drillId);
+  if (!assignment || !asked) throw new Error('This drill is not, or no longer, part of what was assigned.');
+  const { text } = await callHost('getDrill', { hash: asked.drillHash });
+  const drill = drillFromText(text);
+  return {
+    drill: {
+      ...drill,
+      cueLevel: assignment.cueLevel ?? drill.cueLevel,
+      attempts: asked.left === null ? null : asked.used + asked.left,
+    },
+    drillHash: asked.drillHash,
+    earlier: asked.used,
+  };
+}

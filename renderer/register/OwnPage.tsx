@@ -1,0 +1,152 @@
+import { useCallback, useEffect, useMemo, useState } from 'react';
+import type { Person, RunSummary } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { goTo } from '../app/route.ts';
+import { loadRuns, tellTrouble, useYard } from '../app/yard-store.ts';
+import { DrillList } from '../drills/DrillList.tsx';
+import { drillShelf, NO_FILTER } from '../drills/drill-shelf.ts';
+import { techniqueName } from '../drills/technique-name.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { DueList } from './DueList.tsx';
+import { MeasureMarks } from './MeasureMarks.tsx';
+import { type Due, nextPractice, type Progress } from './next-practice.ts';
+import { attemptsLeftWords, reasonWords } from './next-words.ts';
+import { OwnCurves } from './OwnCurves.tsx';
+import { RunTable } from './RunTable.tsx';
+
+/** Runs fetched at once: the most that a call gives. */
+const RUNS_AT_ONCE = 200;
+
+interface OwnRecords {
+  due: Due[];
+  progress: Progress;
+  runs: RunSummary[];
+  runTotal: number;
+}
+
+/** An apprentice's own page: what comes next and why, what is due, how it comes along, own runs, every drill. */
+export function OwnPage({ person }: { person: Person }) {
+  const { drills, standings, session } = useYard();
+  const [own, setOwn] = useState<OwnRecords | null>(null);
+  const load = useCallback(async () => {
+    const personId = person.id;
+    const [{ due }, progress, { runs, total }] = await Promise.all([
+      callHost('listDue', { personId }),
+      callHost('getProgress', { personId }),
+      callHost('listRuns', { personId, limit: RUNS_AT_ONCE }),
+    ]);
+    setOwn({ due, progress, runs, runTotal: total });
+  }, [person.id]);
+  useEffect(() => {
+    load().catch(tellTrouble);
+  }, [load]);
+
+  const olderRuns = async () => {
+    const offset = own?.runs.length ?? 0;
+    const { runs, total } = await callHost('listRuns', { personId: person.id, limit: RUNS_AT_ONCE, offset });
+    setOwn((now) => now && { ...now, runs: [...now.runs, ...runs], runTotal: total });
+  };
+  const handIn = async (run: RunSummary) => {
+    await callHost('submitRun', { runId: run.id });
+    await Promise.all([load(), loadRuns()]);
+  };
+
+  return (
+    <main id="content" className="home-main own-page">
+      <h1>{person.name}</h1>
+      {session?.notices.map((notice) => (
+        <p key={notice.code + notice.message} className="notice">
+          {notice.message}
+        </p>
+      ))}
+      {own === null ? (
+        <p className="soft" role="status">
+          {say('app.loading')}
+        </p>
+      ) : (
+        <>
+          <NextOnBench due={own.due} progress={own.progress} />
+          <section aria-labelledby="due-title">
+            <h2 id="due-title" className="kerf-rule">
+              {say('own.due')}
+            </h2>
+            {own.due.length === 0 ? <p className="soft">{say('own.due.none')}</p> : <DueList due={own.due} />}
+          </section>
+          <section aria-labelledby="curves-title">
+            <h2 id="curves-title" className="kerf-rule">
+              {say('own.curves')}
+            </h2>
+            {own.progress.techniques.length === 0 ? (
+              <p className="soft">{say('own.curves.none')}</p>
+            ) : (
+              <>
+                <p className="soft small">{say('own.curves.key')}</p>
+                <OwnCurves techniques={own.progress.techniques} />
+                <MeasureMarks measures={own.progress.measures} />
+              </>
+            )}
+          </section>
+          <section aria-labelledby="runs-title">
+            <h2 id="runs-title" className="kerf-rule">
+              {say('own.runs')}
+            </h2>
+            {own.runs.length === 0 ? (
+              <p className="soft">{say('home.runs.none')}</p>
+            ) : (
+              <RunTable
+                runs={own.runs}
+                label={say('own.runs')}
+                withPerson={false}
+                onHandIn={(run) => handIn(run).catch(tellTrouble)}
+              />
+            )}
+            {own.runTotal > own.runs.length && (
+              <p className="row-actions">
+                <span className="soft small">{say('run.shown', { shown: own.runs.length, all: own.runTotal })}</span>
+                <Action onPress={() => olderRuns().catch(tellTrouble)}>{say('run.older')}</Action>
+              </p>
+            )}
+          </section>
+        </>
+      )}
+      <section aria-labelledby="drills-title">
+        <h2 id="drills-title" className="kerf-rule">
+          {say('own.drills')}
+        </h2>
+        <DrillList drills={drills} standings={standings} />
+      </section>
+    </main>
+  );
+}
+
+/** The one thing to do now, and why, in a sentence. */
+function NextOnBench({ due, progress }: { due: Due[]; progress: Progress }) {
+  const drills = useYard((state) => state.drills);
+  const next = useMemo(() => {
+    const inLearningOrder = drillShelf(drills, NO_FILTER).flatMap((group) => group.drills);
+    return nextPractice({ due, progress, drills: inLearningOrder, nowMs: Date.now() });
+  }, [due, progress, drills]);
+  if (next === null) return <p className="next-on-bench">{say('own.next.none')}</p>;
+  const { drillId, assignmentId, left } = next;
+  return (
+    <section className="next-on-bench" aria-labelledby="next-title">
+      <div>
+        <h2 id="next-title">{say('own.next')}</h2>
+        <p className="next-drill">{next.title}</p>
+        <p>
+          {reasonWords(next.reason)}
+          {left !== null && <span className="soft"> {say('own.next.left', { left: attemptsLeftWords(left) })}</span>}
+        </p>
+        <p className="soft small">{techniqueName(next.technique)}</p>
+      </div>
+      <Action
+        kind="main"
+        aria-label={say('home.drill.open-long', { title: next.title })}
+        onPress={() => goTo(assignmentId === null ? { at: 'bench', drillId } : { at: 'bench', drillId, assignmentId })}
+      >
+        {say('home.drill.open')}
+      </Action>
+    </section>
+  );
+}

@@ -1,0 +1,197 @@
+import { useEffect, useMemo, useState } from 'react';
+import type { Group, Person } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { Pick } from '../ui/Pick.tsx';
+import { GroupDialog } from './GroupDialog.tsx';
+import { PassphraseDialog } from './PassphraseDialog.tsx';
+import { useSignedIn } from './signed-in.ts';
+import { useGroups } from './use-yard-lists.ts';
+import { type TableColumn, VirtualTable } from './VirtualTable.tsx';
+import { YardPage } from './YardPage.tsx';
+
+const ROLES = ['apprentice', 'instructor', 'assessor'] as const;
+const ANY = 'any';
+const NO_GROUP = 'none';
+
+const ROLES_HERE = ['instructor'] as const;
+
+/** People of the yard, and the groups they are in. */
+export function PeopleRoom() {
+  return (
+    <YardPage roles={ROLES_HERE}>
+      <People />
+    </YardPage>
+  );
+}
+
+function People() {
+  const people = useYard((state) => state.people);
+  const groups = useGroups();
+  const [said, setSaid] = useState('');
+  useEffect(() => {
+    document.title = `${say('people.title')} · ${say('app.name')}`;
+  }, []);
+  const add = async (role: Person['role']) => {
+    const person = await callHost('createPerson', { role });
+    useYard.setState((state) => ({ people: [...state.people, person] }));
+    setSaid(say('people.added', { person: person.name }));
+  };
+  return (
+    <main id="content" className="home-main">
+      <div className="home-ask">
+        <div>
+          <h1>{say('people.title')}</h1>
+          <p className="soft">{say('people.about')}</p>
+        </div>
+        <div className="row-actions">
+          <span role="status" className="soft">
+            {said}
+          </span>
+          {ROLES.map((role) => (
+            <Action key={role} onPress={() => add(role).catch(tellTrouble)}>
+              {say('people.new', { role: say(`role.${role}`).toLocaleLowerCase() })}
+            </Action>
+          ))}
+        </div>
+      </div>
+      {groups.value !== null && (
+        <div className="people-ways">
+          <PeopleList people={people} groups={groups.value} />
+          <GroupList groups={groups.value} onKept={groups.again} />
+        </div>
+      )}
+    </main>
+  );
+}
+
+function PeopleList({ people, groups }: { people: readonly Person[]; groups: readonly Group[] }) {
+  const holders = useSignedIn((state) => state.me?.withPassphrase ?? []);
+  const [role, setRole] = useState<string>(ANY);
+  const [groupId, setGroupId] = useState<string>(ANY);
+  const [giving, setGiving] = useState<Person | null>(null);
+  const groupsOf = useMemo(() => {
+    const names = new Map<string, string[]>();
+    for (const group of groups) for (const id of group.memberIds) names.set(id, [...(names.get(id) ?? []), group.name]);
+    return names;
+  }, [groups]);
+  const shown = useMemo(() => {
+    const members = new Set(groups.find((group) => group.id === groupId)?.memberIds);
+    return people.filter((person) => {
+      if (role !== ANY && person.role !== role) return false;
+      if (groupId === ANY) return true;
+      return groupId === NO_GROUP ? !groupsOf.has(person.id) : members.has(person.id);
+    });
+  }, [people, groups, role, groupId, groupsOf]);
+  const columns = useMemo((): TableColumn<Person>[] => {
+    const enters = (person: Person) => {
+      if (person.role === 'apprentice') return say('people.passphrase.number');
+      return say(holders.includes(person.id) ? 'people.passphrase.set' : 'people.passphrase.none');
+    };
+    return [
+      {
+        id: 'name',
+        head: say('people.name'),
+        isRowHead: true,
+        sortBy: (person) => ROLES.indexOf(person.role) * 100_000 + person.number,
+        show: (person) => person.name,
+      },
+      {
+        id: 'groups',
+        head: say('people.groups'),
+        sortBy: (person) => groupsOf.get(person.id)?.join(', ') ?? null,
+        show: (person) => groupsOf.get(person.id)?.join(', ') ?? <span className="soft">{say('people.no-group')}</span>,
+      },
+      { id: 'enters', head: say('people.passphrase'), sortBy: enters, show: enters },
+      {
+        id: 'change',
+        head: say('people.action'),
+        headOutOfSight: true,
+        toRight: true,
+        show: (person) =>
+          person.role !== 'apprentice' && (
+            <Action aria-label={say('people.passphrase.give-long', { person: person.name })} onPress={() => setGiving(person)}>
+              {say('people.passphrase.give')}
+            </Action>
+          ),
+      },
+    ];
+  }, [holders, groupsOf]);
+  return (
+    <section aria-labelledby="people-title">
+      <h2 id="people-title" className="kerf-rule">
+        {say('people.list')}
+      </h2>
+      <div className="drill-filter">
+        <Pick
+          label={say('people.role')}
+          value={role}
+          onChange={setRole}
+          options={[{ value: ANY, label: say('people.any') }, ...ROLES.map((one) => ({ value: one, label: say(`role.${one}`) }))]}
+        />
+        <Pick
+          label={say('people.group')}
+          value={groupId}
+          onChange={setGroupId}
+          options={[
+            { value: ANY, label: say('people.any') },
+            { value: NO_GROUP, label: say('people.no-group') },
+            ...groups.map((group) => ({ value: group.id, label: group.name })),
+          ]}
+        />
+        <p className="soft">{say('people.shown', { shown: shown.length, all: people.length })}</p>
+      </div>
+      <VirtualTable label={say('people.list')} rows={shown} columns={columns} keyOf={(person) => person.id} />
+      {giving && (
+        <PassphraseDialog
+          key={giving.id}
+          person={giving}
+          own={false}
+          isOpen
+          onOpenChange={(open) => {
+            if (!open) setGiving(null);
+          }}
+        />
+      )}
+    </section>
+  );
+}
+
+function GroupList({ groups, onKept }: { groups: readonly Group[]; onKept(): Promise<void> }) {
+  const [open, setOpen] = useState<Group | 'new' | null>(null);
+  return (
+    <section aria-labelledby="groups-title">
+      <h2 id="groups-title" className="kerf-rule">
+        {say('groups.title')}
+      </h2>
+      {groups.length === 0 && <p className="soft">{say('groups.none')}</p>}
+      <ul className="group-list">
+        {groups.map((group) => (
+          <li key={group.id}>
+            <strong>{group.name}</strong>
+            <span className="soft">
+              {group.memberIds.length === 1 ? say('groups.member') : say('groups.members', { count: group.memberIds.length })}
+            </span>
+            <Action aria-label={say('groups.change-long', { group: group.name })} onPress={() => setOpen(group)}>
+              {say('groups.change')}
+            </Action>
+          </li>
+        ))}
+      </ul>
+      <Action onPress={() => setOpen('new')}>{say('groups.new')}</Action>
+      {open !== null && (
+        <GroupDialog
+          key={open === 'new' ? 'new' : open.id}
+          group={open === 'new' ? null : open}
+          isOpen
+          onOpenChange={(still) => {
+            if (!still) setOpen(null);
+          }}
+          onKept={onKept}
+        />
+      )}
+    </section>
+  );
+}

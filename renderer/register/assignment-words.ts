@@ -1,0 +1,38 @@
+import type { Assignment, Group, Person } from '../../electron/contract.ts';
+import { say } from '../text/say.ts';
+import { dayText } from './dates.ts';
+
+const NAMED = 2;
+
+/** Whom it is for: names where they are few, else how many. */
+export function forWhomWords({ groupIds, personIds }: Assignment, groups: readonly Group[], people: readonly Person[]): string {
+  const groupNames = groups.filter((group) => groupIds.includes(group.id)).map((group) => group.name);
+  const names = people.filter((person) => personIds.includes(person.id)).map((person) => person.name);
+  const words: string[] = [];
+  if (groupNames.length > NAMED) words.push(say('assign.groups', { count: groupNames.length }));
+  else words.push(...groupNames.map((group) => say('assign.group', { group })));
+  if (names.length > NAMED) words.push(say('assign.people', { count: names.length }));
+  else words.push(...names);
+  return words.length === 0 ? say('assign.nobody') : words.join(', ');
+}
+
+export function termsWords({ attempts, cueLevel }: Assignment): string {
+  const tries =
+    attempts === null
+      ? say('assign.attempts.each')
+      : attempts === 1
+        ? say('assign.attempts.one')
+        : say('assign.attempts.some', { attempts });
+  return `${tries}, ${say(`assign.cue.${cueLevel ?? 'null'}`)}`;
+}
+
+export function stateWords({ withdrawnAt, dueAt }: Assignment, nowMs: number): string {
+  if (withdrawnAt !== null) return say('assign.state.withdrawn', { date: dayText(withdrawnAt) });
+  return dueAt !== null && Date.parse(dueAt) < nowMs ? say('assign.state.over') : say('assign.state.open');
+}
+
+/** Everybody meant, each once. */
+export function peopleMeant(personIds: ReadonlySet<string>, groupIds: ReadonlySet<string>, groups: readonly Group[]): number {
+  const members = groups.filter((group) => groupIds.has(group.id)).flatMap((group) => group.memberIds);
+  return new Set([...personIds, ...members]).size;
+}
