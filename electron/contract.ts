@@ -25,7 +25,9 @@ import { LEDGER_VERBS } from './contract/ledger.ts';
 import { PERSON_ROLES, personSchema } from './contract/person.ts';
 import { DEFAULT_PRICES, priceSettingsSchema } from './contract/price-settings.ts';
 import { diagnosisSchema, rigChoicesSchema } from './contract/rig-answers.ts';
+import { ROSTER_VERBS } from './contract/roster.ts';
 import {
+  handedOutSchema,
   handSchema,
   RUN_STATES,
   runRecordSchema,
@@ -104,7 +106,6 @@ export const standingSchema = z.strictObject({
 });
 export type Standing = z.infer<typeof standingSchema>;
 
-export type { DrillVersion } from './contract/drill-builder.ts';
 export type { PriceSettings } from './contract/price-settings.ts';
 
 export const settingsSchema = z.strictObject({
@@ -264,11 +265,7 @@ export const VERBS = {
    */
   exportRun: {
     request: z.strictObject({ runId: id }),
-    reply: z.discriminatedUnion('outcome', [
-      z.strictObject({ outcome: z.literal('saved'), fileName: shortText }),
-      z.strictObject({ outcome: z.literal('cancelled') }),
-      z.strictObject({ outcome: z.literal('text'), fileName: shortText, text: z.string() }),
-    ]),
+    reply: handedOutSchema,
   },
   /** Takes in the text of a run file. 'same': this very run is here already. Whether it re-simulates is for the page to find out. */
   importRun: {
@@ -284,6 +281,7 @@ export const VERBS = {
   putSpeedWindow: { request: z.strictObject({ key: speedWindowKeySchema, window: speedWindowSchema }), reply: nothing },
 
   ...YARD_VERBS,
+  ...ROSTER_VERBS,
   ...VERDICT_VERBS,
   ...LEDGER_VERBS,
   ...SESSION_VERBS,
