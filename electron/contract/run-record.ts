@@ -97,3 +97,13 @@ export const runRecordSchema = z.strictObject({
   trace: traceRecordSchema.nullable(),
 });
 export type RunRecord = z.infer<typeof runRecordSchema>;
+
+/**
+ * A file that was handed out: in Electron the host asks where and writes it; behind the loopback address the page offers `text` as
+ * a download. The page never names a path.
+ */
+export const handedOutSchema = z.discriminatedUnion('outcome', [
+  z.strictObject({ outcome: z.literal('saved'), fileName: shortText }),
+  z.strictObject({ outcome: z.literal('cancelled') }),
+  z.strictObject({ outcome: z.literal('text'), fileName: shortText, text: z.string() }),
+]);

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { DECISIONS } from './run-record.ts';
+import { DECISIONS, handedOutSchema } from './run-record.ts';
 import { count, finite, id, sha256Hex, shortText, ticks, timeIso } from './values.ts';
 
 const mark = finite.min(0).max(100);
@@ -91,12 +91,6 @@ export const moderationSetSchema = z.strictObject({
 });
 export type ModerationSet = z.infer<typeof moderationSetSchema>;
 
-const savedOrText = z.discriminatedUnion('outcome', [
-  z.strictObject({ outcome: z.literal('saved'), fileName: shortText }),
-  z.strictObject({ outcome: z.literal('cancelled') }),
-  z.strictObject({ outcome: z.literal('text'), fileName: shortText, text: z.string() }),
-]);
-
 export const VERDICT_VERBS = {
   /** Cuts the run again and holds it against what was handed in. Takes a second or more; see also `verifyRunFile` of the core. */
   checkRun: { request: z.strictObject({ runId: id }), reply: z.strictObject({ trust: z.enum(TRUSTS), sentence: z.string() }) },
@@ -117,9 +111,9 @@ export const VERDICT_VERBS = {
   /** Newest first: the first one counts. Apprentices get those on their own runs. */
   listVerdicts: { request: z.strictObject({ runId: id }), reply: z.strictObject({ verdicts: z.array(verdictSchema) }) },
   /** The verdict that counts as a file to go beside the run file, as `exportRun` does it. */
-  exportVerdict: { request: z.strictObject({ runId: id }), reply: savedOrText },
+  exportVerdict: { request: z.strictObject({ runId: id }), reply: handedOutSchema },
   /** The key that somebody signs with now, PEM: whoever has it can check their verdicts anywhere. */
-  exportPublicKey: { request: z.strictObject({ personId: id }), reply: savedOrText },
+  exportPublicKey: { request: z.strictObject({ personId: id }), reply: handedOutSchema },
 
   addNote: { request: z.strictObject({ runId: id, tick: ticks, text: z.string().trim().min(1).max(2000) }), reply: noteSchema },
   /** In the order of the run. Apprentices get those on their own runs, on an assessment once it is decided. */

@@ -16,6 +16,7 @@ import { createPassphrases } from './passphrases.ts';
 import { createPeople } from './people.ts';
 import { ensurePractice } from './practice-totals.ts';
 import { createReviewQueue } from './review-queue.ts';
+import { createRosterExchange } from './roster-exchange.ts';
 import { createRunExchange } from './run-exchange.ts';
 import { createRunShelf } from './run-shelf.ts';
 import { createRunSpool, recoverOpenRuns } from './run-spool.ts';
@@ -100,7 +101,7 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
   const runs = createRuns({ db, drills, people, shelf, spool, assignments });
   await ensurePractice(db, settings);
   const handOut = handOutWith(options.askWhereToSave);
-  const exchange = createRunExchange({ db, drills, shelf, handOut });
+  const exchange = createRunExchange({ db, drills, shelf, ledger, handOut });
   const services = createServices({
     session: async (caller) => ({
       shell: options.shell,
@@ -128,6 +129,7 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
     queue: createReviewQueue(db, shelf, ledger),
     own: createOwnRuns(shelf),
     verdicts: createVerdicts({ db, shelf, passphrases, keys, ledger, handOut }),
+    roster: createRosterExchange(db, ledger, handOut),
     moderation: createModeration({ db, people, shelf, ledger }),
   });
   return { services, sessions };

@@ -7,6 +7,7 @@ import type { Drills } from './drills.ts';
 import { emptyRunRow } from './empty-run-row.ts';
 import type { HandOutFile } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
+import type { Ledger } from './ledger.ts';
 import { keepMarks } from './practice-totals.ts';
 import type { RecordsDatabase, RecordsTables, RunContentsRow } from './records-tables.ts';
 import type { RunShelf } from './run-shelf.ts';
@@ -16,18 +17,19 @@ export interface RunExchange {
   /** @throws HostError 'not-found', 'disk-full', 'read-only' */
   export(runId: string): Promise<Reply<'exportRun'>>;
   /** @throws HostError 'bad-file', 'newer-version' */
-  import(text: string): Promise<Reply<'importRun'>>;
+  import(text: string, by: string | null): Promise<Reply<'importRun'>>;
 }
 
 export interface RunExchangeNeeds {
   db: RecordsDatabase;
   drills: Drills;
   shelf: RunShelf;
+  ledger: Ledger;
   handOut: HandOutFile;
 }
 
 /** Runs out to run files and in from them. */
-export function createRunExchange({ db, drills, shelf, handOut }: RunExchangeNeeds): RunExchange {
+export function createRunExchange({ db, drills, shelf, ledger, handOut }: RunExchangeNeeds): RunExchange {
   /** A run in the records that is this very one: same inputs on the same plate with the same result. */
   async function findSame(run: ReadRunFile, drillHash: string): Promise<string | null> {
     const candidates = await db
@@ -56,7 +58,7 @@ export function createRunExchange({ db, drills, shelf, handOut }: RunExchangeNee
       return await handOut(runFileName(run), runFileText(run));
     },
 
-    async import(text) {
+    async import(text, by) {
       const run = readRunText(text);
       const drill = { text: run.drillText, drill: run.drill, hash: contentHash(run.drillText) };
       const same = await findSame(run, drill.hash);
@@ -67,7 +69,10 @@ export function createRunExchange({ db, drills, shelf, handOut }: RunExchangeNee
         await step.insertInto('runs').values(row).execute();
         await step.insertInto('run_contents').values(contentsOf(run, row.id)).execute();
         await keepMarks(step, row.id);
+        const body = { drillId: run.drill.id, finalDigest: run.finalDigest };
+        await ledger.add(step, { who: by, kind: 'import', subject: row.id, body });
       });
+      await ledger.settle();
       return { run: await shelf.summary(row.id), outcome: 'added' };
     },
   };

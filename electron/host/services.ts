@@ -158,7 +158,7 @@ function runServices({
         throw new HostError('forbidden', 'The file of an assessment is handed out once it is decided.');
       return await exchange.export(runId);
     },
-    importRun: ({ text }) => exchange.import(text),
+    importRun: ({ text }, caller) => exchange.import(text, caller.person?.id ?? null),
   };
 }
 

@@ -1,3 +1,4 @@
+import type { ROSTER_VERBS } from '../contract/roster.ts';
 import type { YARD_VERBS } from '../contract/yard.ts';
 import type { Verb } from '../contract.ts';
 import type { Assignments } from './assignments.ts';
@@ -11,6 +12,7 @@ import type { OwnRuns } from './own-runs.ts';
 import type { People } from './people.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import type { ReviewQueue } from './review-queue.ts';
+import type { RosterExchange } from './roster-exchange.ts';
 import { summaryFor } from './sealed-assessment.ts';
 import type { Services } from './services.ts';
 import type { SettingsStore } from './settings-store.ts';
@@ -25,11 +27,12 @@ export interface YardParts {
   own: OwnRuns;
   settings: SettingsStore;
   moderation: Moderation;
+  roster: RosterExchange;
 }
 
 /** Groups, assignments, the queue and the views over a class. */
-export function yardServices(parts: YardParts): Pick<Services, Verb & keyof typeof YARD_VERBS> {
-  const { db, people, groups, assignments, queue, own, settings, moderation } = parts;
+export function yardServices(parts: YardParts): Pick<Services, Verb & (keyof typeof YARD_VERBS | keyof typeof ROSTER_VERBS)> {
+  const { db, people, groups, assignments, queue, own, settings, moderation, roster } = parts;
   return {
     listGroups: async () => ({ groups: await groups.list() }),
     saveGroup: (request, caller) => groups.save(request, signedIn(caller).id),
@@ -45,6 +48,9 @@ export function yardServices(parts: YardParts): Pick<Services, Verb & keyof type
       await own.mustBeCut(runId, caller);
       return summaryFor(caller, await queue.submit(runId, caller.person?.id ?? null));
     },
+    previewRoster: ({ text }) => roster.preview(text),
+    importRoster: ({ text }, caller) => roster.import(text, signedIn(caller).id),
+    exportRoster: () => roster.export(),
     listQueue: async (request, caller) => {
       const { total, rows } = await queue.list(request);
       const runs = await withoutBlindDecisions(
