@@ -12,6 +12,8 @@ const MARGIN_MM = 10;
 const RIM_MM = 18;
 /** A handle reaches so far of the picture's width. */
 const REACH = 1 / 42;
+/** More openings are refused, and the plan is not held up by drawing them. */
+const MOST_DRAWN = 420;
 const RULE_EVERY_MM = 10;
 const FIGURE_EVERY_MM = 50;
 const WALK_MM = 1;
@@ -55,7 +57,8 @@ function atRim(place: PlanPlace, lengthMm: number, widthMm: number): PlanPoint {
 export function PlatePlan({ drill }: { drill: Drill }) {
   const picture = useRef<SVGSVGElement>(null);
   const { surface } = drill.plate;
-  const { lengthMm, widthMm, cutouts = [] } = useMemo(() => setupFromDrill(drill, 0), [drill]);
+  const { lengthMm, widthMm, cutouts: holes = [] } = useMemo(() => setupFromDrill(drill, 0), [drill]);
+  const cutouts = holes.length > MOST_DRAWN ? drill.plate.cutouts : holes;
   const places = useMemo(() => placesOf(drill), [drill]);
   const drawn = useMemo(() => drawnLine(drill), [drill]);
   const guide = useMemo(() => (drawn ? guideShape(drill, null) : null), [drill, drawn]);
