@@ -17,6 +17,7 @@ import { loadYard, tellTrouble, useYard } from './yard-store.ts';
 const BenchRoom = lazy(() => import('../bench/BenchRoom.tsx').then((room) => ({ default: room.BenchRoom })));
 const BuilderRoom = lazy(() => import('../builder/BuilderRoom.tsx').then((room) => ({ default: room.BuilderRoom })));
 const CompareRoom = lazy(() => import('../verdict/CompareRoom.tsx').then((room) => ({ default: room.CompareRoom })));
+const ModerationRoom = lazy(() => import('../verdict/ModerationRoom.tsx').then((room) => ({ default: room.ModerationRoom })));
 const QueueRoom = lazy(() => import('../verdict/QueueRoom.tsx').then((room) => ({ default: room.QueueRoom })));
 const ReviewRoom = lazy(() => import('../review/ReviewRoom.tsx').then((room) => ({ default: room.ReviewRoom })));
 
@@ -54,6 +55,8 @@ export function App() {
           {route.at === 'class' && <ClassRoom />}
           {route.at === 'queue' && <QueueRoom />}
           {route.at === 'compare' && <CompareRoom key={hash} runId={route.runId} otherId={route.otherId} />}
+          {route.at === 'moderation' && <ModerationRoom key={hash} setId={route.setId} />}
+          {route.at === 'blind' && <ReviewRoom key={hash} runId={route.runId} setId={route.setId} />}
           {route.at === 'review' && <ReviewRoom key={hash} runId={route.runId} />}
         </Suspense>
       </Mishap>

@@ -13,7 +13,9 @@ export type Route =
   | { at: 'queue' }
   /** `otherId`: a run, or 'reference' for the hand that does it right. */
   | { at: 'compare'; runId: string; otherId: string }
-  | { at: 'moderation' };
+  | { at: 'moderation'; setId: string | null }
+  /** A run that is judged for a moderation set, without a look at anybody else's judgement. */
+  | { at: 'blind'; setId: string; runId: string };
 
 export function routeFromHash(hash: string): Route {
   if (hash === '#/build') return { at: 'builder', drillId: null };
@@ -22,7 +24,10 @@ export function routeFromHash(hash: string): Route {
   if (hash === '#/assignments/new') return { at: 'assign' };
   if (hash === '#/class') return { at: 'class' };
   if (hash === '#/queue') return { at: 'queue' };
-  if (hash === '#/moderation') return { at: 'moderation' };
+  if (hash === '#/moderation') return { at: 'moderation', setId: null };
+  const [, moderated, blindRun] = /^#\/(?:moderation|blind)\/([0-9a-f-]{36})(?:\/([0-9a-f-]{36}))?$/.exec(hash) ?? [];
+  if (moderated && blindRun && hash.startsWith('#/blind/')) return { at: 'blind', setId: moderated, runId: blindRun };
+  if (moderated && !blindRun && hash.startsWith('#/moderation/')) return { at: 'moderation', setId: moderated };
   const [, first, second] = /^#\/compare\/([0-9a-f-]{36})\/([0-9a-f-]{36}|reference)$/.exec(hash) ?? [];
   if (first && second) return { at: 'compare', runId: first, otherId: second };
   const [, assigned, forAssignment] = /^#\/drill\/([a-z0-9-]{1,80})\/for\/([0-9a-f-]{36})$/.exec(hash) ?? [];
@@ -41,7 +46,9 @@ export function hashFromRoute(route: Route): string {
   if (route.at === 'compare') return `#/compare/${route.runId}/${route.otherId}`;
   if (route.at === 'assign') return '#/assignments/new';
   if (route.at === 'people' || route.at === 'assignments' || route.at === 'class') return `#/${route.at}`;
-  if (route.at === 'queue' || route.at === 'moderation') return `#/${route.at}`;
+  if (route.at === 'blind') return `#/blind/${route.setId}/${route.runId}`;
+  if (route.at === 'moderation') return route.setId === null ? '#/moderation' : `#/moderation/${route.setId}`;
+  if (route.at === 'queue') return '#/queue';
   return '#/';
 }
 

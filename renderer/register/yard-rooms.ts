@@ -15,4 +15,5 @@ export const YARD_ROOMS: readonly YardRoom[] = [
   { route: { at: 'assignments' }, name: 'rooms.assignments', roles: ['instructor'] },
   { route: { at: 'class' }, name: 'rooms.class', roles: ['instructor', 'assessor'] },
   { route: { at: 'queue' }, name: 'queue.open-it', roles: ['instructor', 'assessor'] },
+  { route: { at: 'moderation', setId: null }, name: 'moderation.title', roles: ['instructor', 'assessor'] },
 ];

@@ -15,8 +15,11 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
+import { BlindPanel } from '../verdict/BlindPanel.tsx';
 import { ComparePicker } from '../verdict/ComparePicker.tsx';
+import { NotesPanel } from '../verdict/NotesPanel.tsx';
 import { TrustSign } from '../verdict/TrustSign.tsx';
+import { useNotes } from '../verdict/use-notes.ts';
 import { useTrust } from '../verdict/use-trust.ts';
 import { VerdictPanel } from '../verdict/VerdictPanel.tsx';
 import { CostPanel } from './CostPanel.tsx';
@@ -28,6 +31,7 @@ import { QualityPanel } from './QualityPanel.tsx';
 import { QualityTable } from './QualityTable.tsx';
 import { type QualityFigureId, qualityFigures } from './quality-figures.ts';
 import { qualityMap } from './quality-map.ts';
+import { type ReviewTab, reviewTabs } from './review-tabs.ts';
 import { ScorePanel } from './ScorePanel.tsx';
 import { TraceWall } from './TraceWall.tsx';
 import { Transport } from './Transport.tsx';
@@ -36,15 +40,11 @@ import { useStill } from './use-still.ts';
 
 /** A deduction is shown from a moment before it begins. */
 const LEAD_TICKS = TICK_HZ / 4;
-const REVIEW_TABS = ['marks', 'face', 'cost'] as const;
-/** For whoever judges runs, once they are kept. */
-const JUDGE_TABS = [...REVIEW_TABS, 'verdict'] as const;
-type ReviewTab = (typeof JUDGE_TABS)[number];
 /** Controls for which Space has a meaning of its own. */
 const OWN_SPACE = 'button, input, [role="slider"], [role="radio"], [role="tab"], [role="dialog"]';
 
-/** Score, traces and replay of one run. */
-export function ReviewRoom({ runId }: { runId: string }) {
+/** Score, traces and replay of one run; `setId`: it is judged for that moderation set. */
+export function ReviewRoom({ runId, setId = null }: { runId: string; setId?: string | null }) {
   const [run, setRun] = useState<ReviewedRun | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
   useEffect(() => {
@@ -67,10 +67,10 @@ export function ReviewRoom({ runId }: { runId: string }) {
       </main>
     );
   }
-  return run ? <Review run={run} /> : <p className="waiting">{say('review.loading')}</p>;
+  return run ? <Review run={run} setId={setId} /> : <p className="waiting">{say('review.loading')}</p>;
 }
 
-function Review({ run }: { run: ReviewedRun }) {
+function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   const units = useUnits();
   const theme = useShownTheme();
   const pinnedTier = useYard((state) => state.settings.qualityTier);
@@ -87,6 +87,9 @@ function Review({ run }: { run: ReviewedRun }) {
   const kept = run.id !== UNKEPT_RUN_ID;
   const judges = kept && me !== null && me.role !== 'apprentice';
   const trust = useTrust(judges ? run.id : null);
+  const blind = setId !== null;
+  const tabs = reviewTabs(run, me, blind);
+  const notes = useNotes(tabs.includes('notes') ? run.id : null);
   const marks = useMemo(() => score?.measures.flatMap((measure) => measure.evidence) ?? [], [score]);
   const otherCore = run.coreVersion !== CORE_VERSION;
   const faceSeen = useRef(false);
@@ -167,7 +170,7 @@ function Review({ run }: { run: ReviewedRun }) {
           <span>
             {say(`material.${drill.plate.material}`)} {thickness(drill.plate.thicknessMm, units)}
           </span>
-          {run.personName && <span>{run.personName}</span>}
+          {run.personName && !blind && <span>{run.personName}</span>}
         </h1>
         <SettingsMenu tier={tier} />
         {kept && (
@@ -240,7 +243,7 @@ function Review({ run }: { run: ReviewedRun }) {
           {judges && trust.state !== 'same' && trust.state !== 'checking' && tab !== 'verdict' && <TrustSign trust={trust} />}
           <Tabs className="review-tabs" selectedKey={tab} onSelectionChange={(key) => openTab(key as ReviewTab)}>
             <TabList className="tab-row" aria-label={say('review.tabs')}>
-              {(judges ? JUDGE_TABS : REVIEW_TABS).map((id) => (
+              {tabs.map((id) => (
                 <Tab key={id} id={id} className="tab">
                   {say(`review.tab.${id}`)}
                 </Tab>
@@ -270,13 +273,22 @@ function Review({ run }: { run: ReviewedRun }) {
                 <p className="soft">{say(otherCore ? 'review.not-measured' : 'review.measuring')}</p>
               )}
             </TabPanel>
-            {judges && (
+            {tabs.includes('notes') && (
+              <TabPanel id="notes" className="tab-panel">
+                <NotesPanel notes={notes} tick={replay.tick} ready={replay.ready} writes={judges} onGo={goToTick} />
+              </TabPanel>
+            )}
+            {me !== null && tabs.includes('verdict') && (
               <TabPanel id="verdict" className="tab-panel">
-                <VerdictPanel run={run} trust={trust} />
+                {setId === null ? (
+                  <VerdictPanel run={run} trust={judges ? trust : null} me={me} />
+                ) : (
+                  <BlindPanel run={run} trust={trust} setId={setId} />
+                )}
               </TabPanel>
             )}
           </Tabs>
-          {kept && run.trace && <ComparePicker runId={run.id} drillId={drill.id} />}
+          {kept && !blind && run.trace && <ComparePicker runId={run.id} drillId={drill.id} />}
           {replay.verdict !== null && !judges && (
             <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>
           )}

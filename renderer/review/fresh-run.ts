@@ -18,6 +18,8 @@ export interface ReviewedRun {
   recorded: RecordedDigests | null;
   /** Why the run is not in the records; null where it is. */
   notKept: string | null;
+  /** When it was handed in for a verdict; absent or null where it was not. */
+  handedInAt?: string | null;
 }
 
 /** Name in the address of a run that could not be kept. */

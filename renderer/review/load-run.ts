@@ -24,5 +24,6 @@ export async function loadRun(id: string): Promise<ReviewedRun> {
     trace: record.trace as StoredTrace | null,
     recorded: record.digests && record.finalDigest ? { digests: record.digests, finalDigest: record.finalDigest } : null,
     notKept: null,
+    handedInAt: record.assessment?.submittedAt ?? null,
   };
 }

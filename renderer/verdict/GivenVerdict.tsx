@@ -1,24 +1,13 @@
-import type { Decision } from '../../electron/contract.ts';
+import type { VerdictRecord } from '../../electron/contract/verdicts.ts';
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import { DecisionMark } from './DecisionMark.tsx';
 import { momentWords } from './moment-words.ts';
 
-export interface Given {
-  decision: Decision;
-  reasons: string;
-  /** Marks of the run. */
-  marks: readonly { measureId: string; mark: number }[];
-  overruled: readonly { measureId: string; mark: number; reason: string }[];
-  assessor: string;
-  at: string;
-  keyId: string;
-}
-
 /** A signed verdict, with both marks wherever one was overruled. */
-export function GivenVerdict({ given }: { given: Given }) {
+export function GivenVerdict({ given }: { given: VerdictRecord }) {
   return (
-    <article className="given" data-given={given.decision}>
+    <article className="given" data-given={given.decision} data-check={given.check}>
       <p className="given-decision">
         <DecisionMark decision={given.decision} />
       </p>
@@ -38,6 +27,13 @@ export function GivenVerdict({ given }: { given: Given }) {
             </li>
           ))}
         </ul>
+      )}
+      {given.check === 'fits' ? (
+        <p className="small soft">{say('verdict.check.good')}</p>
+      ) : (
+        <p className="entry-problem">
+          {say('verdict.check.bad')}: {given.checkSentence}
+        </p>
       )}
       <p className="small">{say('verdict.by', { person: given.assessor, when: momentWords(given.at) })}</p>
       <p className="small soft figure">{say('verdict.key', { key: given.keyId.slice(0, 16) })}</p>

@@ -7,6 +7,7 @@ const SHAPES: Record<Trust['state'], string> = {
   different: 'M2 2h16v16H2zm3 5h10V5H5zm0 6h4v-2H5zm7 2h3v-2h-3z',
   'other-core': 'M10 1l9 9-9 9-9-9zm-1 5v5h2V6zm0 6v2h2v-2z',
   damaged: 'M2 2h7l-2 5 3 3-3 3 2 5H2zm9 0h7v16h-7l-2-5 3-3-3-3z',
+  unknown: 'M2 2h16v16H2zm2 2v12h12V4z',
   checking: 'M2 2h16v16H2zm2 2v12h12V4z',
 };
 

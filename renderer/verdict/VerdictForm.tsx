@@ -14,19 +14,22 @@ export interface VerdictFormProps {
   runId: string;
   score: Score | null;
   trust: Trust['state'];
-  assessor: string;
+  /** Who signs; null where nothing is signed, as in a blind judgement. */
+  signer: string | null;
+  /** Name of the button. */
+  action: string;
   /** Signs and keeps it; rejects with one sentence. */
   onSign(draft: VerdictDraft & { decision: Decision }, passphrase: string): Promise<void>;
 }
 
 /** Verdict, reasons, marks that are overruled, and the signature. */
-export function VerdictForm({ runId, score, trust, assessor, onSign }: VerdictFormProps) {
+export function VerdictForm({ runId, score, trust, signer, action, onSign }: VerdictFormProps) {
   const [draft, change] = useDraft(runId);
   const [passphrase, setPassphrase] = useState('');
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
   const [asked, setAsked] = useState(false);
-  const missing = missingFrom(draft, passphrase, trust);
+  const missing = missingFrom(draft, signer === null ? null : passphrase, trust);
 
   async function sign(): Promise<void> {
     setAsked(true);
@@ -83,8 +86,12 @@ export function VerdictForm({ runId, score, trust, assessor, onSign }: VerdictFo
           </ul>
         </section>
       )}
-      <SecretField label={say('verdict.passphrase', { person: assessor })} value={passphrase} known onChange={setPassphrase} />
-      <p className="soft small">{say('verdict.passphrase.about')}</p>
+      {signer !== null && (
+        <>
+          <SecretField label={say('verdict.passphrase', { person: signer })} value={passphrase} known onChange={setPassphrase} />
+          <p className="soft small">{say('verdict.passphrase.about')}</p>
+        </>
+      )}
       <div role="status">
         {asked && missing.length > 0 && !busy && problem === null && (
           <>
@@ -103,7 +110,7 @@ export function VerdictForm({ runId, score, trust, assessor, onSign }: VerdictFo
         </p>
       )}
       <Action kind="main" type="submit" isDisabled={busy}>
-        {say(busy ? 'verdict.signing' : 'verdict.sign')}
+        {busy ? say('verdict.signing') : action}
       </Action>
     </form>
   );

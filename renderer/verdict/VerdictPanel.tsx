@@ -1,12 +1,103 @@
+import { useCallback, useEffect, useState } from 'react';
+import type { VerdictRecord } from '../../electron/contract/verdicts.ts';
+import type { Person } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { goTo } from '../app/route.ts';
+import { tellTrouble } from '../app/yard-store.ts';
 import type { ReviewedRun } from '../review/fresh-run.ts';
+import { offerFile } from '../review/offer-file.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { GivenVerdict } from './GivenVerdict.tsx';
 import { TrustSign } from './TrustSign.tsx';
 import type { Trust } from './use-trust.ts';
+import { VerdictForm } from './VerdictForm.tsx';
+import { dropDraft } from './verdict-draft.ts';
 
-/** Whether the record can be trusted, and what an assessor said of it. */
-export function VerdictPanel({ trust }: { run: ReviewedRun; trust: Trust }) {
+export interface VerdictPanelProps {
+  run: ReviewedRun;
+  /** null for whoever does not judge. */
+  trust: Trust | null;
+  me: Person;
+}
+
+/** Whether the record can be trusted, what was decided on it, and the way to decide. */
+export function VerdictPanel({ run, trust, me }: VerdictPanelProps) {
+  const [verdicts, setVerdicts] = useState<readonly VerdictRecord[] | null>(null);
+  const [again, setAgain] = useState(false);
+  const [signed, setSigned] = useState(false);
+  const load = useCallback(
+    () => callHost('listVerdicts', { runId: run.id }).then((reply) => setVerdicts(reply.verdicts)),
+    [run.id],
+  );
+  useEffect(() => {
+    load().catch(tellTrouble);
+  }, [load]);
+  const sign = trust && <TrustSign trust={trust} />;
+  if (verdicts === null) return sign;
+  const [latest, ...earlier] = verdicts;
+  const handedIn = run.handedInAt != null;
+  const judges = me.role === 'assessor' && handedIn && trust !== null;
+  const staff = me.role !== 'apprentice';
   return (
     <div className="verdict">
-      <TrustSign trust={trust} />
+      {sign}
+      {!handedIn && !latest && <p className="soft">{say('verdict.not-handed-in')}</p>}
+      {handedIn && !latest && me.role !== 'assessor' && <p className="soft">{say('verdict.waiting')}</p>}
+      {signed && <p role="status">{say('verdict.signed')}</p>}
+      {latest && <GivenVerdict given={latest} />}
+      {staff && latest && (
+        <div className="hand-out">
+          <Action onPress={() => callHost('exportVerdict', { runId: run.id }).then(offerFile).catch(tellTrouble)}>
+            {say('verdict.export')}
+          </Action>
+          <Action onPress={() => callHost('exportPublicKey', { personId: latest.assessorId }).then(offerFile).catch(tellTrouble)}>
+            {say('verdict.export-key')}
+          </Action>
+        </div>
+      )}
+      {judges && latest && !again && (
+        <div>
+          <Action
+            onPress={() => {
+              setAgain(true);
+              setSigned(false);
+            }}
+          >
+            {say('verdict.again')}
+          </Action>
+          <p className="soft small">{say('verdict.again.about')}</p>
+        </div>
+      )}
+      {judges && trust && (!latest || again) && (
+        <VerdictForm
+          runId={run.id}
+          score={run.score}
+          trust={trust.state}
+          signer={me.name}
+          action={say('verdict.sign')}
+          onSign={async ({ decision, reasons, overruled }, passphrase) => {
+            await callHost('signVerdict', { runId: run.id, decision, reasons, overruled: [...overruled], passphrase });
+            dropDraft(run.id);
+            setAgain(false);
+            setSigned(true);
+            await load();
+          }}
+        />
+      )}
+      {earlier.length > 0 && (
+        <section className="verdict-earlier">
+          <h2>{say('verdict.earlier')}</h2>
+          {earlier.map((given) => (
+            <GivenVerdict key={given.id} given={given} />
+          ))}
+        </section>
+      )}
+      {staff && (
+        <Action kind="quiet" onPress={() => goTo({ at: 'queue' })}>
+          {say('verdict.queue')}
+        </Action>
+      )}
     </div>
   );
 }

@@ -4,7 +4,7 @@ import { drillFromText } from '../drills/read-drill.ts';
 import type { ReviewedRun } from '../review/fresh-run.ts';
 import { loadRun } from '../review/load-run.ts';
 import { say } from '../text/say.ts';
-import { askCore, type CoreQuestion } from './ask-core.ts';
+import { type CutReference, cutReference } from './cut-reference.ts';
 
 /** Instead of a run: the hand that does it right. */
 export const REFERENCE = 'reference';
@@ -28,25 +28,30 @@ function reviewedReference(run: RunFile): ReviewedRun {
   };
 }
 
+export interface ComparedRun {
+  answer: Promise<ReviewedRun>;
+  cancel(): void;
+}
+
 /** Has the reference hand cut the drill of a run, under the very version that the run was cut under. */
-export function referenceOfRun(runId: string): CoreQuestion<ReviewedRun> {
-  let asked: CoreQuestion<unknown> | null = null;
+function referenceOfRun(runId: string): ComparedRun {
+  let cutting: CutReference | null = null;
   let given = true;
   const answer = callHost('getRun', { runId }).then(async ({ drillText }) => {
     if (!given) throw new Error('Nobody waits for the reference hand any more.');
-    const question = askCore({ kind: 'reference', drill: drillFromText(drillText), drillText }, 'reference');
-    asked = question;
-    return reviewedReference((await question.answer).run);
+    cutting = cutReference(drillText);
+    return reviewedReference(await cutting.answer);
   });
   return {
     answer,
     cancel() {
       given = false;
-      asked?.cancel();
+      cutting?.cancel();
     },
   };
 }
 
-export function otherRun(runId: string, otherId: string): CoreQuestion<ReviewedRun> {
+/** What a run is laid beside: another run, or the reference hand. */
+export function otherRun(runId: string, otherId: string): ComparedRun {
   return otherId === REFERENCE ? referenceOfRun(runId) : { answer: loadRun(otherId), cancel: () => undefined };
 }

@@ -4,6 +4,9 @@ import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import type { Trust } from './use-trust.ts';
 
+/** Shortest reason that is one, as the host takes them. */
+const LEAST_LETTERS = 3;
+
 export interface Overruling {
   measureId: string;
   /** 0 to 100. */
@@ -40,16 +43,16 @@ export function overrule(draft: VerdictDraft, measureId: string, change: Partial
   return [...others, { measureId, mark: 0, reason: '', ...known, ...change }];
 }
 
-/** What still keeps a verdict from being signed, each in one sentence. */
-export function missingFrom(draft: VerdictDraft, passphrase: string, trust: Trust['state']): string[] {
+/** What still keeps a verdict from being given, each in one sentence; `passphrase` is null where none is asked for. */
+export function missingFrom(draft: VerdictDraft, passphrase: string | null, trust: Trust['state']): string[] {
   const missing: string[] = [];
   if (trust === 'checking') missing.push(say('verdict.needs.checking'));
   if (trust === 'different' || trust === 'damaged')
     missing.push(say('verdict.needs.trust', { trust: say(`trust.${trust}`).toLowerCase() }));
   if (draft.decision === null) missing.push(say('verdict.needs.decision'));
-  if (draft.reasons.trim() === '') missing.push(say('verdict.needs.reasons'));
+  if (draft.reasons.trim().length < LEAST_LETTERS) missing.push(say('verdict.needs.reasons'));
   for (const { measureId, reason } of draft.overruled)
-    if (reason.trim() === '') missing.push(say('verdict.needs.overrule', { measure: measureName(measureId) }));
+    if (reason.trim().length < LEAST_LETTERS) missing.push(say('verdict.needs.overrule', { measure: measureName(measureId) }));
   if (passphrase === '') missing.push(say('verdict.needs.passphrase'));
   return missing;
 }

@@ -1,0 +1,87 @@
+import { useCallback, useEffect, useState } from 'react';
+import type { ModerationSet } from '../../electron/contract/verdicts.ts';
+import { callHost } from '../app/host-client.ts';
+import { goTo } from '../app/route.ts';
+import { tellTrouble } from '../app/yard-store.ts';
+import { useMe, useSignedIn } from '../register/signed-in.ts';
+import { YardHead } from '../register/YardHead.tsx';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { MakeSetDialog } from './MakeSetDialog.tsx';
+import { ModerationSetView } from './ModerationSetView.tsx';
+import { momentWords } from './moment-words.ts';
+
+/** Sets of runs that two assessors judge blind, and how far they agree. */
+export function ModerationRoom({ setId }: { setId: string | null }) {
+  const known = useSignedIn((state) => state.me !== null);
+  const me = useMe();
+  useEffect(() => {
+    document.title = `${say('moderation.title')} · ${say('app.name')}`;
+  }, []);
+  const staff = me !== null && me.role !== 'apprentice';
+  return (
+    <div className="queue">
+      <YardHead />
+      <main id="content" className="queue-main">
+        <h1>{say('moderation.title')}</h1>
+        {known && !staff && <p className="notice">{say('moderation.forbidden')}</p>}
+        {staff && (setId === null ? <SetList /> : <ModerationSetView setId={setId} />)}
+      </main>
+    </div>
+  );
+}
+
+function SetList() {
+  const [sets, setSets] = useState<readonly ModerationSet[] | null>(null);
+  const [making, setMaking] = useState(false);
+  const load = useCallback(() => callHost('listModerationSets', {}).then((reply) => setSets(reply.sets)), []);
+  useEffect(() => {
+    load().catch(tellTrouble);
+  }, [load]);
+  if (sets === null) return null;
+  return (
+    <>
+      <p className="soft">{say('moderation.lead')}</p>
+      <Action kind="main" onPress={() => setMaking(true)}>
+        {say('moderation.make')}
+      </Action>
+      <MakeSetDialog isOpen={making} onOpenChange={setMaking} onMade={load} />
+      {sets.length === 0 ? (
+        <p className="soft">{say('moderation.none')}</p>
+      ) : (
+        <table className="run-table" aria-label={say('moderation.sets')}>
+          <thead>
+            <tr>
+              <th scope="col">{say('moderation.column.title')}</th>
+              <th scope="col">{say('moderation.column.made')}</th>
+              <th scope="col">{say('moderation.column.first')}</th>
+              <th scope="col">{say('moderation.column.second')}</th>
+              <th scope="col">
+                <span className="out-of-sight">{say('moderation.column.open')}</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {sets.map((set) => (
+              <tr key={set.id}>
+                <th scope="row">{set.title}</th>
+                <td className="figure">{momentWords(set.createdAt)}</td>
+                {[set.first, set.second].map(({ personId, name, judged }) => (
+                  <td key={personId}>{say('moderation.progress', { person: name, judged, runs: set.runs })}</td>
+                ))}
+                <td className="to-right">
+                  <Action
+                    aria-label={say('moderation.open-long', { title: set.title })}
+                    onPress={() => goTo({ at: 'moderation', setId: set.id })}
+                  >
+                    {say('moderation.open')}
+                  </Action>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,100 @@
+import { useEffect, useState } from 'react';
+import type { Reply } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { goTo } from '../app/route.ts';
+import { useMe } from '../register/signed-in.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { scoreText } from '../ui/units.ts';
+import { AgreementPanel } from './AgreementPanel.tsx';
+import { DecisionMark } from './DecisionMark.tsx';
+import type { ModerationFigures } from './moderation-figures.ts';
+
+/** One set: what is still to judge, and the agreement once both assessors are through. */
+export function ModerationSetView({ setId }: { setId: string }) {
+  const me = useMe();
+  const [found, setFound] = useState<Reply<'getModerationSet'> | null>(null);
+  const [failure, setFailure] = useState<string | null>(null);
+  useEffect(() => {
+    let wanted = true;
+    callHost('getModerationSet', { setId }).then(
+      (reply) => wanted && setFound(reply),
+      (error: Error) => wanted && setFailure(error.message),
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [setId]);
+  if (failure !== null) return <p role="alert">{failure}</p>;
+  if (found === null) return null;
+  const { set, runs, comparison } = found;
+  const judges = me !== null && (me.id === set.first.personId || me.id === set.second.personId);
+  const nameOf = (runId: string) => {
+    const index = runs.findIndex((run) => run.runId === runId);
+    return `${index + 1}. ${runs[index]?.drillTitle ?? ''}`;
+  };
+  return (
+    <>
+      <div className="moderation-head">
+        <h2>{set.title}</h2>
+        {[set.first, set.second].map(({ personId, name, judged }) => (
+          <p key={personId} className="soft">
+            {say('moderation.progress', { person: name, judged, runs: set.runs })}
+          </p>
+        ))}
+        <Action onPress={() => goTo({ at: 'moderation', setId: null })}>{say('moderation.all')}</Action>
+      </div>
+      {comparison === null ? (
+        <p className="soft">{say('moderation.hidden')}</p>
+      ) : (
+        // The host's own comparison: the contract carries its figures as they are.
+        <AgreementPanel
+          figures={comparison as unknown as ModerationFigures}
+          first={set.first.name}
+          second={set.second.name}
+          nameOf={nameOf}
+        />
+      )}
+      {judges && (
+        <table className="run-table" aria-label={say('moderation.own')}>
+          <thead>
+            <tr>
+              <th scope="col">{say('moderation.run')}</th>
+              <th scope="col">{say('moderation.own')}</th>
+              <th scope="col">
+                <span className="out-of-sight">{say('moderation.judge')}</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {runs.map(({ runId, drillTitle, own }, index) => (
+              <tr key={runId} data-run-id={runId}>
+                <th scope="row">{nameOf(runId)}</th>
+                <td>
+                  {own === null ? (
+                    <span className="soft">{say('moderation.to-judge')}</span>
+                  ) : (
+                    <>
+                      <DecisionMark decision={own.decision} />{' '}
+                      <span className="soft">{say('moderation.own-score', { score: scoreText(own.score) })}</span>
+                    </>
+                  )}
+                </td>
+                <td className="to-right">
+                  {own === null && (
+                    <Action
+                      aria-label={say('moderation.judge-long', { drill: drillTitle, number: index + 1 })}
+                      onPress={() => goTo({ at: 'blind', setId, runId })}
+                    >
+                      {say('moderation.judge')}
+                    </Action>
+                  )}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,150 @@
+import { spawnSync } from 'node:child_process';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import process from 'node:process';
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page, test } from '@playwright/test';
+import { arriveAs, handIn, PASSPHRASE, staffYard } from './handed-in-run.ts';
+import { callHost } from './imported-run.ts';
+import { openApp, reviewReady } from './page.ts';
+import { startHost, temporaryFolder } from './start-host.ts';
+
+const DRILL = 'guard-patch-straight-3';
+const ROOT = join(import.meta.dirname, '..', '..');
+
+async function expectSound(page: Page, screen: string): Promise<void> {
+  const { violations } = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+    .analyze();
+  const found = violations.map((one) => `${screen}: ${one.id} at ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`);
+  expect(found).toEqual([]);
+  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
+}
+
+/** Downloads what a button gives, into the folder. */
+async function save(page: Page, button: string, folder: string): Promise<string> {
+  const coming = page.waitForEvent('download');
+  await page.getByRole('button', { name: button, exact: true }).click();
+  const download = await coming;
+  const file = join(folder, download.suggestedFilename());
+  await download.saveAs(file);
+  return file;
+}
+
+function verify(run: string, key: string, verdict: string): { code: number | null; said: string } {
+  const { status, stdout, stderr } = spawnSync(
+    process.execPath,
+    [
+      '--disable-warning=ExperimentalWarning',
+      'electron/command-line.ts',
+      'verify',
+      run,
+      '--public-key',
+      key,
+      '--verdict',
+      verdict,
+    ],
+    { cwd: ROOT, encoding: 'utf8' },
+  );
+  return { code: status, said: stdout + stderr };
+}
+
+test('an assessor signs a verdict over a run by keyboard; anyone can check it, and a changed one is found out', async ({
+  page,
+}) => {
+  test.setTimeout(240_000);
+  const folder = temporaryFolder();
+  const files = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    const complaints = await openApp(page, host);
+    const yard = await staffYard(page, 1, 1);
+    const apprentice = yard.apprenticeIds[0] as string;
+    const runId = await handIn(page, apprentice, DRILL, 'too-fast', 3);
+    await arriveAs(page, yard.assessorIds[0] as string, 'queue');
+    await page.getByRole('button', { name: /^Open .* by Apprentice 01$/ }).press('Enter');
+    await reviewReady(page);
+
+    // A note is pinned to the moment that the replay shows.
+    await page.getByRole('slider', { name: 'Moment of the run' }).press('End');
+    await page.getByRole('tab', { name: 'Notes' }).click();
+    await page.getByRole('textbox', { name: /^Note at/ }).fill('Let go in time here.');
+    await page.getByRole('button', { name: 'Pin the note' }).press('Enter');
+    const note = page.locator('[data-note-tick]');
+    await expect(note).toContainText('Let go in time here.');
+    const pinned = Number(await note.getAttribute('data-note-tick'));
+    expect(pinned).toBeGreaterThan(1000);
+    await page.getByRole('slider', { name: 'Moment of the run' }).press('Home');
+    await expect(page.locator('.review')).toHaveAttribute('data-tick', '0');
+    await page.getByRole('button', { name: /Let go in time here/ }).press('Enter');
+    await expect(page.locator('.review')).toHaveAttribute('data-tick', String(pinned));
+
+    await page.getByRole('tab', { name: 'Verdict' }).press('Enter');
+    await page.getByRole('tab', { name: 'Notes' }).press('ArrowRight');
+    await page.locator('[data-trust="same"]').waitFor({ timeout: 60_000 });
+    await expectSound(page, 'verdict form');
+    const sign = page.getByRole('button', { name: 'Sign the verdict' });
+    await sign.press('Enter');
+    await expect(page.locator('.verdict-missing li')).toHaveText([
+      'Choose one of the two verdicts.',
+      'Write the reasons.',
+      'Give your passphrase.',
+    ]);
+    await page.getByRole('radio', { name: 'Not yet competent' }).focus();
+    await page.keyboard.press('Space');
+    await page.getByRole('textbox', { name: 'Reasons' }).fill('Too fast all along; the sparks trail.');
+    await page.getByRole('button', { name: 'Overrule Travel speed' }).press('Enter');
+    const mark = page.getByRole('textbox', { name: 'New mark' });
+    await mark.fill('55');
+    await mark.press('Tab');
+    await page.getByLabel('Passphrase of Assessor 01').fill(PASSPHRASE);
+    await sign.press('Enter');
+    await expect(page.locator('.verdict-missing li')).toHaveText(['Write why Travel speed is overruled.']);
+    await page.getByRole('textbox', { name: 'Why' }).fill('Steady, if too quick.');
+
+    // A wrong passphrase signs nothing, and nothing that was written is lost.
+    await page.getByLabel('Passphrase of Assessor 01').fill('not this one at all');
+    await sign.press('Enter');
+    await expect(page.locator('.verdict-form [role="alert"]')).toBeVisible();
+    await expect(page.getByRole('textbox', { name: 'Reasons' })).toHaveValue('Too fast all along; the sparks trail.');
+    await page.getByLabel('Passphrase of Assessor 01').fill(PASSPHRASE);
+    await sign.press('Enter');
+    const given = page.locator('.given');
+    await given.waitFor({ timeout: 60_000 });
+    await expect(given).toHaveAttribute('data-given', 'not-yet-competent');
+    await expect(given).toHaveAttribute('data-check', 'fits');
+    await expect(given).toContainText('Travel speed: 55 instead of');
+    await expect(given).toContainText('Steady, if too quick.');
+    await expectSound(page, 'verdict given');
+
+    const verdictFile = await save(page, 'Save the verdict', files.path);
+    const keyFile = await save(page, 'Save the public key', files.path);
+    const runFile = await save(page, 'Save as a file', files.path);
+    const good = verify(runFile, keyFile, verdictFile);
+    expect(good.code, good.said).toBe(0);
+    const softened = readFileSync(verdictFile, 'utf8').replace('"not-yet-competent"', '"competent"');
+    const forged = join(files.path, 'forged.verdict');
+    writeFileSync(forged, softened);
+    expect(verify(runFile, keyFile, forged).code).toBe(3);
+    const changed = join(files.path, 'changed.kerfhand-run');
+    writeFileSync(changed, readFileSync(runFile, 'utf8').replace('"seed":3', '"seed":4'));
+    expect(verify(changed, keyFile, verdictFile).code).toBe(5);
+
+    // It has left the queue, stands among the decided, and the apprentice reads it with both marks.
+    await page.getByRole('button', { name: 'To the queue' }).press('Enter');
+    await expect(page.locator('.queue-none')).toContainText('No run waits');
+    await callHost(page, 'signIn', { personId: apprentice });
+    await page.goto(new URL(`/#/run/${runId}`, page.url()).href);
+    await page.reload();
+    await page.getByRole('button', { name: 'Understood' }).click();
+    await page.getByRole('tab', { name: 'Verdict' }).click();
+    await expect(page.locator('.given')).toContainText('Travel speed: 55 instead of');
+    await expect(page.getByRole('button', { name: 'Sign the verdict' })).toHaveCount(0);
+    expect(complaints).toEqual([]);
+  } finally {
+    await host.stop();
+    folder.remove();
+    files.remove();
+  }
+});
