@@ -1,4 +1,4 @@
-import type { VerdictRecord } from '../../electron/contract/verdicts.ts';
+import type { VerdictRecord } from '../../electron/contract.ts';
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import { DecisionMark } from './DecisionMark.tsx';

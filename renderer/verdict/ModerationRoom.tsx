@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useState } from 'react';
-import type { ModerationSet } from '../../electron/contract/verdicts.ts';
+import type { ModerationSet } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble } from '../app/yard-store.ts';

@@ -1,6 +1,5 @@
 import { useCallback, useEffect, useState } from 'react';
-import type { VerdictRecord } from '../../electron/contract/verdicts.ts';
-import type { Person } from '../../electron/contract.ts';
+import type { Person, VerdictRecord } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble } from '../app/yard-store.ts';

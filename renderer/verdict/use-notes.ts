@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useState } from 'react';
-import type { Note } from '../../electron/contract/verdicts.ts';
+import type { Note } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
 
