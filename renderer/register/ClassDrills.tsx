@@ -18,7 +18,7 @@ export function ClassDrills({ drills }: { drills: readonly Line[] }) {
         id: 'technique',
         head: say('class.technique'),
         sortBy: ({ technique }) => techniqueName(technique),
-        show: ({ technique }) => techniqueName(technique),
+        show: ({ technique }) => figure(techniqueName(technique)),
       },
       {
         id: 'people',
@@ -60,7 +60,7 @@ export function ClassDrills({ drills }: { drills: readonly Line[] }) {
         head: say('class.worst'),
         sortBy: ({ worstMeasure }) => worstMeasure?.mark ?? null,
         show: ({ worstMeasure: worst }) =>
-          worst && say('class.measure', { measure: measureName(worst.measureId), mark: scoreText(worst.mark) }),
+          worst && figure(say('class.measure', { measure: measureName(worst.measureId), mark: scoreText(worst.mark) })),
       },
     ];
   }, []);

@@ -16,7 +16,7 @@ export function ClassPeople({ people }: { people: readonly Line[] }) {
   const columns = useMemo((): TableColumn<Line>[] => {
     const figure = (text: string) => <span className="figure">{text}</span>;
     return [
-      { id: 'name', head: say('class.name'), isRowHead: true, sortBy: ({ name }) => name, show: ({ name }) => name },
+      { id: 'name', head: say('class.name'), isRowHead: true, sortBy: ({ name }) => name, show: ({ name }) => figure(name) },
       {
         id: 'last',
         head: say('class.last'),
@@ -76,17 +76,16 @@ export function ClassPeople({ people }: { people: readonly Line[] }) {
 
 function stuckWords({ stuck }: Line) {
   if (stuck === null) return null;
-  const { drillTitle: drill, measureId, measureMark } = stuck;
+  const { drillTitle, finished: count, measureId, measureMark } = stuck;
+  const score = scoreText(stuck.recentScore);
   const where =
     measureId === null || measureMark === null
-      ? say('class.stuck.plain', { drill })
-      : say('class.stuck.at', { drill, measure: measureName(measureId), mark: scoreText(measureMark) });
+      ? say('class.stuck.runs', { count, score })
+      : say('class.stuck.at', { measure: measureName(measureId), mark: scoreText(measureMark), count, score });
   return (
     <>
-      {where}
-      <span className="soft small stuck-runs">
-        {say('class.stuck.runs', { count: stuck.finished, score: scoreText(stuck.recentScore) })}
-      </span>
+      {drillTitle}
+      <span className="soft small stuck-runs">{where}</span>
     </>
   );
 }

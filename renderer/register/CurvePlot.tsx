@@ -74,7 +74,14 @@ export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps
               ? { splits: (plot: uPlot) => someOf(points, plot.width), values: (_: uPlot, at: number[]) => at.map(shortDay) }
               : {}),
           },
-          { ...axis, grid: { stroke: colour('--line'), width: 0.7 }, size: 32, gap: 4, splits: [0, 50, 100] },
+          {
+            ...axis,
+            grid: { stroke: colour('--line'), width: 0.7 },
+            size: 32,
+            gap: 4,
+            splits: [0, 50, 100],
+            values: (_, marks) => marks.map((mark) => mark || ''),
+          },
         ],
         series: [{}, { stroke: colour('--trace'), width: 2, points: { show: false } }],
         hooks: { draw: [drawPoints(points, colour('--ember'), colour('--sheet-ground'))] },

@@ -76,7 +76,7 @@ function DueRow({ drill, assignmentId, isNext }: { drill: DueDrill; assignmentId
       )}
       {!closed && (
         <Action
-          aria-label={say('home.drill.open-long', { title: drill.title })}
+          aria-label={say('own.due.open-long', { title: drill.title })}
           onPress={() => goTo({ at: 'bench', drillId: drill.drillId, assignmentId })}
         >
           {say('own.due.open')}

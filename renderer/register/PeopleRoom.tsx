@@ -1,12 +1,15 @@
 import { useEffect, useMemo, useState } from 'react';
+import { Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
 import type { Group, Person } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { offerFile } from '../review/offer-file.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
 import { GroupDialog } from './GroupDialog.tsx';
 import { PassphraseDialog } from './PassphraseDialog.tsx';
+import { RosterDialog } from './RosterDialog.tsx';
 import { useSignedIn } from './signed-in.ts';
 import { useGroups } from './use-yard-lists.ts';
 import { type TableColumn, VirtualTable } from './VirtualTable.tsx';
@@ -17,6 +20,11 @@ const ANY = 'any';
 const NO_GROUP = 'none';
 
 const ROLES_HERE = ['instructor'] as const;
+
+/** The shell asks where, or the browser downloads it. */
+async function saveRoster(): Promise<void> {
+  offerFile(await callHost('exportRoster', {}));
+}
 
 /** People of the yard, and the groups they are in. */
 export function PeopleRoom() {
@@ -31,6 +39,7 @@ function People() {
   const people = useYard((state) => state.people);
   const groups = useGroups();
   const [said, setSaid] = useState('');
+  const [taking, setTaking] = useState(false);
   useEffect(() => {
     document.title = `${say('people.title')} · ${say('app.name')}`;
   }, []);
@@ -50,13 +59,27 @@ function People() {
           <span role="status" className="soft">
             {said}
           </span>
-          {ROLES.map((role) => (
-            <Action key={role} onPress={() => add(role).catch(tellTrouble)}>
-              {say('people.new', { role: say(`role.${role}`).toLocaleLowerCase() })}
-            </Action>
-          ))}
+          <Action onPress={() => setTaking(true)}>{say('roster.open')}</Action>
+          <Action onPress={() => saveRoster().catch(tellTrouble)}>{say('roster.save')}</Action>
+          <MenuTrigger>
+            <Action kind="main">{say('people.add')}</Action>
+            <Popover className="popover pick-popover" placement="bottom end">
+              <Menu
+                className="pick-list"
+                aria-label={say('people.add')}
+                onAction={(role) => add(role as Person['role']).catch(tellTrouble)}
+              >
+                {ROLES.map((role) => (
+                  <MenuItem key={role} id={role} className="pick-option">
+                    {say(`role.${role}`)}
+                  </MenuItem>
+                ))}
+              </Menu>
+            </Popover>
+          </MenuTrigger>
         </div>
       </div>
+      {taking && <RosterDialog isOpen onOpenChange={setTaking} onTaken={groups.again} />}
       {groups.value !== null && (
         <div className="people-ways">
           <PeopleList people={people} groups={groups.value} />
@@ -96,7 +119,7 @@ function PeopleList({ people, groups }: { people: readonly Person[]; groups: rea
         head: say('people.name'),
         isRowHead: true,
         sortBy: (person) => ROLES.indexOf(person.role) * 100_000 + person.number,
-        show: (person) => person.name,
+        show: (person) => <span className="figure">{person.name}</span>,
       },
       {
         id: 'groups',

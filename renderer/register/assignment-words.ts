@@ -17,6 +17,7 @@ export function forWhomWords({ groupIds, personIds }: Assignment, groups: readon
 }
 
 export function termsWords({ attempts, cueLevel }: Assignment): string {
+  if (attempts === null && cueLevel === null) return say('assign.terms.each');
   const tries =
     attempts === null
       ? say('assign.attempts.each')

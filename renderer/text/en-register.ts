@@ -8,7 +8,7 @@ export const enRegister = {
   'rooms.title': 'Rooms of the yard',
   'rooms.home': 'Bench',
   'rooms.people': 'People',
-  'rooms.assignments': 'Assignments',
+  'rooms.assignments': 'Assigned',
   'rooms.class': 'Class',
 
   'rooms.closed': 'This room is for {roles}.',
@@ -66,6 +66,7 @@ export const enRegister = {
   'own.due.any': 'no date',
   'own.due.done': '{done} of {all} done',
   'own.due.open': 'Cut it',
+  'own.due.open-long': 'Cut it: {title}',
   'own.due.next': 'next',
   'own.due.untried': 'not tried',
   'own.due.used': 'tried {used} times',
