@@ -6,6 +6,8 @@ type Segment = Path['segments'][number];
 
 /** No piece of the line is made shorter than this, mm. */
 const SHORTEST_PIECE_MM = 1;
+/** As the drill's schema has it. */
+const LONGEST_LEAD_IN_MM = 200;
 const FULL_TURN_DEG = 360;
 /** What a new piece is like. */
 const NEW_PIECE_MM = 30;
@@ -42,7 +44,7 @@ function moved(path: Path, dx: number, dy: number): Path {
   };
 }
 
-/** Puts a changed path into the drill: a closed line stays closed, a lead-in goes on ending at its joint. Unchanged where a piece would vanish. */
+/** Puts a changed path into the drill: a closed line stays closed, a lead-in goes on ending at its joint. Unchanged where a piece would vanish or a lead-in grow too long. */
 function withPath(drill: Drill, path: Path, meeting = meetingJoint(drill), closed = isClosed(drill)): Drill {
   const segments = [...path.segments];
   const last = segments.at(-1);
@@ -53,7 +55,7 @@ function withPath(drill: Drill, path: Path, meeting = meetingJoint(drill), close
   const lengths = lengthsOf(next);
   if (lengths.some((length, n) => n > 0 && length - (lengths[n - 1] as number) < SHORTEST_PIECE_MM)) return drill;
   const leadInMm = drill.leadInMm > 0 && meeting !== null ? rounded(lengths[meeting] as number) : drill.leadInMm;
-  return { ...drill, path: next, leadInMm };
+  return leadInMm > LONGEST_LEAD_IN_MM ? drill : { ...drill, path: next, leadInMm };
 }
 
 /** The drill with one joint of its line elsewhere: 0 is the start. The end of a turn stays on its circle; turns that follow go along. */

@@ -138,6 +138,12 @@ describe('pulling at a line', () => {
   });
 });
 
+test('a lead-in does not grow beyond what a drill may have', () => {
+  const wide = withShape({ ...fresh, plate: { ...fresh.plate, lengthMm: 600, widthMm: 600 } }, 'round-hole');
+  expect(moveJoint(wide, 0, { xMm: 300, yMm: 300 }).leadInMm).toBeCloseTo(168, 3);
+  expect(moveJoint(wide, 0, { xMm: 200, yMm: 300 })).toBe(wide);
+});
+
 test('whatever is pulled, put or taken away, the drill can always be written down', () => {
   const at = fc.record({ xMm: fc.integer({ min: -900, max: 900 }), yMm: fc.integer({ min: -900, max: 900 }) });
   const step = fc.record({ what: fc.integer({ min: 0, max: 6 }), which: fc.nat(40), at });
