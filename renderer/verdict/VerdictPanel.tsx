@@ -20,6 +20,12 @@ export interface VerdictPanelProps {
   me: Person;
 }
 
+/** On to the oldest run that waits; to the queue where none is left. */
+async function openNext(): Promise<void> {
+  const { rows } = await callHost('listQueue', { state: 'waiting', limit: 1 });
+  goTo(rows[0] ? { at: 'review', runId: rows[0].run.id } : { at: 'queue' });
+}
+
 /** Whether the record can be trusted, what was decided on it, and the way to decide. */
 export function VerdictPanel({ run, trust, me }: VerdictPanelProps) {
   const [verdicts, setVerdicts] = useState<readonly VerdictRecord[] | null>(null);
@@ -43,7 +49,14 @@ export function VerdictPanel({ run, trust, me }: VerdictPanelProps) {
       {sign}
       {!handedIn && !latest && <p className="soft">{say('verdict.not-handed-in')}</p>}
       {handedIn && !latest && me.role !== 'assessor' && <p className="soft">{say('verdict.waiting')}</p>}
-      {signed && <p role="status">{say('verdict.signed')}</p>}
+      {signed && (
+        <div className="verdict-signed">
+          <p role="status">{say('verdict.signed')}</p>
+          <Action kind="main" onPress={() => openNext().catch(tellTrouble)}>
+            {say('verdict.next')}
+          </Action>
+        </div>
+      )}
       {latest && <GivenVerdict given={latest} />}
       {staff && latest && (
         <div className="hand-out">
