@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'react';
 import uPlot from 'uplot';
 import type { ShownTheme } from '../app/theme.ts';
+import { usePrinting } from './use-printing.ts';
 
 export interface CurvePoint {
   /** Number of the run, or seconds since 1970 where `time` is set. */
@@ -46,7 +47,8 @@ function drawPoints(points: readonly CurvePoint[], ink: string, ground: string) 
 /** Scores over practice, 0 to 100. */
 export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps) {
   const box = useRef<HTMLDivElement>(null);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme changes the colours that are read here
+  const printing = usePrinting();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme, or going to paper, changes the colours that are read here
   useEffect(() => {
     const element = box.current;
     if (!element) return;
@@ -95,7 +97,7 @@ export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps
       resize.disconnect();
       plot.destroy();
     };
-  }, [points, line, time, theme]);
+  }, [points, line, time, theme, printing]);
   return <div className="curve-plot" ref={box} role="img" aria-label={summary} />;
 }
 

@@ -1,8 +1,8 @@
 import { useVirtualizer } from '@tanstack/react-virtual';
-import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
-import { flushSync } from 'react-dom';
+import { type ReactNode, type RefObject, useMemo, useRef, useState } from 'react';
 import { say } from '../text/say.ts';
 import { remPx } from './rem-px.ts';
+import { usePrinting } from './use-printing.ts';
 
 export interface TableColumn<T> {
   id: string;
@@ -50,25 +50,9 @@ export function sortedRows<T>(rows: readonly T[], column: TableColumn<T> | undef
   });
 }
 
-/** True while the page is being printed: then every row has to be there. */
-function usePrinting(): boolean {
-  const [printing, setPrinting] = useState(false);
-  useEffect(() => {
-    const before = () => flushSync(() => setPrinting(true));
-    const after = () => setPrinting(false);
-    window.addEventListener('beforeprint', before);
-    window.addEventListener('afterprint', after);
-    return () => {
-      window.removeEventListener('beforeprint', before);
-      window.removeEventListener('afterprint', after);
-    };
-  }, []);
-  return printing;
-}
-
 /** A table of any length: of a long one only the rows in sight are drawn. Headings sort, by pointer and by key. */
 export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf }: VirtualTableProps<T>) {
-  const frame = useRef<HTMLDivElement>(null);
+  const frame = useRef<HTMLElement>(null);
   const printing = usePrinting();
   const [order, setOrder] = useState<SortOrder | null>(null);
   const sorted = useMemo(
@@ -84,6 +68,8 @@ export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf }: Virtua
   );
   const long = sorted.length > ALL_DRAWN;
   const whole = printing || !long;
+  // A frame that scrolls has a name and is reached by key; one that does not is nothing of its own.
+  const Frame = long ? 'section' : 'div';
   const virtual = useVirtualizer({
     count: sorted.length,
     getScrollElement: () => frame.current,
@@ -96,11 +82,11 @@ export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf }: Virtua
   const above = whole ? 0 : (items[0]?.start ?? 0);
   const below = whole ? 0 : virtual.getTotalSize() - (items.at(-1)?.end ?? 0);
   return (
-    <section
+    <Frame
       className={long ? 'table-frame table-frame-long' : 'table-frame'}
-      ref={frame}
+      ref={frame as RefObject<HTMLDivElement | null>}
       tabIndex={long ? 0 : undefined}
-      aria-label={label}
+      aria-label={long ? say('table.frame', { label }) : undefined}
     >
       <table className="run-table" aria-label={label} aria-rowcount={sorted.length + 1}>
         <thead>
@@ -131,7 +117,7 @@ export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf }: Virtua
           {below > 0 && <Gap px={below} />}
         </tbody>
       </table>
-    </section>
+    </Frame>
   );
 }
 

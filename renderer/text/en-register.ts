@@ -90,5 +90,6 @@ export const enRegister = {
   'run.waits': 'handed in',
   'run.shown': '{shown} of {all} runs',
   'run.older': 'Show older ones',
+  'table.frame': '{label}: all rows',
   'table.sort': 'Sort by this column',
 } as const;
