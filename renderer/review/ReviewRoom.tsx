@@ -13,7 +13,7 @@ import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { thickness } from '../ui/units.ts';
+import { clock, thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { BlindPanel } from '../verdict/BlindPanel.tsx';
 import { ComparePicker } from '../verdict/ComparePicker.tsx';
@@ -121,6 +121,11 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
     replay.seek(to);
   }
 
+  function picture(): { caption: string; png: string }[] {
+    const png = scene.picture();
+    return png === null ? [] : [{ caption: say('report.picture', { time: clock(replay.tick / TICK_HZ) }), png }];
+  }
+
   function show(evidence: Evidence): void {
     goToTick(Math.max(0, evidence.fromTick - LEAD_TICKS));
   }
@@ -208,7 +213,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
         </div>
         <div className="review-play">
           {replay.ready ? (
-            <Transport replay={replay} tickCount={run.tickCount} marks={marks} />
+            <Transport replay={replay} tickCount={run.tickCount} marks={marks} pins={notes.notes.map(({ tick }) => tick)} />
           ) : (
             <p className="review-building" role="status">
               {say('review.building', { percent: `${Math.floor(replay.built * 100)} %` })}
@@ -281,7 +286,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
             {me !== null && tabs.includes('verdict') && (
               <TabPanel id="verdict" className="tab-panel">
                 {setId === null ? (
-                  <VerdictPanel run={run} trust={judges ? trust : null} me={me} />
+                  <VerdictPanel run={run} trust={judges ? trust : null} me={me} picture={picture} />
                 ) : (
                   <BlindPanel run={run} trust={trust} setId={setId} />
                 )}

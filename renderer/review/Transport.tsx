@@ -14,8 +14,16 @@ export interface Mark {
   toTick: number;
 }
 
-/** Play, step, speed and scrub. The marks under the slider are the deductions. */
-export function Transport({ replay, tickCount, marks }: { replay: Replay; tickCount: number; marks: readonly Mark[] }) {
+export interface TransportProps {
+  replay: Replay;
+  tickCount: number;
+  marks: readonly Mark[];
+  /** Moments that somebody wrote a note on, in ticks. */
+  pins: readonly number[];
+}
+
+/** Play, step, speed and scrub. The marks under the slider are the deductions, the pins above it the notes. */
+export function Transport({ replay, tickCount, marks, pins }: TransportProps) {
   const { tick, playing, ready } = replay;
   return (
     <div className="transport">
@@ -41,6 +49,19 @@ export function Transport({ replay, tickCount, marks }: { replay: Replay; tickCo
               />
             ))}
           </svg>
+          {pins.length > 0 && (
+            <svg
+              className="scrub-pins"
+              viewBox={`0 0 ${Math.max(1, tickCount)} 10`}
+              preserveAspectRatio="none"
+              aria-hidden="true"
+            >
+              {pins.map((tick, n) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: two notes may stand at one moment
+                <rect key={n} x={tick - tickCount / 400} width={tickCount / 200} height={10} />
+              ))}
+            </svg>
+          )}
           <SliderThumb className="scrub-thumb" aria-label={say('replay.position')} />
         </SliderTrack>
       </Slider>

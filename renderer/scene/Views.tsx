@@ -27,6 +27,7 @@ export interface ViewsProps {
 export function Views({ source, line, mainFrame, underFrame, free, handle, onFrameTime }: ViewsProps) {
   const gl = useThree((state) => state.gl);
   const invalidate = useThree((state) => state.invalidate);
+  const scene = useThree((state) => state.scene);
   const main = useMemo(() => new PerspectiveCamera(BENCH_FOV_DEG, 1.6, 5, 20000), []);
   const under = useMemo(() => new PerspectiveCamera(34, 1.4, 5, 20000), []);
   const eye = useRef<UnderEye>({ xMm: Number.NaN, yMm: 0, headingRad: 0 });
@@ -79,10 +80,25 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
     handle.camera = main;
     handle.mainRect = () => rects.current?.client('main') ?? null;
     handle.redraw = () => invalidate();
+    handle.picture = () => {
+      const { width, height } = gl.domElement.getBoundingClientRect();
+      const aspect = main.aspect;
+      main.aspect = width / height;
+      main.updateProjectionMatrix();
+      gl.setScissorTest(false);
+      gl.setViewport(0, 0, width, height);
+      gl.render(scene, main);
+      // Read in the same task: after it the browser may have thrown the drawing away.
+      const picture = gl.domElement.toDataURL('image/png');
+      main.aspect = aspect;
+      main.updateProjectionMatrix();
+      invalidate();
+      return picture;
+    };
     return () => {
       handle.camera = null;
     };
-  }, [handle, main, invalidate]);
+  }, [handle, main, invalidate, gl, scene]);
 
   useFrame((state, delta) => {
     // A scene that stood still tells nothing about how fast it can be drawn.

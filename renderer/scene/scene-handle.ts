@@ -12,6 +12,8 @@ export interface SceneHandle {
   /** Turns and moves the free camera: radians to the left and up, and a share nearer (positive) or farther. */
   nudge(leftRad: number, upRad: number, zoom: number): void;
   redraw(): void;
+  /** The plate as the free camera sees it now, as a PNG data URL; null before the scene stands. */
+  picture(): string | null;
   /** Place in the plane of the tip under a point of the screen; null outside the view. */
   plateFromScreen(clientX: number, clientY: number, heightMm: number): { xMm: number; yMm: number } | null;
 }
@@ -29,6 +31,7 @@ export function createSceneHandle(): SceneHandle {
     goTo: () => undefined,
     nudge: () => undefined,
     redraw: () => undefined,
+    picture: () => null,
     plateFromScreen(clientX, clientY, heightMm) {
       const rect = this.mainRect();
       if (!rect || !this.camera) return null;

@@ -92,6 +92,19 @@ export const enVerdict = {
   'verdict.next': 'Next run that waits',
   'verdict.waiting': 'No verdict yet.',
 
+  'report.save': 'Report, one page (PDF)',
+  'report.picture': 'The cut at {time}',
+  'tables.title': 'Take these runs along',
+  'tables.about': 'What the filters above show.',
+  'tables.runs': 'Runs (CSV)',
+  'tables.measures': 'Measures (CSV)',
+  'tables.statements': 'Statements (xAPI)',
+  'tables.statements.home': 'Address that stands for the yard',
+  'tables.statements.about':
+    'People are named by their number under this address, so that a training-record system can tell yards apart. It need not answer.',
+  'tables.statements.leave': 'Leave it',
+  'tables.statements.keep': 'Save the statements',
+
   'notes.none': 'No notes yet.',
   'notes.write': 'Note at {time}',
   'notes.about': 'Pinned to the moment that the replay shows now.',

@@ -7,6 +7,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { QueueFilterBar } from './QueueFilterBar.tsx';
 import { QueueTable } from './QueueTable.tsx';
+import { QueueTables } from './QueueTables.tsx';
 import { RunFileDrop } from './RunFileDrop.tsx';
 import { type QueueFilter, useQueue, WAITING } from './use-queue.ts';
 
@@ -55,6 +56,7 @@ function QueueList() {
         <p className="soft queue-none">{say(plain && filter.state === 'waiting' ? 'queue.none' : 'queue.none-so')}</p>
       )}
       {queue.rows.length < queue.total && <Action onPress={queue.more}>{say('queue.more')}</Action>}
+      {queue.total > 0 && <QueueTables filter={filter} />}
       <RunFileDrop />
     </>
   );

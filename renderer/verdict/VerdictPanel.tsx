@@ -18,6 +18,8 @@ export interface VerdictPanelProps {
   /** null for whoever does not judge. */
   trust: Trust | null;
   me: Person;
+  /** What the scene shows now, for the report. */
+  picture(): { caption: string; png: string }[];
 }
 
 /** On to the oldest run that waits; to the queue where none is left. */
@@ -27,7 +29,7 @@ async function openNext(): Promise<void> {
 }
 
 /** Whether the record can be trusted, what was decided on it, and the way to decide. */
-export function VerdictPanel({ run, trust, me }: VerdictPanelProps) {
+export function VerdictPanel({ run, trust, me, picture }: VerdictPanelProps) {
   const [verdicts, setVerdicts] = useState<readonly VerdictRecord[] | null>(null);
   const [again, setAgain] = useState(false);
   const [signed, setSigned] = useState(false);
@@ -58,6 +60,13 @@ export function VerdictPanel({ run, trust, me }: VerdictPanelProps) {
         </div>
       )}
       {latest && <GivenVerdict given={latest} />}
+      {(staff || latest) && (
+        <Action
+          onPress={() => callHost('exportRunReport', { runId: run.id, pictures: picture() }).then(offerFile).catch(tellTrouble)}
+        >
+          {say('report.save')}
+        </Action>
+      )}
       {staff && latest && (
         <div className="hand-out">
           <Action onPress={() => callHost('exportVerdict', { runId: run.id }).then(offerFile).catch(tellTrouble)}>

@@ -131,9 +131,19 @@ test('an assessor signs a verdict over a run by keyboard; anyone can check it, a
     writeFileSync(changed, readFileSync(runFile, 'utf8').replace('"seed":3', '"seed":4'));
     expect(verify(changed, keyFile, verdictFile).code).toBe(5);
 
+    // The report is a PDF of one page; a picture of the cut is in it.
+    const report = readFileSync(await save(page, 'Report, one page (PDF)', files.path));
+    expect(report.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+    expect(report.byteLength).toBeGreaterThan(20_000);
+
     // It has left the queue, stands among the decided, and the apprentice reads it with both marks.
     await page.getByRole('button', { name: 'To the queue' }).press('Enter');
     await expect(page.locator('.queue-none')).toContainText('No run waits');
+    await page.getByRole('button', { name: /Waiting for a verdict/ }).click();
+    await page.getByRole('option', { name: 'Decided' }).click();
+    const table = readFileSync(await save(page, 'Measures (CSV)', files.path), 'utf8');
+    expect(table.trim().split(/\r?\n/).length).toBeGreaterThan(5);
+    expect(table).toContain(runId);
     await callHost(page, 'signIn', { personId: apprentice });
     await page.goto(new URL(`/#/run/${runId}`, page.url()).href);
     await page.reload();
