@@ -22,6 +22,7 @@ import { z } from 'zod';
 import type { MaterialId, RigId } from '../sim-core/index.ts';
 import { drillBuilderVerbs } from './contract/drill-builder.ts';
 import { LEDGER_VERBS } from './contract/ledger.ts';
+import { PAPER_VERBS } from './contract/papers.ts';
 import { PERSON_ROLES, personSchema } from './contract/person.ts';
 import { DEFAULT_PRICES, priceSettingsSchema } from './contract/price-settings.ts';
 import { diagnosisSchema, rigChoicesSchema } from './contract/rig-answers.ts';
@@ -43,6 +44,7 @@ import { YARD_VERBS } from './contract/yard.ts';
 
 export type { DrillVersion } from './contract/drill-builder.ts';
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
+export type { BackupFacts, PackPreview, PaperJob, RunChoice } from './contract/papers.ts';
 export * from './contract/person.ts';
 export * from './contract/run-record.ts';
 export type { WhoAmI } from './contract/sign-in.ts';
@@ -283,6 +285,7 @@ export const VERBS = {
   ...YARD_VERBS,
   ...ROSTER_VERBS,
   ...VERDICT_VERBS,
+  ...PAPER_VERBS,
   ...LEDGER_VERBS,
   ...SESSION_VERBS,
 } as const satisfies Record<string, { request: z.ZodType; reply: z.ZodType }>;

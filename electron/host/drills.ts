@@ -1,13 +1,12 @@
 import type { DrillSummary, ParsedRequest, Reply } from '../contract.ts';
 import { type DrillText, drillSummary, readDrillText } from './drill-text.ts';
+import { freeDrillId } from './free-drill-id.ts';
 import { HostError } from './host-error.ts';
 import { keepDrillVersion, putOnShelf } from './keep-drill-version.ts';
 import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
 
 type DrillRow = RecordsTables['drill_versions'];
-/** Longest id that a drill may have, so that a counted-up one still fits. */
-const ID_LIMIT = 64;
 
 export interface Drills {
   list(): Promise<{ drills: DrillSummary[] }>;
@@ -45,15 +44,6 @@ export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drill
     return { drill: summaryOfRow(row, row.source as DrillSummary['source']), text: row.text };
   }
 
-  /** The first of id-2, id-3... that nobody has. */
-  async function freeId(id: string): Promise<string> {
-    for (let number = 2; ; number++) {
-      const suffix = `-${number}`;
-      const candidate = id.slice(0, ID_LIMIT - suffix.length).replace(/-+$/, '') + suffix;
-      if (!shipped.byId.has(candidate) && !(await ownRow(candidate))) return candidate;
-    }
-  }
-
   async function shelve(read: DrillText): Promise<DrillSummary> {
     await db.transaction().execute((step) => putOnShelf(step, read));
     return drillSummary(read, 'own');
@@ -80,7 +70,7 @@ export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drill
       if (row?.hash === read.hash) return { drill: summaryOfRow(row, 'own'), outcome: 'same' };
       if (!fromFile && !row) return { drill: await shelve(read), outcome: 'added' };
       if (onConflict === 'keep-both') {
-        const renamed = { ...(JSON.parse(text) as object), id: await freeId(id) };
+        const renamed = { ...(JSON.parse(text) as object), id: await freeDrillId(db, shipped, id) };
         return { drill: await shelve(readDrillText(`${JSON.stringify(renamed, null, 2)}\n`)), outcome: 'renamed' };
       }
       if (onConflict === 'replace' && row) return { drill: await shelve(read), outcome: 'replaced' };

@@ -14,3 +14,16 @@ export function handOutWith(askWhereToSave: ((suggestedName: string) => Promise<
     return { outcome: 'saved', fileName: path.basename(file) };
   };
 }
+
+/** The same for a file that is no text. */
+export type HandOutBytes = (suggestedName: string, bytes: Uint8Array) => Promise<Reply<'exportRunReport'>>;
+
+export function handOutBytesWith(askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined): HandOutBytes {
+  return async (suggestedName, bytes) => {
+    if (!askWhereToSave) return { outcome: 'bytes', fileName: suggestedName, bytes: Buffer.from(bytes).toString('base64') };
+    const file = await askWhereToSave(suggestedName);
+    if (file === null) return { outcome: 'cancelled' };
+    atomicWrite(file, bytes);
+    return { outcome: 'saved', fileName: path.basename(file) };
+  };
+}

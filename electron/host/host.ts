@@ -6,12 +6,13 @@ import { type Caller, type Connection, mustBeAllowed, newConnection } from './ca
 import { createDrillShelf } from './drill-shelf.ts';
 import { createDrills } from './drills.ts';
 import { createGroups } from './groups.ts';
-import { handOutWith } from './hand-out-file.ts';
+import { handOutBytesWith, handOutWith } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
 import { createLedger } from './ledger.ts';
 import { createModeration } from './moderation.ts';
 import { type OpenRecords, openRecords } from './open-records.ts';
 import { createOwnRuns } from './own-runs.ts';
+import { createPaperDesk, type PaperDesk } from './paper-desk.ts';
 import { createPassphrases } from './passphrases.ts';
 import { createPeople } from './people.ts';
 import { ensurePractice } from './practice-totals.ts';
@@ -69,15 +70,20 @@ export interface Host {
 export async function openHost(options: HostOptions): Promise<Host> {
   const records = await openRecords(options);
   try {
-    const { services, sessions } = await assemble(options, records);
-    return serve(services, sessions, records, options.log ?? (() => undefined));
+    return serve(await assemble(options, records), records, options.log ?? (() => undefined));
   } catch (error) {
     await records.close();
     throw storageFailure(error, records.where) ?? error;
   }
 }
 
-async function assemble(options: HostOptions, records: OpenRecords): Promise<{ services: Services; sessions: Sessions }> {
+interface Assembled {
+  services: Services;
+  sessions: Sessions;
+  paperDesk: PaperDesk;
+}
+
+async function assemble(options: HostOptions, records: OpenRecords): Promise<Assembled> {
   const { db } = records;
   const notices: Session['notices'] = [];
   if (records.notKept) notices.push({ code: 'records-not-kept', message: records.notKept });
@@ -102,6 +108,16 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
   await ensurePractice(db, settings);
   const handOut = handOutWith(options.askWhereToSave);
   const exchange = createRunExchange({ db, drills, shelf, ledger, handOut });
+  const verdicts = createVerdicts({ db, shelf, passphrases, keys, ledger, handOut });
+  const moderation = createModeration({ db, people, shelf, ledger });
+  const paperDesk = createPaperDesk({
+    ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut },
+    handOutBytes: handOutBytesWith(options.askWhereToSave),
+    askWhereToSave: options.askWhereToSave,
+    folder: records.notKept === null ? options.folder : null,
+    appVersion: options.appVersion,
+    log: options.log ?? (() => undefined),
+  });
   const services = createServices({
     session: async (caller) => ({
       shell: options.shell,
@@ -128,14 +144,15 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<{ s
     assignments,
     queue: createReviewQueue(db, shelf, ledger),
     own: createOwnRuns(shelf),
-    verdicts: createVerdicts({ db, shelf, passphrases, keys, ledger, handOut }),
+    verdicts,
     roster: createRosterExchange(db, ledger, handOut),
-    moderation: createModeration({ db, people, shelf, ledger }),
+    moderation,
+    paperDesk,
   });
-  return { services, sessions };
+  return { services, sessions, paperDesk };
 }
 
-function serve(services: Services, sessions: Sessions, records: OpenRecords, log: (line: string) => void): Host {
+function serve({ services, sessions, paperDesk }: Assembled, records: OpenRecords, log: (line: string) => void): Host {
   const ownConnection = newConnection();
   const underWay = new Set<Promise<unknown>>();
   let closing: Promise<void> | null = null;
@@ -167,7 +184,9 @@ function serve(services: Services, sessions: Sessions, records: OpenRecords, log
       return call;
     },
     close() {
-      closing ??= Promise.allSettled(underWay).then(() => records.close());
+      closing ??= Promise.allSettled(underWay)
+        .then(() => paperDesk.close())
+        .finally(() => records.close());
       return closing;
     },
   };

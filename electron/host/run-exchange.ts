@@ -108,7 +108,8 @@ function kept(text: string | null): unknown {
   return text === null ? null : JSON.parse(text);
 }
 
-function readRunText(text: string): ReadRunFile {
+/** @throws HostError 'bad-file', 'newer-version' */
+export function readRunText(text: string): ReadRunFile {
   const result = decodeRunFile(text);
   if (result.ok) return result.run;
   const [first] = result.problems;

@@ -5,6 +5,7 @@ import { readDrillText } from './drill-text.ts';
 import type { Drills } from './drills.ts';
 import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
+import { type PaperParts, paperServices } from './paper-desk.ts';
 import type { RunExchange } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
 import type { RunSpool } from './run-spool.ts';
@@ -18,7 +19,7 @@ import { type YardParts, yardServices } from './yard-services.ts';
 /** One function a verb; the compiler holds it to the contract. What a caller may call at all was settled before. */
 export type Services = { readonly [V in Verb]: (request: ParsedRequest<V>, caller: Caller) => Promise<Reply<V>> };
 
-export interface ServiceParts extends YardParts, VerdictParts {
+export interface ServiceParts extends YardParts, VerdictParts, PaperParts {
   session: (caller: Caller) => Promise<Session>;
   drills: Drills;
   drillShelf: DrillShelf;
@@ -40,6 +41,7 @@ export function createServices(parts: ServiceParts): Services {
     ...settingServices(parts),
     ...yardServices(parts),
     ...verdictServices(parts),
+    ...paperServices(parts),
   };
 }
 

@@ -12,6 +12,7 @@ const TEXTS = [
   '00000000-0000-4000-8000-000000000000',
   'QUJD',
   '2030-01-01T00:00:00.000Z',
+  'data:image/png;base64,iVBORw0KGgo=',
 ];
 
 /** A request that a verb's schema takes, built from the schema alone; `known` gives values by field name. */

@@ -1,0 +1,185 @@
+import { randomUUID } from 'node:crypto';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { open, stat } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { FILE_PIECE_LIMIT_BYTES } from '../contract/papers.ts';
+import type { BackupFacts, ParsedRequest, Reply } from '../contract.ts';
+import { HostError } from './host-error.ts';
+import type { PaperJobs } from './paper-desk-jobs.ts';
+import { backUpYard } from './papers/back-up-yard.ts';
+import type { BackupHead } from './papers/backup-file.ts';
+import { writeAll } from './papers/copy-bytes.ts';
+import { inspectBackup } from './papers/restore-yard.ts';
+import { RunQueue } from './run-queue.ts';
+import { fileErrorName, storageFailure } from './storage-failure.ts';
+
+/** Largest backup that is taken in over the page: some thousand runs fit many times over. */
+const UPLOAD_LIMIT_BYTES = 8 * 1024 ** 3;
+
+export interface BackupDesk {
+  /** @throws HostError 'read-only' (nothing is kept), 'conflict' (one is being made) */
+  backUp(by: string): Promise<Reply<'backUp'>>;
+  readJobFile(request: ParsedRequest<'readJobFile'>, by: string): Promise<Reply<'readJobFile'>>;
+  /** @throws HostError 'not-found', 'conflict' (a piece does not follow), 'too-large', 'disk-full' */
+  add(request: ParsedRequest<'addToBackup'>, by: string): Promise<Reply<'addToBackup'>>;
+  /** @throws HostError 'not-found', 'bad-file', 'newer-version' */
+  inspect(uploadId: string, by: string): Promise<BackupFacts>;
+  close(): Promise<void>;
+}
+
+export interface BackupDeskNeeds {
+  /** Folder of the records; null where nothing is kept. */
+  folder: string | null;
+  appVersion: string;
+  jobs: PaperJobs;
+  askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined;
+}
+
+interface Upload {
+  id: string;
+  by: string;
+  folder: string;
+  file: string;
+  received: number;
+}
+
+/** The whole yard out to one file, and a look into one that came in. Neither touches the records. */
+export function createBackupDesk({ folder, appVersion, jobs, askWhereToSave }: BackupDeskNeeds): BackupDesk {
+  const inOrder = new RunQueue();
+  let isBusy = false;
+  /** What a job has made and the page has yet to fetch: by job, and only the newest. */
+  let made: { jobId: string; folder: string; file: string } | null = null;
+  let upload: Upload | null = null;
+
+  function letGo(): void {
+    if (made) removeFolder(made.folder);
+    made = null;
+  }
+
+  function start(records: string, to: string, own: string | null, by: string): Reply<'backUp'> {
+    const job = jobs.start('back-up', by, async (watch) => {
+      try {
+        const head = await backUpYard({ folder: records, to, appVersion, madeAt: new Date(), ...watch });
+        const { size } = await stat(to);
+        return { backup: factsOf(head, size), file: { fileName: path.basename(to), fetch: own !== null } };
+      } catch (error) {
+        if (fileErrorName(error) !== 'ENOENT') throw error;
+        throw new HostError('not-found', 'The place that was chosen for the backup is not there; choose another.', {
+          cause: error,
+        });
+      } finally {
+        isBusy = false;
+      }
+    });
+    if (own !== null) made = { jobId: job.id, folder: own, file: to };
+    return { outcome: 'started', job };
+  }
+
+  function uploadOf(uploadId: string, by: string): Upload {
+    if (upload?.id === uploadId && upload.by === by) return upload;
+    throw new HostError('not-found', 'There is no such backup here; choose the file again.');
+  }
+
+  function beginUpload(by: string): Upload {
+    if (upload) removeFolder(upload.folder);
+    const ownFolder = mkdtempSync(path.join(tmpdir(), 'kerfhand-upload-'));
+    upload = { id: randomUUID(), by, folder: ownFolder, file: path.join(ownFolder, 'upload'), received: 0 };
+    return upload;
+  }
+
+  return {
+    async backUp(by) {
+      if (folder === null) throw new HostError('read-only', 'Nothing of this session is kept, so there is nothing to back up.');
+      if (isBusy) throw new HostError('conflict', 'A backup is being made already; wait for it, or stop it.');
+      isBusy = true;
+      try {
+        const name = `yard-${new Date().toISOString().slice(0, 16).replace(/[-:]/g, '').replace('T', '-')}.kerfhand-backup`;
+        if (askWhereToSave) {
+          const to = await askWhereToSave(name);
+          if (to !== null) return start(folder, to, null, by);
+          isBusy = false;
+          return { outcome: 'cancelled' };
+        }
+        letGo();
+        const ownFolder = mkdtempSync(path.join(tmpdir(), 'kerfhand-backup-'));
+        return start(folder, path.join(ownFolder, name), ownFolder, by);
+      } catch (error) {
+        isBusy = false;
+        throw error;
+      }
+    },
+    async readJobFile({ jobId, offset }, by) {
+      const job = jobs.get(jobId, by);
+      if (job.state !== 'done' || !job.file?.fetch || made?.jobId !== jobId)
+        throw new HostError('conflict', 'This job has no file to fetch, or a later backup has taken its place.');
+      const handle = await open(made.file, 'r');
+      try {
+        const { size } = await handle.stat();
+        if (offset > size) throw new HostError('bad-request', `The file is ${size} bytes long and has nothing at ${offset}.`);
+        const length = Math.min(FILE_PIECE_LIMIT_BYTES, size - offset);
+        const { buffer, bytesRead } = await handle.read(Buffer.alloc(length), 0, length, offset);
+        const next = offset + bytesRead;
+        return {
+          piece: buffer.subarray(0, bytesRead).toString('base64'),
+          total: size,
+          nextOffset: next < size ? next : null,
+        };
+      } finally {
+        await handle.close();
+      }
+    },
+    add: ({ uploadId, offset, piece }, by) =>
+      inOrder.inOrder('upload', async () => {
+        if (uploadId === null && offset !== 0) throw new HostError('conflict', 'The first piece of a backup has the offset 0.');
+        const to = uploadId === null ? beginUpload(by) : uploadOf(uploadId, by);
+        if (offset !== to.received)
+          throw new HostError('conflict', `The next piece of this backup has the offset ${to.received}, not ${offset}.`);
+        const bytes = Buffer.from(piece, 'base64');
+        if (to.received + bytes.length > UPLOAD_LIMIT_BYTES)
+          throw new HostError('too-large', 'This file is too large to be taken in as a backup.');
+        try {
+          // Cut to what is known to be whole: a piece that failed half way is sent again.
+          const handle = await open(to.file, 'a');
+          try {
+            await handle.truncate(to.received);
+            await writeAll(handle, bytes);
+            to.received += bytes.length;
+          } finally {
+            await handle.close();
+          }
+        } catch (error) {
+          throw storageFailure(error, tmpdir()) ?? error;
+        }
+        return { uploadId: to.id, received: to.received };
+      }),
+    inspect: (uploadId, by) =>
+      inOrder.inOrder('upload', async () => {
+        const { file, received } = uploadOf(uploadId, by);
+        try {
+          return factsOf(await inspectBackup(file), received);
+        } catch (error) {
+          if (!(error instanceof HostError)) throw error;
+          // The page knows the file by another name than the one it has here.
+          const words = error.message.replaceAll(`The backup ${file}`, 'The backup').replaceAll(file, 'This file');
+          throw new HostError(error.code, words, { cause: error });
+        }
+      }),
+    async close() {
+      await inOrder.inOrder('upload', async () => {
+        if (upload) removeFolder(upload.folder);
+        upload = null;
+      });
+      letGo();
+    },
+  };
+}
+
+function factsOf(head: BackupHead, size: number): BackupFacts {
+  const { madeAt, appVersion, recordsVersion, people, runs, sha256 } = head;
+  return { madeAt, appVersion, recordsVersion, people, runs, sha256, bytes: size };
+}
+
+function removeFolder(folder: string): void {
+  rmSync(folder, { recursive: true, force: true });
+}

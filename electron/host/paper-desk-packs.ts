@@ -1,0 +1,119 @@
+import type { ParsedRequest, Reply } from '../contract.ts';
+import type { DrillShelf } from './drill-shelf.ts';
+import { readDrillText } from './drill-text.ts';
+import type { Drills } from './drills.ts';
+import { freeDrillId } from './free-drill-id.ts';
+import { HostError } from './host-error.ts';
+import { putOnShelf } from './keep-drill-version.ts';
+import type { Ledger } from './ledger.ts';
+import { type DrillToPack, encodePack } from './papers/drill-pack.ts';
+import { type PackStep, planPackImport, previewPack, type ShelvedDrill } from './papers/preview-pack.ts';
+import type { RecordsDatabase } from './records-tables.ts';
+import { type RunExchange, runFileText } from './run-exchange.ts';
+import type { RunShelf } from './run-shelf.ts';
+import type { ShippedDrills } from './shipped-drills.ts';
+
+type Taken = Reply<'importPack'>['taken'][number];
+
+export interface PackDesk {
+  /** @throws HostError 'not-found', 'bad-request', 'too-large' */
+  text(request: ParsedRequest<'exportPack'>): Promise<string>;
+  /** @throws HostError 'bad-file', 'newer-version', 'too-large' */
+  preview(text: string): Promise<Reply<'previewPack'>>;
+  /** @throws HostError as `preview`, 'bad-request' where a choice is not one of its row's */
+  import(request: ParsedRequest<'importPack'>, by: string): Promise<Reply<'importPack'>>;
+}
+
+export interface PackDeskNeeds {
+  db: RecordsDatabase;
+  shipped: ShippedDrills;
+  drills: Drills;
+  drillShelf: DrillShelf;
+  shelf: RunShelf;
+  exchange: RunExchange;
+  ledger: Ledger;
+}
+
+/** Drills out to packs and in from them. */
+export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchange, ledger }: PackDeskNeeds): PackDesk {
+  async function toPack(id: string): Promise<DrillToPack> {
+    const { drill, text } = await drills.get({ id });
+    const earlier = await db
+      .selectFrom('drill_versions')
+      .select('hash')
+      .where('drill_id', '=', id)
+      .where('source', '=', 'own')
+      .where('hash', '!=', drill.hash)
+      .orderBy('added_at', 'desc')
+      .execute();
+    const { runId } = await drillShelf.demonstration(drill.hash);
+    const demonstration = runId === null ? null : runFileText(await shelf.get(runId));
+    return { text, earlier: drill.source === 'own' ? earlier.map((row) => row.hash) : [], demonstration };
+  }
+
+  /** Writes the drill of a step. What it was called in the pack and is called here may differ. */
+  async function take(step: RecordsDatabase, { choice, id, text }: PackStep): Promise<Taken> {
+    const here = choice === 'keep-both' ? await freeDrillId(step, shipped, id) : id;
+    const read = readDrillText(
+      here === id ? text : `${JSON.stringify({ ...(JSON.parse(text) as object), id: here }, null, 2)}\n`,
+    );
+    await putOnShelf(step, read);
+    return { choice, packId: id, id: here, hash: read.hash, demonstration: 'left-out', reason: null };
+  }
+
+  /** The drill is here already: a demonstration that cannot be kept is told of and undoes nothing. */
+  async function demonstrate(taken: Taken, text: string | null, by: string): Promise<Taken> {
+    if (text === null) return taken;
+    if ((await drillShelf.demonstration(taken.hash)).runId !== null) return { ...taken, demonstration: 'kept' };
+    try {
+      const { run } = await exchange.import(text, by);
+      await drillShelf.keepDemonstration({ hash: taken.hash, runId: run.id });
+      return { ...taken, demonstration: 'kept' };
+    } catch (error) {
+      if (error instanceof HostError) return { ...taken, demonstration: 'wrong', reason: error.message };
+      throw error;
+    }
+  }
+
+  return {
+    async text({ title, about, drillIds }) {
+      const packed: DrillToPack[] = [];
+      for (const id of drillIds) packed.push(await toPack(id));
+      return encodePack({ title, about, madeAt: new Date().toISOString() }, packed);
+    },
+    preview: async (text) => previewPack(text, await shelvedDrills(db, shipped)),
+    async import({ text, choices }, by) {
+      const { steps, taken } = await db.transaction().execute(async (step) => {
+        // Looked at again inside: the shelf may have changed since the preview.
+        const steps = planPackImport(text, await shelvedDrills(step, shipped), choices);
+        const taken: Taken[] = [];
+        for (const one of steps) taken.push(await take(step, one));
+        const drills = taken.map(({ choice, packId, id, hash }) => ({ choice, packId, id, hash }));
+        if (taken.length > 0) await ledger.add(step, { who: by, kind: 'import', subject: 'drill-pack', body: { drills } });
+        return { steps, taken };
+      });
+      await ledger.settle();
+      const shown: Taken[] = [];
+      for (const [index, one] of taken.entries()) shown.push(await demonstrate(one, steps[index]?.demonstration ?? null, by));
+      return { taken: shown };
+    },
+  };
+}
+
+async function shelvedDrills(db: RecordsDatabase, shipped: ShippedDrills): Promise<ShelvedDrill[]> {
+  const own = await db
+    .selectFrom('own_drills')
+    .innerJoin('drill_versions', 'drill_versions.hash', 'own_drills.hash')
+    .select(['own_drills.drill_id', 'own_drills.hash', 'drill_versions.title'])
+    .execute();
+  const versions = await db.selectFrom('drill_versions').select(['drill_id', 'hash']).where('source', '=', 'own').execute();
+  const hashesOf = Map.groupBy(versions, (row) => row.drill_id);
+  return [
+    ...[...shipped.byId.values()].map(({ drill, hash }): ShelvedDrill => {
+      return { id: drill.id, hash, title: drill.title, source: 'shipped', versions: [hash] };
+    }),
+    ...own.map(({ drill_id, hash, title }): ShelvedDrill => {
+      return { id: drill_id, hash, title, source: 'own', versions: (hashesOf.get(drill_id) ?? []).map((row) => row.hash) };
+    }),
+  ];
+}

@@ -1,0 +1,62 @@
+import type { ParsedRequest, RunRecord, ScoreRecord } from '../contract.ts';
+import { type Caller, isStaff, signedIn } from './caller.ts';
+import { HostError } from './host-error.ts';
+import type { Moderation } from './moderation.ts';
+import { scoreAfterOverruling } from './overruled-marks.ts';
+import { type ReportExtras, reportOf } from './papers/report.ts';
+import { reportPdf } from './papers/report-pdf.ts';
+import { runDigestOf } from './papers/verdict.ts';
+import { readRunText, runFileName, runFileText } from './run-exchange.ts';
+import type { RunShelf } from './run-shelf.ts';
+import type { Verdicts } from './verdicts.ts';
+
+export interface ReportNeeds {
+  shelf: RunShelf;
+  verdicts: Verdicts;
+  moderation: Moderation;
+  appVersion: string;
+}
+
+/**
+ * The report of a run as the caller may have it.
+ * @throws HostError 'not-found', 'forbidden' (not an own decided run), 'bad-request' or 'bad-file' (a picture)
+ */
+export async function runReport(
+  { shelf, verdicts, moderation, appVersion }: ReportNeeds,
+  { runId, yardName, pictures }: ParsedRequest<'exportRunReport'>,
+  caller: Caller,
+): Promise<{ fileName: string; pdf: Uint8Array }> {
+  const run = await shelf.get(runId);
+  mustBeFor(caller, run);
+  const me = signedIn(caller);
+  const runText = runFileText(run);
+  const isBlind = me.role === 'assessor' && (await moderation.blindRuns(me.id)).has(runId);
+  const report = reportOf(readRunText(runText), {
+    yard: yardName,
+    person: run.personName,
+    beganAt: run.beganAt,
+    runDigest: runDigestOf(runText),
+    verdict: isBlind ? null : await verdictOn(run.id, run.scoreRecord, verdicts),
+    pictures: pictures.map(({ caption, png }) => ({ caption, png: Buffer.from(png.slice(png.indexOf(',') + 1), 'base64') })),
+    madeAt: new Date().toISOString(),
+    appVersion,
+  });
+  return { fileName: runFileName(run).replace(/\.[^.]+$/, '.pdf'), pdf: await reportPdf(report) };
+}
+
+function mustBeFor(caller: Caller, run: RunRecord): void {
+  if (isStaff(caller)) return;
+  if (run.personId === null || run.personId !== caller.person?.id)
+    throw new HostError('forbidden', 'The report of a run of somebody else is not for apprentices.');
+  if ((run.assessment?.decision ?? null) === null)
+    throw new HostError('forbidden', 'The report of a run is handed out once an assessor has decided on it.');
+}
+
+/** The verdict that counts. One whose signature does not fit is shown as not signed. */
+async function verdictOn(runId: string, score: ScoreRecord | null, verdicts: Verdicts): Promise<ReportExtras['verdict']> {
+  const newest = (await verdicts.list(runId))[0];
+  if (!newest) return null;
+  const { decision, reasons, assessor, at, overruled, check, keyId } = newest;
+  const scoreAfter = score ? scoreAfterOverruling(score, overruled) : newest.score;
+  return { decision, reasons, assessor, at, overruled, scoreAfter, keyId: check === 'fits' ? keyId : null };
+}

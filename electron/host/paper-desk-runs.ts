@@ -1,0 +1,145 @@
+import { setImmediate as otherCalls } from 'node:timers/promises';
+import { TICK_HZ } from '../../sim-core/index.ts';
+import type { RunChoice, ScoreRecord } from '../contract.ts';
+import { readDrillText } from './drill-text.ts';
+import { HostError } from './host-error.ts';
+import { scoreAfterOverruling } from './overruled-marks.ts';
+import { readVerdict } from './papers/check-verdict.ts';
+import type { RunForTable } from './papers/run-tables.ts';
+import type { VerdictPayload } from './papers/verdict.ts';
+import type { RecordsDatabase } from './records-tables.ts';
+import { SUMMARY_COLUMNS, summaryOfRow } from './run-shelf.ts';
+
+/** Runs read between two looks at other calls. */
+const READ_AT_ONCE = 250;
+const MOST_RUNS = 100_000;
+
+export interface PaperRun extends RunForTable {
+  verdict: (NonNullable<RunForTable['verdict']> & { scoreAfter: number }) | null;
+}
+
+/**
+ * Runs with marks, groups and the verdict that counts, oldest first. Other calls are answered meanwhile.
+ * @param blind runs of which no verdict may be told
+ * @throws HostError 'too-large', 'damaged' (a verdict that cannot be read)
+ */
+export async function readPaperRuns(db: RecordsDatabase, choice: RunChoice, blind: ReadonlySet<string>): Promise<PaperRun[]> {
+  const groupsOf = await groupNames(db);
+  const ratedAmperes = new Map<string, number>();
+  const runs: PaperRun[] = [];
+  for (let offset = 0; ; offset += READ_AT_ONCE) {
+    const rows = await matching(db, choice).limit(READ_AT_ONCE).offset(offset).execute();
+    const documents = await newestVerdicts(
+      db,
+      rows.map((row) => row.id),
+    );
+    for (const row of rows) {
+      const run = summaryOfRow(row);
+      const score = row.score_record === null ? null : (JSON.parse(row.score_record) as ScoreRecord);
+      const document = blind.has(run.id) ? undefined : documents.get(run.id);
+      const choices = row.choices === null ? null : (JSON.parse(row.choices) as { currentA: number });
+      runs.push({
+        runId: run.id,
+        state: run.state,
+        person: run.personName,
+        groups: groupsOf.get(run.personId ?? '') ?? [],
+        drillId: run.drillId,
+        drillTitle: run.drillTitle,
+        drillHash: run.drillHash,
+        technique: row.technique,
+        material: row.material,
+        thicknessMm: row.thickness_mm,
+        currentA: choices?.currentA ?? (await ratedCurrentA(db, run.drillHash, ratedAmperes)),
+        seed: run.seed,
+        handKind: run.hand.kind,
+        handName: run.hand.name,
+        coreVersion: run.coreVersion,
+        beganAt: run.beganAt,
+        endedAt: run.endedAt,
+        durationS: run.tickCount / TICK_HZ,
+        score: run.score,
+        passed: run.passed,
+        measures: (score?.measures ?? []).map(measureOf),
+        verdict: document === undefined ? null : verdictOf(document, run.id, score),
+      });
+    }
+    if (rows.length < READ_AT_ONCE) return runs;
+    if (runs.length >= MOST_RUNS)
+      throw new HostError('too-large', `These are more than ${MOST_RUNS} runs; choose fewer, by group, person or drill.`);
+    await otherCalls();
+  }
+}
+
+function matching(db: RecordsDatabase, { runIds, personId, groupId, drillId, measureId, handedIn }: RunChoice) {
+  let rows = db
+    .selectFrom('runs')
+    .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
+    .leftJoin('people', 'people.id', 'runs.person_id')
+    .leftJoin('run_contents', 'run_contents.run_id', 'runs.id')
+    .select(SUMMARY_COLUMNS)
+    .select(['drill_versions.technique', 'drill_versions.material', 'drill_versions.thickness_mm', 'runs.choices'])
+    .select('run_contents.score_record');
+  if (runIds !== undefined) rows = rows.where('runs.id', 'in', runIds);
+  if (personId !== undefined) rows = rows.where('runs.person_id', '=', personId);
+  if (drillId !== undefined) rows = rows.where('drill_versions.drill_id', '=', drillId);
+  if (measureId !== undefined) rows = rows.where('runs.weakest_measure', '=', measureId);
+  if (handedIn !== undefined) rows = rows.where('runs.submitted_at', 'is not', null);
+  if (handedIn === 'waiting') rows = rows.where('runs.decided_at', 'is', null);
+  if (handedIn === 'decided') rows = rows.where('runs.decided_at', 'is not', null);
+  if (groupId !== undefined) {
+    rows = rows.where('runs.person_id', 'in', (inner) =>
+      inner.selectFrom('group_members').select('group_members.person_id').where('group_id', '=', groupId),
+    );
+  }
+  return rows.orderBy('runs.began_at').orderBy('runs.id');
+}
+
+async function groupNames(db: RecordsDatabase): Promise<Map<string, string[]>> {
+  const rows = await db
+    .selectFrom('group_members')
+    .innerJoin('groups', 'groups.id', 'group_members.group_id')
+    .select(['group_members.person_id', 'groups.name'])
+    .orderBy('groups.name')
+    .execute();
+  const names = new Map<string, string[]>();
+  for (const { person_id, name } of rows) names.set(person_id, [...(names.get(person_id) ?? []), name]);
+  return names;
+}
+
+/** Of each run the document that counts: the newest. */
+async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Map<string, string>> {
+  if (runIds.length === 0) return new Map();
+  const rows = await db
+    .selectFrom('verdicts')
+    .select(['run_id', 'document'])
+    .where('run_id', 'in', runIds)
+    .orderBy('at')
+    .orderBy('id', 'desc')
+    .execute();
+  return new Map(rows.map((row) => [row.run_id, row.document]));
+}
+
+function verdictOf(document: string, runId: string, score: ScoreRecord | null): PaperRun['verdict'] {
+  const read = readVerdict(document);
+  if (!read.ok) throw new HostError('damaged', `The verdict on run ${runId} cannot be read: ${read.sentence}`);
+  const { decision, assessor, at, reasons, overruled, score: own }: VerdictPayload = read.verdict.payload;
+  const scoreAfter = score ? scoreAfterOverruling(score, overruled) : own;
+  return { decision, assessor, at, reasons, overruled, scoreAfter };
+}
+
+function measureOf(measure: ScoreRecord['measures'][number]): RunForTable['measures'][number] {
+  const { id, mark, weight } = measure;
+  const mustReach = 'mustReach' in measure && typeof measure.mustReach === 'number' ? measure.mustReach : null;
+  return { id, mark, weight, mustReach };
+}
+
+/** The current that the drill asks for: where the rig stood ready, it was cut with this. */
+async function ratedCurrentA(db: RecordsDatabase, drillHash: string, known: Map<string, number>): Promise<number> {
+  let currentA = known.get(drillHash);
+  if (currentA === undefined) {
+    const { text } = await db.selectFrom('drill_versions').select('text').where('hash', '=', drillHash).executeTakeFirstOrThrow();
+    currentA = readDrillText(text).drill.rig.currentA;
+    known.set(drillHash, currentA);
+  }
+  return currentA;
+}

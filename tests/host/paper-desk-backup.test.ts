@@ -1,0 +1,110 @@
+// A backup out over the page piece by piece, looked into over the page, and restored into another folder by the house's own means.
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { expect, onTestFinished, test, vi } from 'vitest';
+import type { PaperJob, Reply } from '../../electron/contract.ts';
+import { restoreYard } from '../../electron/host/papers/restore-yard.ts';
+import { cutSampleRun } from './cut-sample-run.ts';
+import { openTestHost, type TestPage, temporaryFolder } from './open-test-host.ts';
+import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
+
+async function backUp(page: TestPage): Promise<PaperJob> {
+  const begun = await page.ask('backUp', {});
+  if (begun.outcome !== 'started') throw new Error('The backup was cancelled.');
+  for (;;) {
+    const job = await page.ask('getJob', { jobId: begun.job.id });
+    if (job.state !== 'running') return job;
+    await wait(20);
+  }
+}
+
+async function fetchFile(page: TestPage, jobId: string): Promise<Buffer> {
+  const pieces: Buffer[] = [];
+  for (let offset: number | null = 0; offset !== null; ) {
+    const { piece, nextOffset }: Reply<'readJobFile'> = await page.ask('readJobFile', { jobId, offset });
+    pieces.push(Buffer.from(piece, 'base64'));
+    offset = nextOffset;
+  }
+  return Buffer.concat(pieces);
+}
+
+async function upload(page: TestPage, bytes: Buffer, pieceBytes: number): Promise<string> {
+  let uploadId: string | null = null;
+  for (let offset = 0; uploadId === null || offset < bytes.length; offset += pieceBytes) {
+    const piece = bytes.subarray(offset, offset + pieceBytes).toString('base64');
+    const added: { uploadId: string } = await page.ask('addToBackup', { uploadId, offset, piece });
+    uploadId = added.uploadId;
+  }
+  return uploadId;
+}
+
+test('the yard goes out in a file, which is looked into and restores to the same yard', async () => {
+  const { instructor, apprentice, ids } = await openYardWithRoles();
+  const runId = await cutSampleRun(apprentice);
+  const job = await backUp(instructor);
+  expect(job).toMatchObject({ kind: 'back-up', state: 'done', problem: null, backup: { people: 4, runs: 1 } });
+  expect(job.file).toEqual({ fileName: expect.stringMatching(/^yard-\d{8}-\d{4}\.kerfhand-backup$/), fetch: true });
+  const bytes = await fetchFile(instructor, job.id);
+  expect(bytes.length).toBe(job.backup?.bytes);
+
+  const uploadId = await upload(instructor, bytes, Math.ceil(bytes.length / 3));
+  expect(await instructor.ask('inspectBackup', { uploadId })).toEqual(job.backup);
+  expect(await instructor.refusal('addToBackup', { uploadId, offset: 5, piece: 'QUJD' })).toMatch(/^conflict: The next piece/);
+  const damaged = Buffer.from(bytes);
+  damaged[bytes.length - 100] ^= 1;
+  const damagedId = await upload(instructor, damaged, bytes.length);
+  expect(await instructor.refusal('inspectBackup', { uploadId: damagedId })).toMatch(
+    /^bad-file: The backup is damaged: the digest/,
+  );
+  expect(await instructor.refusal('inspectBackup', { uploadId })).toMatch(/^not-found: /);
+  const noneId = await upload(instructor, Buffer.from('no backup\n'), 100);
+  expect(await instructor.refusal('inspectBackup', { uploadId: noneId })).toMatch(/^bad-file: This file is not a backup/);
+
+  const folder = temporaryFolder();
+  const file = path.join(temporaryFolder(), 'fetched');
+  writeFileSync(file, bytes);
+  await restoreYard({ file, folder, appVersion: '0.1.0', now: new Date() });
+  const restored = await openTestHost({ folder });
+  await restored.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
+  expect((await restored.ask('listRuns', {})).runs.map((run) => run.id)).toEqual([runId]);
+  expect((await restored.ask('checkLedger', {})).ok).toBe(true);
+});
+
+test('where the shell asks, the file is put there and nothing is left to fetch', async () => {
+  const to = path.join(temporaryFolder(), 'chosen.kerfhand-backup');
+  let answer: string | null = null;
+  const { instructor } = await openYardWithRoles({ askWhereToSave: async () => answer });
+  expect(await instructor.ask('backUp', {})).toEqual({ outcome: 'cancelled' });
+  answer = to;
+  const job = await backUp(instructor);
+  expect(job.file).toEqual({ fileName: 'chosen.kerfhand-backup', fetch: false });
+  expect(readFileSync(to).length).toBe(job.backup?.bytes);
+  expect(await instructor.refusal('readJobFile', { jobId: job.id, offset: 0 })).toMatch(/^conflict: /);
+  answer = path.join(temporaryFolder(), 'missing', 'folder');
+  const problem = 'The place that was chosen for the backup is not there; choose another.';
+  expect(await backUp(instructor)).toMatchObject({ state: 'failed', problem, backup: null, file: null });
+});
+
+test('one at a time; stopped it leaves nothing; closing the host takes unfetched files away', async () => {
+  // A place of its own for passing files: other tests make such folders too.
+  const passing = temporaryFolder();
+  vi.stubEnv('TMPDIR', passing);
+  onTestFinished(() => void vi.unstubAllEnvs());
+  const own = () => readdirSync(passing).filter((name) => !name.startsWith('kerfhand-test-'));
+  const { host, instructor } = await openYardWithRoles();
+  const begun = await instructor.ask('backUp', {});
+  const id = begun.outcome === 'started' ? begun.job.id : '';
+  expect(await instructor.refusal('backUp', {})).toMatch(/^conflict: A backup is being made already/);
+  await instructor.ask('stopJob', { jobId: id });
+  for (let job = await instructor.ask('getJob', { jobId: id }); job.state === 'running'; ) {
+    await wait(20);
+    job = await instructor.ask('getJob', { jobId: id });
+  }
+  expect(await instructor.ask('getJob', { jobId: id })).toMatchObject({ state: 'stopped', file: null });
+  expect((await backUp(instructor)).state).toBe('done');
+  await upload(instructor, Buffer.from('some bytes'), 4);
+  expect(own()).toHaveLength(2);
+  await host.close();
+  expect(own()).toEqual([]);
+});

@@ -1,0 +1,80 @@
+// Drill packs out of one yard and into another, through the contract.
+import { expect, test } from 'vitest';
+import type { Reply } from '../../electron/contract.ts';
+import { cutSampleRun } from './cut-sample-run.ts';
+import { SAMPLE_DRILL } from './sample-hand.ts';
+import { openYardWithRoles, type YardWithRoles } from './yard-with-roles.ts';
+
+/** An own drill of that id, not the same as the shipped one it is made from. */
+async function ownDrill({ instructor }: YardWithRoles, id: string, title: string): Promise<string> {
+  const { text } = await instructor.ask('getDrill', { id: SAMPLE_DRILL });
+  return JSON.stringify({ ...(JSON.parse(text) as object), id, title });
+}
+
+function packOf(file: Reply<'exportPack'>): string {
+  if (file.outcome !== 'text') throw new Error(`The file was ${file.outcome}.`);
+  expect(file.fileName).toBe('bay-two.kerfhand-pack');
+  return file.text;
+}
+
+test('a pack with its demonstration goes to another yard, and nothing there is overwritten unasked', async () => {
+  const from = await openYardWithRoles();
+  const to = await openYardWithRoles();
+  await from.instructor.ask('importDrill', { text: await ownDrill(from, 'yard-tab', 'Yard tab') });
+  const runId = await cutSampleRun(from.instructor, { drillId: 'yard-tab' });
+  const { drill } = await from.instructor.ask('getDrill', { id: 'yard-tab' });
+  await from.instructor.ask('keepDemonstration', { hash: drill.hash, runId });
+  await from.instructor.ask('importDrill', { text: await ownDrill(from, 'yard-clip', 'Yard clip') });
+  const drillIds = ['yard-tab', 'yard-clip', SAMPLE_DRILL];
+  const text = packOf(await from.instructor.ask('exportPack', { title: 'Bay two', drillIds }));
+
+  await to.instructor.ask('importDrill', { text: await ownDrill(to, 'yard-clip', 'Our own clip') });
+  const before = await to.instructor.ask('listDrills', {});
+  const preview = await to.instructor.ask('previewPack', { text });
+  expect(preview.rows.map(({ id, kind, here, choices }) => [id, kind, here, choices[0]])).toEqual([
+    ['yard-tab', 'new', null, 'add'],
+    ['yard-clip', 'clash', 'Our own clip', 'leave'],
+    [SAMPLE_DRILL, 'same', expect.any(String), 'leave'],
+  ]);
+  expect(await to.instructor.ask('listDrills', {})).toEqual(before);
+  expect(await to.instructor.refusal('importPack', { text, choices: { 'yard-clip': 'add' } })).toMatch(/^bad-request: /);
+  expect(await to.instructor.ask('listDrills', {})).toEqual(before);
+
+  const { taken } = await to.instructor.ask('importPack', { text, choices: { 'yard-clip': 'keep-both' } });
+  expect(taken).toEqual([
+    expect.objectContaining({ choice: 'add', id: 'yard-tab', hash: drill.hash, demonstration: 'kept', reason: null }),
+    expect.objectContaining({ choice: 'keep-both', packId: 'yard-clip', id: 'yard-clip-2', demonstration: 'left-out' }),
+  ]);
+  const titles = new Map((await to.instructor.ask('listDrills', {})).drills.map(({ id, title }) => [id, title]));
+  expect([titles.get('yard-tab'), titles.get('yard-clip'), titles.get('yard-clip-2')]).toEqual([
+    ...['Yard tab', 'Our own clip', 'Yard clip'],
+  ]);
+  const shown = await to.apprentice.ask('getDemonstration', { hash: drill.hash });
+  expect((await to.apprentice.ask('getRun', { runId: shown.runId ?? '' })).drillHash).toBe(drill.hash);
+  const { entries } = await to.instructor.ask('listLedger', { kinds: ['import'], subject: 'drill-pack' });
+  expect(entries.map(({ who, body }) => [who, (body.drills as object[]).length])).toEqual([[to.ids.instructor, 2]]);
+  expect((await to.instructor.ask('checkLedger', {})).ok).toBe(true);
+
+  // A second time there is nothing new, and nothing is written.
+  expect((await to.instructor.ask('previewPack', { text })).rows[0]).toMatchObject({ kind: 'same' });
+  expect((await to.instructor.ask('importPack', { text })).taken).toEqual([]);
+  expect((await to.instructor.ask('listLedger', { kinds: ['import'], subject: 'drill-pack' })).total).toBe(1);
+});
+
+test('a later version is told from a clash, and a changed file is refused', async () => {
+  const from = await openYardWithRoles();
+  const to = await openYardWithRoles();
+  const pack = async () => packOf(await from.instructor.ask('exportPack', { title: 'Bay two', drillIds: ['yard-tab'] }));
+  await from.instructor.ask('importDrill', { text: await ownDrill(from, 'yard-tab', 'Yard tab') });
+  const first = await pack();
+  await to.instructor.ask('importPack', { text: first });
+  await from.instructor.ask('importDrill', { text: await ownDrill(from, 'yard-tab', 'Yard tab, wider'), onConflict: 'replace' });
+  const second = await pack();
+  expect((await to.instructor.ask('previewPack', { text: second })).rows[0]).toMatchObject({ kind: 'newer', here: 'Yard tab' });
+  await to.instructor.ask('importPack', { text: second, choices: { 'yard-tab': 'replace' } });
+  expect((await to.instructor.ask('getDrill', { id: 'yard-tab' })).drill.title).toBe('Yard tab, wider');
+  expect((await to.instructor.ask('previewPack', { text: first })).rows[0]).toMatchObject({ kind: 'older' });
+  const changed = second.replace('Yard tab, wider', 'Yard tab, wiser');
+  expect(await to.instructor.refusal('importPack', { text: changed })).toMatch(/^bad-file: The pack is not as it was written/);
+  expect(await to.instructor.refusal('exportPack', { title: 'Bay two', drillIds: ['nobody-has-this'] })).toMatch(/^not-found: /);
+});

@@ -1,0 +1,185 @@
+// Papers of runs, asked for through the contract: tables, report, statements to a file and to a real receiver.
+import { setTimeout as wait } from 'node:timers/promises';
+import validate from '@learninglocker/xapi-validation';
+import Papa from 'papaparse';
+import { expect, test } from 'vitest';
+import type { PaperJob, Reply } from '../../electron/contract.ts';
+import { samplePng } from '../papers/sample-report.ts';
+import { RECEIVER_LOGIN, startReceiver } from '../papers/statement-receiver.ts';
+import { cutSampleRun } from './cut-sample-run.ts';
+import { handInRun } from './handed-in-run.ts';
+import type { TestPage } from './open-test-host.ts';
+import { openYardWithRoles, PASSPHRASES, type YardWithRoles } from './yard-with-roles.ts';
+
+const HOME = 'https://tidewater-row.example';
+
+async function decide({ assessor }: YardWithRoles, runId: string): Promise<void> {
+  const overruled = [{ measureId: 'severance', mark: 40, reason: 'A bridge is left.' }];
+  const verdict = { decision: 'not-yet-competent', reasons: 'Bridged.', overruled, passphrase: PASSPHRASES.assessor } as const;
+  await assessor.ask('signVerdict', { runId, ...verdict });
+}
+
+function textOf(file: Reply<'exportRunsCsv'>): string {
+  if (file.outcome !== 'text') throw new Error(`The file was ${file.outcome}.`);
+  return file.text;
+}
+
+function rowsOf(file: Reply<'exportRunsCsv'>): Record<string, string>[] {
+  return Papa.parse<Record<string, string>>(textOf(file).replace(/^\uFEFF/, ''), { header: true, skipEmptyLines: true }).data;
+}
+
+async function endOf(page: TestPage, { id }: PaperJob): Promise<PaperJob> {
+  for (;;) {
+    const job = await page.ask('getJob', { jobId: id });
+    if (job.state !== 'running') return job;
+    await wait(20);
+  }
+}
+
+test('tables of runs and measures, narrowed as the queue and the class are', async () => {
+  const yard = await openYardWithRoles();
+  const { instructor, assessor, apprentice, otherApprentice, ids } = yard;
+  const decided = await handInRun(yard);
+  await decide(yard, decided);
+  const practice = await cutSampleRun(apprentice);
+  const others = await cutSampleRun(otherApprentice);
+  const group = await instructor.ask('saveGroup', { groupId: null, name: 'Early shift', memberIds: [ids.otherApprentice] });
+
+  const all = rowsOf(await instructor.ask('exportRunsCsv', { table: 'runs' }));
+  expect(all.map((row) => row.run_id)).toEqual([decided, practice, others]);
+  expect(all[0]).toMatchObject({
+    person: 'Apprentice 01',
+    decision: 'not-yet-competent',
+    assessor: 'Assessor 01',
+    current_a: '45',
+  });
+  expect(all[1]).toMatchObject({ decision: '', duration_s: '0.25', state: 'finished' });
+  expect(all[2].groups).toBe('Early shift');
+
+  const chosen = async (choice: object) =>
+    rowsOf(await assessor.ask('exportRunsCsv', { table: 'runs', ...choice })).map((row) => row.run_id);
+  expect(await chosen({ groupId: group.id })).toEqual([others]);
+  expect(await chosen({ personId: ids.apprentice })).toEqual([decided, practice]);
+  expect(await chosen({ handedIn: 'decided' })).toEqual([decided]);
+  expect(await chosen({ handedIn: 'waiting' })).toEqual([]);
+  expect(await chosen({ runIds: [others, practice] })).toEqual([practice, others]);
+  expect(await chosen({ drillId: 'nobody-has-this' })).toEqual([]);
+
+  const marks = rowsOf(await assessor.ask('exportRunsCsv', { table: 'measures', runIds: [decided] }));
+  expect(marks.find((row) => row.measure === 'severance')).toMatchObject({
+    run_id: decided,
+    overruled_mark: '40',
+    overruled_reason: 'A bridge is left.',
+  });
+  expect(marks.length).toBeGreaterThan(3);
+});
+
+test('an assessor who still has to judge a run blind learns no verdict from tables or report', async () => {
+  const yard = await openYardWithRoles();
+  const { instructor, assessor, ids } = yard;
+  const runId = await handInRun(yard);
+  await decide(yard, runId);
+  const { id: secondId } = await instructor.ask('createPerson', { role: 'assessor' });
+  const second = yard.host.page();
+  await instructor.ask('setPassphrase', { personId: secondId, passphrase: 'a third passphrase' });
+  await second.ask('signIn', { personId: secondId, passphrase: 'a third passphrase' });
+  const before = rowsOf(await second.ask('exportRunsCsv', { table: 'runs' }))[0];
+  expect(before.decision).toBe('not-yet-competent');
+  const told = await pdfOf(second, runId);
+  await instructor.ask('makeModerationSet', { title: 'Spring', runIds: [runId], firstId: ids.assessor, secondId });
+  const blind = rowsOf(await second.ask('exportRunsCsv', { table: 'runs' }))[0];
+  expect([blind.decision, blind.assessor, blind.reasons]).toEqual(['', '', '']);
+  const marks = rowsOf(await second.ask('exportRunsCsv', { table: 'measures' }));
+  expect(marks.every((row) => row.overruled_mark === '')).toBe(true);
+  expect((await pdfOf(second, runId)).length).not.toBe(told.length);
+  expect(rowsOf(await instructor.ask('exportRunsCsv', { table: 'runs' }))[0].decision).toBe('not-yet-competent');
+  expect(await assessor.refusal('exportStatements', { homePage: HOME })).toMatch(/^forbidden: /);
+});
+
+async function pdfOf(page: TestPage, runId: string, more: object = {}): Promise<Buffer> {
+  const file = await page.ask('exportRunReport', { runId, yardName: 'Tidewater Row', ...more });
+  if (file.outcome !== 'bytes') throw new Error(`The file was ${file.outcome}.`);
+  expect(file.fileName).toMatch(/^hanger-tab-straight-6-\d{8}-\d{6}-[0-9a-f]{8}\.pdf$/);
+  return Buffer.from(file.bytes, 'base64');
+}
+
+test('the report of a run: for staff always, for its apprentice once it is decided, for no other', async () => {
+  const yard = await openYardWithRoles();
+  const { instructor, assessor, apprentice, otherApprentice } = yard;
+  const runId = await handInRun(yard);
+  const plain = await pdfOf(assessor, runId);
+  expect(plain.subarray(0, 5).toString('latin1')).toBe('%PDF-');
+  const png = `data:image/png;base64,${Buffer.from(samplePng(320, 180)).toString('base64')}`;
+  const pictured = await pdfOf(instructor, runId, { pictures: [{ caption: 'From above', png }] });
+  expect(pictured.length).toBeGreaterThan(plain.length);
+  expect(await apprentice.refusal('exportRunReport', { runId })).toBe(
+    'forbidden: The report of a run is handed out once an assessor has decided on it.',
+  );
+  await decide(yard, runId);
+  expect((await pdfOf(apprentice, runId)).length).toBeGreaterThan(1000);
+  expect(await otherApprentice.refusal('exportRunReport', { runId })).toMatch(/^forbidden: The report of a run of somebody else/);
+
+  const broken = { caption: 'Broken', png: 'data:image/png;base64,QUJDRA==' };
+  expect(await instructor.refusal('exportRunReport', { runId, pictures: [broken] })).toBe(
+    'bad-request: The picture "Broken" is no PNG.',
+  );
+  const other = { caption: 'Other', png: 'data:image/jpeg;base64,QUJD' };
+  expect(await instructor.refusal('exportRunReport', { runId, pictures: [other] })).toMatch(/^bad-request: The call /);
+});
+
+test('statements of chosen runs to a file: valid, with the verdict, of people only', async () => {
+  const yard = await openYardWithRoles();
+  const { instructor, apprentice, nobody } = yard;
+  const runId = await handInRun(yard);
+  await decide(yard, runId);
+  await cutSampleRun(nobody);
+  await cutSampleRun(apprentice);
+  const statements = JSON.parse(textOf(await instructor.ask('exportStatements', { homePage: HOME }))) as {
+    verb: { id: string };
+  }[];
+  expect(statements.map(({ verb }) => verb.id.split('/').at(-1))).toEqual(['completed', 'failed', 'completed']);
+  expect(statements.flatMap((statement) => validate(statement))).toEqual([]);
+  const one = JSON.parse(textOf(await instructor.ask('exportStatements', { homePage: HOME, runIds: [runId] })));
+  expect(one).toHaveLength(2);
+  expect(await instructor.refusal('exportStatements', { homePage: 'somewhere' })).toMatch(
+    /^bad-request: The address that stands/,
+  );
+  expect(await instructor.refusal('exportStatements', { homePage: HOME, drillId: 'nobody-has-this' })).toMatch(/^not-found: /);
+});
+
+test('statements to a store: followed by its job, told of where it fails, stopped', async () => {
+  const yard = await openYardWithRoles();
+  const { instructor } = yard;
+  const runId = await handInRun(yard);
+  await decide(yard, runId);
+  const store = await startReceiver();
+  const request = { homePage: HOME, endpoint: store.endpoint, ...RECEIVER_LOGIN };
+  const begun = await instructor.ask('sendStatements', request);
+  expect(await endOf(instructor, begun)).toMatchObject({
+    ...{ kind: 'send-statements', state: 'done', done: 2, total: 2, problem: null },
+    statements: { sent: 2, conflicting: 0 },
+  });
+  expect(store.kept.size).toBe(2);
+  const again = await endOf(instructor, await instructor.ask('sendStatements', request));
+  expect([again.state, store.kept.size]).toEqual(['done', 2]);
+
+  const refused = await endOf(instructor, await instructor.ask('sendStatements', { ...request, password: 'wrong one' }));
+  expect(refused).toMatchObject({ state: 'failed', statements: { sent: 0 } });
+  expect(refused.problem).toMatch(/does not accept this name and password/);
+  const open = await endOf(instructor, await instructor.ask('sendStatements', { ...request, endpoint: 'http://store.example/' }));
+  expect(open.problem).toMatch(/must begin with https/);
+
+  // A store that never answers: the job runs until it is stopped.
+  const silent = await startReceiver(() => true);
+  const waiting = await instructor.ask('sendStatements', { ...request, endpoint: silent.endpoint });
+  expect((await instructor.ask('getJob', { jobId: waiting.id })).state).toBe('running');
+  const other = yard.host.page();
+  const { id } = await instructor.ask('createPerson', { role: 'instructor' });
+  await instructor.ask('setPassphrase', { personId: id, passphrase: 'another instructor' });
+  await other.ask('signIn', { personId: id, passphrase: 'another instructor' });
+  expect(await other.refusal('stopJob', { jobId: waiting.id })).toMatch(/^not-found: There is no job/);
+  await instructor.ask('stopJob', { jobId: waiting.id });
+  expect(await endOf(instructor, waiting)).toMatchObject({ state: 'stopped', problem: 'The sending was stopped.' });
+  // One that is left running does not keep the host from closing.
+  await instructor.ask('sendStatements', { ...request, endpoint: silent.endpoint });
+});
