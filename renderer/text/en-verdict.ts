@@ -102,6 +102,18 @@ export const enVerdict = {
   'tables.statements.home': 'Address that stands for the yard',
   'tables.statements.about':
     'People are named by their number under this address, so that a training-record system can tell yards apart. It need not answer.',
+  'tables.statements.way': 'Where to',
+  'tables.statements.way.file': 'A file',
+  'tables.statements.way.store': 'A learning-record store',
+  'tables.statements.endpoint': 'Address of the store',
+  'tables.statements.endpoint.about': 'As its keeper gives it, beginning with https.',
+  'tables.statements.user': 'User',
+  'tables.statements.password': 'Password',
+  'tables.statements.send': 'Send the statements',
+  'tables.sending': 'Sending: {done} of {total}',
+  'tables.sent': 'The store has them: {sent} sent, {conflicting} it keeps in another form.',
+  'tables.not-sent': 'Not all was sent: {reason}',
+  'tables.stop': 'Stop',
   'tables.statements.leave': 'Leave it',
   'tables.statements.keep': 'Save the statements',
 

@@ -1,13 +1,11 @@
-import { useState } from 'react';
-import { Input, Label, Text, TextField } from 'react-aria-components';
 import type { RunChoice } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
-import { FormDialog } from '../register/FormDialog.tsx';
 import { useMe } from '../register/signed-in.ts';
 import { offerFile } from '../review/offer-file.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { StatementsDialog } from './StatementsDialog.tsx';
 import type { QueueFilter } from './use-queue.ts';
 
 const TABLES = ['runs', 'measures'] as const;
@@ -25,8 +23,6 @@ function choiceOf({ state, drillId, groupId, measureId }: QueueFilter): RunChoic
 /** The runs that the filters leave, as tables, and as statements for a training-record system. */
 export function QueueTables({ filter }: { filter: QueueFilter }) {
   const me = useMe();
-  const [stating, setStating] = useState(false);
-  const [homePage, setHomePage] = useState('https://');
   const choice = choiceOf(filter);
   return (
     <section className="queue-tables" aria-labelledby="tables-title">
@@ -45,25 +41,8 @@ export function QueueTables({ filter }: { filter: QueueFilter }) {
             {say(`tables.${table}`)}
           </Action>
         ))}
-        {me?.role === 'instructor' && <Action onPress={() => setStating(true)}>{say('tables.statements')}</Action>}
+        {me?.role === 'instructor' && <StatementsDialog choice={choice} />}
       </div>
-      <FormDialog
-        title={say('tables.statements')}
-        isOpen={stating}
-        onOpenChange={setStating}
-        leave={say('tables.statements.leave')}
-        keep={say('tables.statements.keep')}
-        ready={URL.canParse(homePage)}
-        onKeep={async () => offerFile(await callHost('exportStatements', { homePage, ...choice }))}
-      >
-        <TextField className="entry" type="url" value={homePage} onChange={setHomePage} maxLength={200} autoFocus>
-          <Label>{say('tables.statements.home')}</Label>
-          <Input className="price-input" />
-          <Text slot="description" className="soft small">
-            {say('tables.statements.about')}
-          </Text>
-        </TextField>
-      </FormDialog>
     </section>
   );
 }
