@@ -2,7 +2,6 @@
 export const enRegister = {
   'who.signed-in': '{person} is signed in',
   'who.out': 'Sign out',
-  'who.nobody': 'Nobody signed in',
   'who.in': 'Sign in',
   'who.pass.own': 'Change the passphrase',
   'rooms.title': 'Rooms of the yard',
