@@ -151,6 +151,7 @@ export const speedWindowSchema = z.strictObject({
 export type SpeedWindowKey = z.infer<typeof speedWindowKeySchema>;
 export type SpeedWindowRecord = z.infer<typeof speedWindowSchema>;
 
+const NOTICE_CODES = ['records-not-kept', 'runs-recovered', 'drill-skipped', 'restored', 'not-restored'] as const;
 export const sessionSchema = z.strictObject({
   shell: z.enum(['electron', 'loopback']),
   appVersion: shortText,
@@ -158,7 +159,7 @@ export const sessionSchema = z.strictObject({
   /** False where nothing can be kept (read-only folder): practice works, runs live until the app is closed. */
   keepsRecords: z.boolean(),
   /** Things a person should know before starting; each one sentence. */
-  notices: z.array(z.strictObject({ code: z.enum(['records-not-kept', 'runs-recovered', 'drill-skipped']), message: shortText })),
+  notices: z.array(z.strictObject({ code: z.enum(NOTICE_CODES), message: shortText })),
   personId: id.nullable(),
   settings: settingsSchema,
 });

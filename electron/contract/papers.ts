@@ -179,6 +179,21 @@ export const PAPER_VERBS = {
   /** Reads what came in from end to end, checks its digests, and says what is in it. Changes nothing. */
   inspectBackup: { request: z.strictObject({ uploadId: id }), reply: backupFactsSchema },
 
+  /**
+   * Lets a backup that came in wait for the next start of Kerfhand, which puts it in the place of the records; those of now are
+   * then kept aside. Takes the passphrase of who asks. A notice of the session says what became of it, the ledger as well.
+   */
+  restoreAtNextStart: {
+    request: z.strictObject({ uploadId: id, passphrase: z.string().max(200) }),
+    reply: backupFactsSchema,
+  },
+  /** What waits for the next start; null = nothing. */
+  getWaitingRestore: {
+    request: z.strictObject({}),
+    reply: z.strictObject({ waiting: z.strictObject({ askedBy: z.string(), backup: backupFactsSchema }).nullable() }),
+  },
+  withdrawRestore: { request: z.strictObject({}), reply: z.strictObject({}) },
+
   /** Only whoever began a job is told of it. To be asked about twice a second. */
   getJob: { request: ofJob, reply: paperJobSchema },
   /** The reply still says 'running' where the job has not yet noticed. What is done is not stopped. */

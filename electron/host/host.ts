@@ -8,7 +8,7 @@ import { createDrills } from './drills.ts';
 import { createGroups } from './groups.ts';
 import { handOutBytesWith, handOutWith } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
-import { createLedger } from './ledger.ts';
+import { createLedger, type Ledger } from './ledger.ts';
 import { createModeration } from './moderation.ts';
 import { type OpenRecords, openRecords } from './open-records.ts';
 import { createOwnRuns } from './own-runs.ts';
@@ -16,6 +16,8 @@ import { createPaperDesk, type PaperDesk } from './paper-desk.ts';
 import { createPassphrases } from './passphrases.ts';
 import { createPeople } from './people.ts';
 import { ensurePractice } from './practice-totals.ts';
+import type { RecordsDatabase } from './records-tables.ts';
+import { type RestoredAtStart, restoreAtStart, restoredSentence } from './restore-at-start.ts';
 import { createReviewQueue } from './review-queue.ts';
 import { createRosterExchange } from './roster-exchange.ts';
 import { createRunExchange } from './run-exchange.ts';
@@ -68,9 +70,10 @@ export interface Host {
  * @throws HostError with the sentence to show where the records cannot be opened
  */
 export async function openHost(options: HostOptions): Promise<Host> {
+  const restored = await restoreAtStart(options.folder, options.appVersion);
   const records = await openRecords(options);
   try {
-    return serve(await assemble(options, records), records, options.log ?? (() => undefined));
+    return serve(await assemble(options, records, restored), records, options.log ?? (() => undefined));
   } catch (error) {
     await records.close();
     throw storageFailure(error, records.where) ?? error;
@@ -83,7 +86,7 @@ interface Assembled {
   paperDesk: PaperDesk;
 }
 
-async function assemble(options: HostOptions, records: OpenRecords): Promise<Assembled> {
+async function assemble(options: HostOptions, records: OpenRecords, restored: RestoredAtStart | null): Promise<Assembled> {
   const { db } = records;
   const notices: Session['notices'] = [];
   if (records.notKept) notices.push({ code: 'records-not-kept', message: records.notKept });
@@ -94,6 +97,7 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<Ass
 
   const settings = createSettingsStore(db);
   const ledger = createLedger(db, records.ledgerTail);
+  if (restored) notices.push(await noteRestored(db, ledger, restored));
   const people = createPeople(db, settings, ledger);
   const passphrases = createPassphrases(db, options.scryptCost, options.timeOfDayMs);
   const keys = createSigningKeys(db, options.scryptCost?.n);
@@ -111,7 +115,7 @@ async function assemble(options: HostOptions, records: OpenRecords): Promise<Ass
   const verdicts = createVerdicts({ db, shelf, passphrases, keys, ledger, handOut });
   const moderation = createModeration({ db, people, shelf, ledger });
   const paperDesk = createPaperDesk({
-    ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut },
+    ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut, passphrases },
     handOutBytes: handOutBytesWith(options.askWhereToSave),
     askWhereToSave: options.askWhereToSave,
     folder: records.notKept === null ? options.folder : null,
@@ -208,6 +212,16 @@ function firstIssue(issues: readonly { path: PropertyKey[]; message: string }[])
   if (!issue) return 'it is malformed';
   const place = issue.path.map(String).join('.');
   return `${place ? `at ${place}: ` : ''}${issue.message.slice(0, 200)}`;
+}
+
+/** A restored yard says so in its own ledger; who asked is a name, for the person need not be in it. */
+async function noteRestored(db: RecordsDatabase, ledger: Ledger, restored: RestoredAtStart): Promise<Session['notices'][number]> {
+  if (!restored.ok) return { code: 'not-restored', message: restored.sentence };
+  const { askedBy, backup, keptAside } = restored;
+  const body = { ...backup, askedBy, keptAside };
+  await db.transaction().execute((step) => ledger.add(step, { who: null, kind: 'restore', subject: 'yard', body }));
+  await ledger.settle();
+  return { code: 'restored', message: restoredSentence(restored) };
 }
 
 function recoveredSentence(count: number): string {

@@ -4,13 +4,15 @@ import { open, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { FILE_PIECE_LIMIT_BYTES } from '../contract/papers.ts';
-import type { BackupFacts, ParsedRequest, Reply } from '../contract.ts';
+import type { BackupFacts, ParsedRequest, Person, Reply } from '../contract.ts';
 import { HostError } from './host-error.ts';
 import type { PaperJobs } from './paper-desk-jobs.ts';
 import { backUpYard } from './papers/back-up-yard.ts';
 import type { BackupHead } from './papers/backup-file.ts';
 import { writeAll } from './papers/copy-bytes.ts';
 import { inspectBackup } from './papers/restore-yard.ts';
+import type { Passphrases } from './passphrases.ts';
+import { keepForStart, waitingRestore, withdrawRestore } from './restore-at-start.ts';
 import { RunQueue } from './run-queue.ts';
 import { fileErrorName, storageFailure } from './storage-failure.ts';
 
@@ -25,6 +27,10 @@ export interface BackupDesk {
   add(request: ParsedRequest<'addToBackup'>, by: string): Promise<Reply<'addToBackup'>>;
   /** @throws HostError 'not-found', 'bad-file', 'newer-version' */
   inspect(uploadId: string, by: string): Promise<BackupFacts>;
+  /** @throws HostError as `inspect`, 'wrong-passphrase', 'wait', 'read-only' (nothing is kept) */
+  restore(request: ParsedRequest<'restoreAtNextStart'>, by: Person): Promise<BackupFacts>;
+  waiting(): Reply<'getWaitingRestore'>;
+  withdraw(): Record<string, never>;
   close(): Promise<void>;
 }
 
@@ -33,6 +39,7 @@ export interface BackupDeskNeeds {
   folder: string | null;
   appVersion: string;
   jobs: PaperJobs;
+  passphrases: Passphrases;
   askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined;
 }
 
@@ -44,8 +51,8 @@ interface Upload {
   received: number;
 }
 
-/** The whole yard out to one file, and a look into one that came in. Neither touches the records. */
-export function createBackupDesk({ folder, appVersion, jobs, askWhereToSave }: BackupDeskNeeds): BackupDesk {
+/** The whole yard out to one file, and a look into one that came in. Neither touches the records that are open. */
+export function createBackupDesk({ folder, appVersion, jobs, passphrases, askWhereToSave }: BackupDeskNeeds): BackupDesk {
   const inOrder = new RunQueue();
   let isBusy = false;
   /** What a job has made and the page has yet to fetch: by job, and only the newest. */
@@ -153,18 +160,21 @@ export function createBackupDesk({ folder, appVersion, jobs, askWhereToSave }: B
         }
         return { uploadId: to.id, received: to.received };
       }),
-    inspect: (uploadId, by) =>
+    inspect: (uploadId, by) => inOrder.inOrder('upload', () => inspectUpload(uploadOf(uploadId, by))),
+    restore: ({ uploadId, passphrase }, by) =>
       inOrder.inOrder('upload', async () => {
-        const { file, received } = uploadOf(uploadId, by);
-        try {
-          return factsOf(await inspectBackup(file), received);
-        } catch (error) {
-          if (!(error instanceof HostError)) throw error;
-          // The page knows the file by another name than the one it has here.
-          const words = error.message.replaceAll(`The backup ${file}`, 'The backup').replaceAll(file, 'This file');
-          throw new HostError(error.code, words, { cause: error });
-        }
+        if (folder === null) throw new HostError('read-only', 'Nothing of this session is kept, so nothing can be restored.');
+        const uploaded = uploadOf(uploadId, by.id);
+        await passphrases.mustFit(by.id, passphrase);
+        const backup = await inspectUpload(uploaded);
+        await keepForStart(folder, uploaded.file, { askedBy: by.name, backup });
+        return backup;
       }),
+    waiting: () => ({ waiting: folder === null ? null : waitingRestore(folder) }),
+    withdraw() {
+      if (folder !== null) withdrawRestore(folder);
+      return {};
+    },
     async close() {
       await inOrder.inOrder('upload', async () => {
         if (upload) removeFolder(upload.folder);
@@ -173,6 +183,17 @@ export function createBackupDesk({ folder, appVersion, jobs, askWhereToSave }: B
       letGo();
     },
   };
+}
+
+async function inspectUpload({ file, received }: Upload): Promise<BackupFacts> {
+  try {
+    return factsOf(await inspectBackup(file), received);
+  } catch (error) {
+    if (!(error instanceof HostError)) throw error;
+    // The page knows the file by another name than the one it has here.
+    const words = error.message.replaceAll(`The backup ${file}`, 'The backup').replaceAll(file, 'This file');
+    throw new HostError(error.code, words, { cause: error });
+  }
 }
 
 function factsOf(head: BackupHead, size: number): BackupFacts {

@@ -11,6 +11,7 @@ import { type PaperRun, readPaperRuns } from './paper-desk-runs.ts';
 import { measuresCsv, runsCsv } from './papers/run-tables.ts';
 import { sendStatements } from './papers/send-statements.ts';
 import { statementsOf, statementsText, type XapiStatement } from './papers/xapi-statements.ts';
+import type { Passphrases } from './passphrases.ts';
 import type { Services } from './services.ts';
 
 const NOTHING_BLIND: ReadonlySet<string> = new Set();
@@ -32,6 +33,7 @@ export interface PaperDeskNeeds extends ReportNeeds, PackDeskNeeds {
   askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined;
   /** Folder of the records; null where nothing is kept. */
   folder: string | null;
+  passphrases: Passphrases;
   log: (line: string) => void;
 }
 
@@ -76,6 +78,9 @@ export function paperServices({ paperDesk }: PaperParts): Pick<Services, Verb & 
     backUp: (_request, caller) => backups.backUp(signedIn(caller).id),
     addToBackup: (request, caller) => backups.add(request, signedIn(caller).id),
     inspectBackup: ({ uploadId }, caller) => backups.inspect(uploadId, signedIn(caller).id),
+    restoreAtNextStart: (request, caller) => backups.restore(request, signedIn(caller)),
+    getWaitingRestore: async () => backups.waiting(),
+    withdrawRestore: async () => backups.withdraw(),
     getJob: async ({ jobId }, caller) => jobs.get(jobId, signedIn(caller).id),
     stopJob: async ({ jobId }, caller) => jobs.stop(jobId, signedIn(caller).id),
     readJobFile: (request, caller) => backups.readJobFile(request, signedIn(caller).id),

@@ -108,3 +108,76 @@ test('one at a time; stopped it leaves nothing; closing the host takes unfetched
   await host.close();
   expect(own()).toEqual([]);
 });
+
+test('a backup waits for the next start, takes the place of the records, and both sides of it can be told', async () => {
+  const folder = temporaryFolder();
+  const { host, instructor, assessor, apprentice, ids } = await openYardWithRoles({ folder });
+  const kept = await cutSampleRun(apprentice);
+  const uploadId = await upload(instructor, await fetchFile(instructor, (await backUp(instructor)).id), 1 << 20);
+  const later = await cutSampleRun(apprentice);
+  const passphrase = PASSPHRASES.instructor;
+  expect(await instructor.refusal('restoreAtNextStart', { uploadId, passphrase: 'a wrong one' })).toMatch(/^wrong-passphrase: /);
+  expect(await assessor.refusal('restoreAtNextStart', { uploadId, passphrase })).toMatch(/^forbidden: /);
+  expect(await instructor.ask('getWaitingRestore', {})).toEqual({ waiting: null });
+  const backup = await instructor.ask('restoreAtNextStart', { uploadId, passphrase });
+  expect(await instructor.ask('getWaitingRestore', {})).toEqual({ waiting: { askedBy: 'Instructor 01', backup } });
+  await instructor.ask('withdrawRestore', {});
+  expect(await instructor.ask('getWaitingRestore', {})).toEqual({ waiting: null });
+  await instructor.ask('restoreAtNextStart', { uploadId, passphrase });
+  expect((await instructor.ask('listRuns', {})).total).toBe(2);
+  await host.close();
+
+  const again = await openTestHost({ folder });
+  const [notice] = (await again.ask('getSession', {})).notices;
+  expect(notice).toEqual({
+    code: 'restored',
+    message: expect.stringMatching(/^The yard was restored from the backup of .+ UTC\. /),
+  });
+  await again.ask('signIn', { personId: ids.instructor, passphrase });
+  expect((await again.ask('listRuns', {})).runs.map((run) => run.id)).toEqual([kept]);
+  const [entry] = (await again.ask('listLedger', { kinds: ['restore'] })).entries;
+  expect(entry?.body).toMatchObject({ askedBy: 'Instructor 01', sha256: backup.sha256, runs: 1 });
+  expect((await again.ask('checkLedger', {})).ok).toBe(true);
+  await again.close();
+
+  // What was there before is a whole yard of its own, and the start after that restores nothing.
+  const before = await openTestHost({ folder: path.join(folder, String(entry?.body.keptAside)) });
+  await before.ask('signIn', { personId: ids.instructor, passphrase });
+  expect((await before.ask('listRuns', {})).runs.map((run) => run.id)).toEqual([later, kept]);
+  const third = await openTestHost({ folder });
+  expect((await third.ask('getSession', {})).notices).toEqual([]);
+});
+
+test('a waiting backup that was damaged meanwhile does not keep the yard from opening', async () => {
+  const folder = temporaryFolder();
+  const { host, instructor, ids } = await openYardWithRoles({ folder });
+  const uploadId = await upload(instructor, await fetchFile(instructor, (await backUp(instructor)).id), 1 << 20);
+  const passphrase = PASSPHRASES.instructor;
+  await instructor.ask('restoreAtNextStart', { uploadId, passphrase });
+  await host.close();
+  const waiting = path.join(folder, 'next-start.kerfhand-backup');
+  const bytes = readFileSync(waiting);
+  bytes[bytes.length - 200] ^= 1;
+  writeFileSync(waiting, bytes);
+  const again = await openTestHost({ folder });
+  expect((await again.ask('getSession', {})).notices).toEqual([
+    {
+      code: 'not-restored',
+      message: expect.stringMatching(
+        /^The backup was not restored and is kept as not-restored\.kerfhand-backup\. It is damaged: /,
+      ),
+    },
+  ]);
+  await again.ask('signIn', { personId: ids.instructor, passphrase });
+  expect((await again.ask('listPeople', {})).people).toHaveLength(4);
+  expect((await again.ask('listLedger', { kinds: ['restore'] })).total).toBe(0);
+  expect(readdirSync(folder)).toContain('not-restored.kerfhand-backup');
+  await again.close();
+
+  // One that nobody asked for through the page is not restored either.
+  writeFileSync(waiting, bytes);
+  const third = await openTestHost({ folder });
+  expect((await third.ask('getSession', {})).notices).toEqual([
+    { code: 'not-restored', message: expect.stringMatching(/It is not known who asked for it\.$/) },
+  ]);
+});
