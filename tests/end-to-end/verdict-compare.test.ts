@@ -1,6 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { importRun, runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
+import { expectSoundInBothLooks } from './sound-screen.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const TICK_HZ = 240;
@@ -24,6 +25,7 @@ test('a quick run and the reference hand stand at the same place, or at the same
     await expect(work).toHaveAttribute('data-by', 'place');
     await expect(page.locator('.compare-traces .trace')).toHaveCount(6);
 
+    await expectSoundInBothLooks(page, 'side by side');
     // Half way along the line the quick hand is there long before the one that does it right.
     const slider = page.getByRole('slider', { name: 'Place on the line' });
     await slider.focus();

@@ -1,20 +1,10 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { arriveAs, handIn, staffYard } from './handed-in-run.ts';
 import { openApp } from './page.ts';
+import { expectSound, expectSoundInBothLooks } from './sound-screen.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';
-
-async function expectSound(page: Page, screen: string): Promise<void> {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .analyze();
-  const found = violations.map((one) => `${screen}: ${one.id} at ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`);
-  expect(found).toEqual([]);
-  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
-}
 
 /** Judges the first run that is still to judge, with a reason and, where given, another mark for the travel speed. */
 async function judge(page: Page, decision: string, speedMark: string | null): Promise<void> {
@@ -84,10 +74,7 @@ test('two assessors judge a set blind; their agreement is told once both are thr
     expect(Number(icc)).toBeLessThanOrEqual(1);
     await expect(page.getByRole('table', { name: 'Where they differ' }).locator('tbody tr')).toHaveCount(2);
     await expect(page.locator('.agreement')).toContainText(/Travel speed \d+ \/ 80/);
-    for (const theme of ['light', 'dark'] as const) {
-      await page.emulateMedia({ colorScheme: theme });
-      await expectSound(page, `agreement, ${theme}`);
-    }
+    await expectSoundInBothLooks(page, 'agreement');
     expect(complaints).toEqual([]);
   } finally {
     await host.stop();

@@ -2,25 +2,15 @@ import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import process from 'node:process';
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
 import { arriveAs, handIn, PASSPHRASE, staffYard } from './handed-in-run.ts';
 import { callHost } from './imported-run.ts';
 import { openApp, reviewReady } from './page.ts';
+import { expectSound } from './sound-screen.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';
 const ROOT = join(import.meta.dirname, '..', '..');
-
-async function expectSound(page: Page, screen: string): Promise<void> {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .analyze();
-  const found = violations.map((one) => `${screen}: ${one.id} at ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`);
-  expect(found).toEqual([]);
-  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
-}
 
 /** Downloads what a button gives, into the folder. */
 async function save(page: Page, button: string, folder: string): Promise<string> {

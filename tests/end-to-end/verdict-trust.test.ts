@@ -3,6 +3,7 @@ import { encodeRunFile, type RunFile } from '../../sim-core/index.ts';
 import { arriveAs, handIn, staffYard } from './handed-in-run.ts';
 import { runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
+import { expectSoundInBothLooks } from './sound-screen.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';
@@ -51,6 +52,7 @@ test('the queue is oldest first, filtered, for staff only; a run file is same, d
     await expect(rows).toHaveCount(2);
     expect(await rows.evaluateAll((found) => found.map((row) => row.getAttribute('data-run-id')))).toEqual([quick, good]);
 
+    await expectSoundInBothLooks(page, 'queue');
     // By keyboard: the list of measures is opened, one is found by its first letters, and chosen.
     await page.getByRole('button', { name: /Weakest measure/ }).focus();
     await page.keyboard.press('Enter');

@@ -1,0 +1,28 @@
+import AxeBuilder from '@axe-core/playwright';
+import { expect, type Page } from '@playwright/test';
+
+const LOOKS = [
+  { theme: 'light', width: 1280, height: 720 },
+  { theme: 'dark', width: 1920, height: 1080 },
+] as const;
+
+/** No rule of WCAG 2.2 A and AA that axe can check is broken, and nothing has to be scrolled sideways. */
+export async function expectSound(page: Page, screen: string): Promise<void> {
+  const { violations } = await new AxeBuilder({ page })
+    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
+    .analyze();
+  const found = violations.map((one) => `${screen}: ${one.id} at ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`);
+  expect(found).toEqual([]);
+  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+  expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
+}
+
+/** The same small and light, and large and dark; the window is small and light afterwards. */
+export async function expectSoundInBothLooks(page: Page, screen: string): Promise<void> {
+  for (const look of LOOKS.toReversed()) {
+    await page.setViewportSize(look);
+    await page.emulateMedia({ colorScheme: look.theme });
+    await expect(page.locator('html')).toHaveAttribute('data-theme', look.theme);
+    await expectSound(page, `${screen}, ${look.theme}`);
+  }
+}
