@@ -1,3 +1,4 @@
+import { PI } from '../math/elementary.ts';
 import { quantiseHand } from '../run/hand-input.ts';
 import { createSimulation } from '../run/simulation.ts';
 import { ARC_STATES, type HandTick, type Simulation, TICK_HZ } from '../run/types.ts';
@@ -75,5 +76,5 @@ function craterMm(simulation: Simulation): number {
   for (let y = cellMm / 2; y < PLATE_MM; y += cellMm) {
     for (let x = cellMm / 2; x < PLATE_MM; x += cellMm) cells += simulation.goneAt(x, y, layerMm / 2);
   }
-  return 2 * Math.sqrt((cells * cellMm * cellMm) / 3.141592653589793);
+  return 2 * Math.sqrt((cells * cellMm * cellMm) / PI);
 }
