@@ -17,7 +17,7 @@ export {
 } from './drill/diagnosis.ts';
 export { conditionOfDrill, windowOfDrill } from './drill/drill-window.ts';
 export { checkFeasibility } from './drill/feasibility.ts';
-export { type GougeOptions, type GougeResult, gougeCoupon, openDepthMm } from './drill/gouge-coupon.ts';
+export { type GougeOptions, type GougeResult, gougeCoupon } from './drill/gouge-coupon.ts';
 export { guidedOffsetMm, guideOffsetMm, holdToGuide } from './drill/guide.ts';
 export type { HandHabits, HandScript, HandStep } from './drill/hand-script-schema.ts';
 export { MEASURE_IDS, type MeasureId, OUTCOME_MEASURES } from './drill/measure-ids.ts';
@@ -117,6 +117,7 @@ export {
   type RunUse,
   runCost,
 } from './quality/run-cost.ts';
+export { topDepthMm } from './quality/top-depth.ts';
 export * from './run/hand-input.ts';
 export { createReplay, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
 export { type RigAnswers, rightAnswers } from './run/rig-answers.ts';

@@ -1,6 +1,7 @@
 import type { MaterialId } from '../materials/material-id.ts';
 import { RAD_PER_DEG, tan } from '../math/elementary.ts';
 import { fitFor, type RigMode } from '../physics/rig-fit.ts';
+import { topDepthMm } from '../quality/top-depth.ts';
 import { quantiseHand } from '../run/hand-input.ts';
 import { createSimulation } from '../run/simulation.ts';
 import { ARC_STATES, type HandTick, type RigId, type Simulation, TICK_HZ } from '../run/types.ts';
@@ -80,7 +81,7 @@ function measureGroove(simulation: Simulation): GougeResult {
   for (let x = FROM_MM + quarter; x < TO_MM - quarter; x += 2 * cellMm) {
     let deepest = 0;
     for (let y = cellMm / 2; y < WIDTH_MM; y += cellMm) {
-      const depth = openDepthMm(simulation, x, y);
+      const depth = topDepthMm(simulation, x, y);
       if (depth > deepest) deepest = depth;
       widthMm += depth < EDGE_DEPTH_MM ? (cellMm * depth) / EDGE_DEPTH_MM : cellMm;
     }
@@ -93,16 +94,4 @@ function measureGroove(simulation: Simulation): GougeResult {
     grooveDepthMm: mean,
     evenness: mean > 0 ? 1 - Math.sqrt(variance) / mean : 0,
   };
-}
-
-/** Open depth below the top surface at a place, mm, down to the first metal, a part of a layer counted as part of it. */
-export function openDepthMm(simulation: Pick<Simulation, 'grid' | 'goneAt'>, xMm: number, yMm: number): number {
-  const { layers, layerMm } = simulation.grid;
-  let depth = 0;
-  for (let k = 0; k < layers; k++) {
-    const gone = simulation.goneAt(xMm, yMm, (k + 0.5) * layerMm);
-    depth += gone * layerMm;
-    if (gone < 1) break;
-  }
-  return depth;
 }

@@ -45,11 +45,6 @@ export function createArc(): Arc {
   };
 }
 
-/** Arc voltage of a sound torch, V, of an arc of so many mm: V0 + E * length. */
-export function arcVoltageV(lengthMm: number): number {
-  return MODEL.voltageBaseV + MODEL.voltageGradientVPerMm * lengthMm;
-}
-
 function enter(arc: Arc, phase: number): void {
   arc.phase = phase;
   arc.inPhase = 0;
@@ -75,7 +70,7 @@ export interface ArcSpan {
   returns: boolean;
 }
 
-/** Moves the arc on by one tick. */
+/** Moves the arc on by one tick. The arc's voltage is V0 + E * length, and what pit and return path add. */
 export function advanceArc(arc: Arc, source: ArcSource, luck: TorchLuck, trigger: boolean, span: Readonly<ArcSpan>): void {
   const { fitness } = source;
   arc.inPhase++;

@@ -1,9 +1,9 @@
 import { cos, sin } from '../math/elementary.ts';
+import { topDepthMm } from '../quality/top-depth.ts';
 import { judgeBins } from './judge-bins.ts';
 import { lossOutside } from './judge-ticks.ts';
 import type { FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
-import { topDepthMm } from './top-depth.ts';
 
 /** The groove runs in and out at its ends: this much is not judged there, mm, and at most this share of the line. */
 const END_MM = 6;

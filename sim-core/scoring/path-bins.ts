@@ -3,12 +3,12 @@ import type { PathGeometry } from '../drill/path-geometry.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
 import { abs, atan, clamp, cos, DEG_PER_RAD, floor, round, sin } from '../math/elementary.ts';
+import { topDepthMm } from '../quality/top-depth.ts';
 import { ARC_STATES, type Samples, TICK_HZ } from '../run/types.ts';
 import { leanTangents } from './lean-tangents.ts';
 import type { PathTrace } from './path-trace.ts';
 import { PHASE } from './phase.ts';
 import type { ScoreContext } from './score-context.ts';
-import { topDepthMm } from './top-depth.ts';
 
 /** Length of path that is judged as one piece, mm. */
 export const BIN_MM = 0.5;

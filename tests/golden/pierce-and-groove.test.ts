@@ -6,7 +6,6 @@ import {
   fitFor,
   type GougeOptions,
   gougeCoupon,
-  openDepthMm,
   PIERCE_METHODS,
   type PierceMethod,
   type PierceResult,
@@ -16,6 +15,7 @@ import {
   RATED_SHARE,
   type RigId,
   severingThicknessMm,
+  topDepthMm,
 } from '../../sim-core/index.ts';
 import type { MaterialId } from '../../sim-core/materials/material-id.ts';
 
@@ -119,7 +119,7 @@ describe('P10: a groove', () => {
       simulation.step(quantiseHand({ xMm: alongMm - beside, yMm: 20, heightMm: 3, leanXDeg: -40, leanYDeg: 0, trigger: true }));
     }
     let width = 0;
-    for (let y = 10; y < 30; y += 0.25) width += openDepthMm(simulation, 30, y + 0.01) > 0.3 ? 0.25 : 0;
+    for (let y = 10; y < 30; y += 0.25) width += topDepthMm(simulation, 30, y + 0.01) > 0.3 ? 0.25 : 0;
     return { width };
   }
 });
@@ -155,7 +155,7 @@ describe('P11: marks', () => {
     }
     let depthMm = 0;
     for (let x = 18; x < 22; x += 0.25) {
-      for (let y = 18; y < 22; y += 0.25) depthMm = Math.max(depthMm, openDepthMm(simulation, x + 0.01, y + 0.01));
+      for (let y = 18; y < 22; y += 0.25) depthMm = Math.max(depthMm, topDepthMm(simulation, x + 0.01, y + 0.01));
     }
     return { depthMm, through };
   };

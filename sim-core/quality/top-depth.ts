@@ -1,4 +1,4 @@
-import type { MetalReader } from '../quality/metal-reader.ts';
+import type { MetalReader } from './metal-reader.ts';
 
 /** Depth of the open space below a place of the top surface down to the first metal, mm. */
 export function topDepthMm(metal: MetalReader, xMm: number, yMm: number): number {
