@@ -1,19 +1,8 @@
-import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page, test } from '@playwright/test';
+import { expectSound } from './expect-sound.ts';
 import { importRun, openRun, runOfHand } from './imported-run.ts';
 import { figureOf, openApp, reviewReady } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
-
-async function expectSound(page: Page, screen: string): Promise<void> {
-  const { violations } = await new AxeBuilder({ page })
-    .withTags(['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'])
-    .analyze();
-  expect(violations.map((one) => `${screen}: ${one.id} at ${one.nodes.map((node) => node.target.join(' ')).join(', ')}`)).toEqual(
-    [],
-  );
-  const sideways = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
-  expect(sideways, `${screen} is wider than the window`).toBeLessThanOrEqual(0);
-}
 
 /** Presses Tab until the focus is on what is wanted. */
 async function tabTo(page: Page, wanted: string): Promise<void> {

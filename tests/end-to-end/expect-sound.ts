@@ -1,6 +1,11 @@
 import AxeBuilder from '@axe-core/playwright';
 import { expect, type Page } from '@playwright/test';
 
+const LOOKS = [
+  { theme: 'light', width: 1280, height: 720 },
+  { theme: 'dark', width: 1920, height: 1080 },
+] as const;
+
 /** No rule of WCAG 2.2 A and AA that axe can check is broken, and nothing has to be scrolled sideways. */
 export async function expectSound(page: Page, screen: string): Promise<void> {
   const { violations } = await new AxeBuilder({ page })
@@ -14,4 +19,14 @@ export async function expectSound(page: Page, screen: string): Promise<void> {
   const rooms = await page.locator('.bench, .builder').count();
   const below = await page.evaluate(() => document.documentElement.scrollHeight - window.innerHeight);
   if (rooms > 0) expect(below, `${screen} is longer than the window`).toBeLessThanOrEqual(0);
+}
+
+/** The same small and light, and large and dark; the window is small and light afterwards. */
+export async function expectSoundInBothLooks(page: Page, screen: string): Promise<void> {
+  for (const look of LOOKS.toReversed()) {
+    await page.setViewportSize(look);
+    await page.emulateMedia({ colorScheme: look.theme });
+    await expect(page.locator('html')).toHaveAttribute('data-theme', look.theme);
+    await expectSound(page, `${screen}, ${look.theme}`);
+  }
 }

@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
+import { expectSoundInBothLooks } from './expect-sound.ts';
 import { importRun, runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
-import { expectSoundInBothLooks } from './sound-screen.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const TICK_HZ = 240;

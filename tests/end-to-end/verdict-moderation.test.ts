@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
+import { expectSound, expectSoundInBothLooks } from './expect-sound.ts';
 import { arriveAs, handIn, staffYard } from './handed-in-run.ts';
 import { openApp } from './page.ts';
-import { expectSound, expectSoundInBothLooks } from './sound-screen.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';

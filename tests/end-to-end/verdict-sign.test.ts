@@ -3,10 +3,10 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import process from 'node:process';
 import { expect, type Page, test } from '@playwright/test';
+import { expectSound } from './expect-sound.ts';
 import { arriveAs, handIn, PASSPHRASE, staffYard } from './handed-in-run.ts';
 import { callHost } from './imported-run.ts';
 import { openApp, reviewReady } from './page.ts';
-import { expectSound } from './sound-screen.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';

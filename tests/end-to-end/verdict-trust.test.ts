@@ -1,9 +1,9 @@
 import { expect, type Page, test } from '@playwright/test';
 import { encodeRunFile, type RunFile } from '../../sim-core/index.ts';
+import { expectSoundInBothLooks } from './expect-sound.ts';
 import { arriveAs, handIn, staffYard } from './handed-in-run.ts';
 import { runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
-import { expectSoundInBothLooks } from './sound-screen.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';
