@@ -57,6 +57,7 @@ export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
   putSpeedWindow: anyone,
   listGroups: signedStaff,
   saveGroup: signedInstructor,
+  deleteGroup: signedInstructor,
   assign: signedInstructor,
   listAssignments: signedStaff,
   withdrawAssignment: signedInstructor,

@@ -137,6 +137,15 @@ export const YARD_VERBS = {
   listGroups: { request: nothing, reply: z.strictObject({ groups: z.array(groupSchema) }) },
   /** Makes a group (`groupId` null), or gives one another name and other members. */
   saveGroup: { request: z.strictObject({ groupId: id.nullable(), name: groupName, memberIds: people }), reply: groupSchema },
+  /**
+   * Takes a group out of the yard; its members stay. Assignments to it alone are withdrawn; one that is for others as well stays
+   * for them. Runs stay, and withdrawn assignments tell of the members in its place.
+   */
+  deleteGroup: {
+    request: z.strictObject({ groupId: id }),
+    /** Ids of assignments. */
+    reply: z.strictObject({ withdrawn: z.array(id), stayForOthers: z.array(id) }),
+  },
 
   assign: {
     request: z.strictObject({

@@ -1,5 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import type { Group, ParsedRequest } from '../contract.ts';
+import type { Group, ParsedRequest, Reply } from '../contract.ts';
+import { deleteGroup } from './delete-group.ts';
 import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
 import type { RecordsDatabase } from './records-tables.ts';
@@ -8,6 +9,8 @@ export interface Groups {
   list(): Promise<Group[]>;
   /** @throws HostError 'not-found' (group, person), 'conflict' (the name is taken) */
   save(request: ParsedRequest<'saveGroup'>, by: string): Promise<Group>;
+  /** @throws HostError 'not-found' */
+  delete(groupId: string, by: string): Promise<Reply<'deleteGroup'>>;
 }
 
 /** Named groups of people. A person may be in several. */
@@ -29,6 +32,11 @@ export function createGroups(db: RecordsDatabase, ledger: Ledger): Groups {
       const group = await db.transaction().execute((step) => saveGroup(step, ledger, { groupId, name, memberIds, by }));
       await ledger.settle();
       return group;
+    },
+    async delete(groupId, by) {
+      const outcome = await db.transaction().execute((step) => deleteGroup(step, ledger, groupId, by));
+      await ledger.settle();
+      return outcome;
     },
   };
 }

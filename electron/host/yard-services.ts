@@ -36,6 +36,7 @@ export function yardServices(parts: YardParts): Pick<Services, Verb & (keyof typ
   return {
     listGroups: async () => ({ groups: await groups.list() }),
     saveGroup: (request, caller) => groups.save(request, signedIn(caller).id),
+    deleteGroup: ({ groupId }, caller) => groups.delete(groupId, signedIn(caller).id),
     assign: (request, caller) => assignments.assign(request, signedIn(caller).id),
     listAssignments: async () => ({ assignments: await assignments.list() }),
     withdrawAssignment: ({ assignmentId }, caller) => assignments.withdraw(assignmentId, signedIn(caller).id),

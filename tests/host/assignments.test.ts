@@ -27,6 +27,44 @@ test('groups are made, renamed and filled; a taken name and a stranger are refus
   expect((await instructor.ask('listLedger', { kinds: ['group'] })).total).toBe(2);
 });
 
+test('a deleted group leaves its members; what was assigned to it alone is withdrawn, what is for others too stays for them', async () => {
+  const { instructor, assessor, apprentice, otherApprentice, ids, group } = await openClass();
+  const assign = (title: string, personIds: string[]) =>
+    instructor.ask('assign', { title, drillIds: [SAMPLE_DRILL], groupIds: [group.id], personIds });
+  const alone = await assign('For the group', []);
+  const shared = await assign('For both', [ids.otherApprentice]);
+  const before = await assign('Over before', []);
+  await instructor.ask('withdrawAssignment', { assignmentId: before.id });
+  expect(await assessor.refusal('deleteGroup', { groupId: group.id })).toMatch(/^forbidden/);
+
+  expect(await instructor.ask('deleteGroup', { groupId: group.id })).toEqual({
+    withdrawn: [alone.id],
+    stayForOthers: [shared.id],
+  });
+  expect((await instructor.ask('listGroups', {})).groups).toEqual([]);
+  expect((await instructor.ask('listPeople', {})).people).toHaveLength(4);
+  expect((await apprentice.ask('listDue', { personId: ids.apprentice })).due).toEqual([]);
+  expect((await otherApprentice.ask('listDue', { personId: ids.otherApprentice })).due).toHaveLength(1);
+  const { assignments } = await instructor.ask('listAssignments', {});
+  const shown = Object.fromEntries(
+    assignments.map((one) => [one.title, [one.groupIds, one.personIds, one.withdrawnAt !== null]]),
+  );
+  expect(shown).toEqual({
+    'For the group': [[], [ids.apprentice], true],
+    'For both': [[], [ids.otherApprentice], false],
+    'Over before': [[], [ids.apprentice], true],
+  });
+  const { entries } = await instructor.ask('listLedger', { kinds: ['group', 'assignment'] });
+  expect(entries.slice(0, 2).map(({ who, subject, body }) => [who, subject, body.change])).toEqual([
+    [ids.instructor, group.id, 'deleted'],
+    [ids.instructor, alone.id, 'withdrawn'],
+  ]);
+  expect(entries[0]?.body).toMatchObject({ name: 'Early shift', members: [ids.apprentice] });
+  expect(await instructor.refusal('deleteGroup', { groupId: group.id })).toMatch(/^not-found/);
+  // The name is free again.
+  await instructor.ask('saveGroup', { groupId: null, name: 'Early shift', memberIds: [] });
+});
+
 test('an assignment to a group is due for its members, whoever they are at the time', async () => {
   const { instructor, apprentice, otherApprentice, ids, group } = await openClass();
   const assignment = await instructor.ask('assign', {
