@@ -1,4 +1,4 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useEffect, useMemo, useRef, useState } from 'react';
 import { Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
 import type { Group, Person } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
@@ -7,6 +7,7 @@ import { offerFile } from '../review/offer-file.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { DeleteGroupDialog } from './DeleteGroupDialog.tsx';
 import { GroupDialog } from './GroupDialog.tsx';
 import { PassphraseDialog } from './PassphraseDialog.tsx';
 import { RosterDialog } from './RosterDialog.tsx';
@@ -184,9 +185,13 @@ function PeopleList({ people, groups }: { people: readonly Person[]; groups: rea
 
 function GroupList({ groups, onKept }: { groups: readonly Group[]; onKept(): Promise<void> }) {
   const [open, setOpen] = useState<Group | 'new' | null>(null);
+  const [deleting, setDeleting] = useState<Group | null>(null);
+  const [said, setSaid] = useState('');
+  // What was pressed is gone with its group: the keyboard goes on here.
+  const heading = useRef<HTMLHeadingElement>(null);
   return (
     <section aria-labelledby="groups-title">
-      <h2 id="groups-title" className="kerf-rule">
+      <h2 id="groups-title" className="kerf-rule" ref={heading} tabIndex={-1}>
         {say('groups.title')}
       </h2>
       {groups.length === 0 && <p className="soft">{say('groups.none')}</p>}
@@ -197,13 +202,37 @@ function GroupList({ groups, onKept }: { groups: readonly Group[]; onKept(): Pro
             <span className="soft">
               {group.memberIds.length === 1 ? say('groups.member') : say('groups.members', { count: group.memberIds.length })}
             </span>
-            <Action aria-label={say('groups.change-long', { group: group.name })} onPress={() => setOpen(group)}>
-              {say('groups.change')}
-            </Action>
+            <div className="row-actions">
+              <Action aria-label={say('groups.change-long', { group: group.name })} onPress={() => setOpen(group)}>
+                {say('groups.change')}
+              </Action>
+              <Action aria-label={say('groups.delete-long', { group: group.name })} onPress={() => setDeleting(group)}>
+                {say('groups.delete')}
+              </Action>
+            </div>
           </li>
         ))}
       </ul>
-      <Action onPress={() => setOpen('new')}>{say('groups.new')}</Action>
+      <div className="row-actions">
+        <Action onPress={() => setOpen('new')}>{say('groups.new')}</Action>
+        <span role="status" className="soft">
+          {said}
+        </span>
+      </div>
+      {deleting !== null && (
+        <DeleteGroupDialog
+          key={deleting.id}
+          group={deleting}
+          onOpenChange={(still) => {
+            if (!still) setDeleting(null);
+          }}
+          onDeleted={async () => {
+            await onKept();
+            setSaid(say('groups.deleted', { group: deleting.name }));
+            heading.current?.focus();
+          }}
+        />
+      )}
       {open !== null && (
         <GroupDialog
           key={open === 'new' ? 'new' : open.id}

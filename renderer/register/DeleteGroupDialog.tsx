@@ -1,0 +1,46 @@
+import type { Assignment, Group } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { say } from '../text/say.ts';
+import { FormDialog } from './FormDialog.tsx';
+import { useAssignments } from './use-yard-lists.ts';
+
+export interface DeleteGroupDialogProps {
+  group: Group;
+  onOpenChange(open: boolean): void;
+  onDeleted(): Promise<void>;
+}
+
+/** Says what becomes of members and assignments before a group goes. */
+export function DeleteGroupDialog({ group, onOpenChange, onDeleted }: DeleteGroupDialogProps) {
+  const assignments = useAssignments();
+  const open = (assignments.value ?? []).filter((one) => one.withdrawnAt === null && one.groupIds.includes(group.id));
+  const shared = open.filter(({ groupIds, personIds }) => groupIds.length + personIds.length > 1);
+  const alone = open.filter((one) => !shared.includes(one));
+  return (
+    <FormDialog
+      title={say('groups.delete.title', { group: group.name })}
+      isOpen
+      onOpenChange={onOpenChange}
+      leave={say('groups.delete.leave')}
+      keep={say('groups.delete.keep')}
+      ready={assignments.value !== null}
+      onKeep={async () => {
+        await callHost('deleteGroup', { groupId: group.id });
+        await onDeleted();
+      }}
+    >
+      <p>{say('groups.delete.about')}</p>
+      {alone.length > 0 && (
+        <p>
+          <strong>{say('groups.delete.withdrawn', { titles: titlesOf(alone) })}</strong>
+        </p>
+      )}
+      {shared.length > 0 && <p>{say('groups.delete.stay', { titles: titlesOf(shared) })}</p>}
+      {assignments.value !== null && open.length === 0 && <p>{say('groups.delete.nothing')}</p>}
+    </FormDialog>
+  );
+}
+
+function titlesOf(assignments: readonly Assignment[]): string {
+  return assignments.map(({ title }) => `“${title}”`).join(', ');
+}
