@@ -20,6 +20,7 @@
  */
 import { z } from 'zod';
 import type { MaterialId, RigId } from '../sim-core/index.ts';
+import { DEMO_YARD_VERBS } from './contract/demo-yard.ts';
 import { drillBuilderVerbs } from './contract/drill-builder.ts';
 import { LEDGER_VERBS } from './contract/ledger.ts';
 import { PAPER_VERBS } from './contract/papers.ts';
@@ -42,6 +43,7 @@ import { base64, count, digestHex, drillIdSchema, finite, id, seed, sha256Hex, s
 import { VERDICT_VERBS } from './contract/verdicts.ts';
 import { YARD_VERBS } from './contract/yard.ts';
 
+export type { DemoYard, DemoYardFacts } from './contract/demo-yard.ts';
 export type { DrillVersion } from './contract/drill-builder.ts';
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
 export type { BackupFacts, PackPreview, PaperJob, RunChoice } from './contract/papers.ts';
@@ -289,6 +291,7 @@ export const VERBS = {
   ...PAPER_VERBS,
   ...LEDGER_VERBS,
   ...SESSION_VERBS,
+  ...DEMO_YARD_VERBS,
 } as const satisfies Record<string, { request: z.ZodType; reply: z.ZodType }>;
 
 export type Verb = keyof typeof VERBS;

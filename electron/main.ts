@@ -7,8 +7,9 @@ import path from 'node:path';
 import { app, BrowserWindow, dialog, ipcMain, Menu, protocol, session } from 'electron';
 import { findAppPaths } from './host/app-paths.ts';
 import { dataFolder } from './host/data-folder.ts';
-import { type Host, openHost } from './host/host.ts';
+import type { Host } from './host/host.ts';
 import { HostError } from './host/host-error.ts';
+import { openYards } from './host/open-yards.ts';
 import { listPageFiles } from './host/page-files.ts';
 import { answerCalls } from './shell/answer-calls.ts';
 import { answerPageRequest, PAGE_ADDRESS, PAGE_SCHEME } from './shell/page-protocol.ts';
@@ -59,7 +60,7 @@ async function start(): Promise<void> {
   await app.whenReady();
   restrictSession(session.defaultSession);
   if (process.platform !== 'darwin') Menu.setApplicationMenu(null);
-  host = await openHost({
+  host = await openYards({
     folder: dataFolder(),
     scenariosFolder: paths.scenariosFolder,
     shell: 'electron',

@@ -1,8 +1,9 @@
 import { CORE_VERSION } from '../../sim-core/index.ts';
-import type { Answer, CallError, Session, Verb } from '../contract.ts';
+import type { Answer, CallError, DemoYard, Session, Verb } from '../contract.ts';
 import { isVerb, VERBS } from '../contract.ts';
 import { createAssignments } from './assignments.ts';
 import { type Caller, type Connection, mustBeAllowed, newConnection } from './caller.ts';
+import { noDemoYard } from './demo-yard-file.ts';
 import { createDrillShelf } from './drill-shelf.ts';
 import { createDrills } from './drills.ts';
 import { createGroups } from './groups.ts';
@@ -51,6 +52,8 @@ export interface HostOptions {
   nowMs?: () => number;
   /** Time of day for the waits after wrong passphrases, ms since 1970. */
   timeOfDayMs?: () => number;
+  /** What there is of the demo yard; absent where this host stands alone, see `openYards`. */
+  demoYard?: () => Promise<DemoYard>;
   /** Cost of new passphrases; tests ask for less. */
   scryptCost?: ScryptCost;
 }
@@ -132,6 +135,7 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
       personId: await sessions.practising(caller),
       settings: await settings.get(),
     }),
+    demoYard: options.demoYard ?? (() => Promise.reject(noDemoYard())),
     settings,
     people,
     drills,
@@ -197,7 +201,7 @@ function serve({ services, sessions, paperDesk }: Assembled, records: OpenRecord
 }
 
 /** Any failure as the page and a person may see it. What is not foreseen goes to the log in full and to the page in one sentence. */
-function callError(error: unknown, where: string, during: string, log: (line: string) => void): CallError {
+export function callError(error: unknown, where: string, during: string, log: (line: string) => void): CallError {
   const known = error instanceof HostError ? error : storageFailure(error, where);
   if (known && known.code !== 'internal') return { code: known.code, message: known.message };
   log(`${during}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);

@@ -1,4 +1,4 @@
-import type { ParsedRequest, Reply, RunRecord, Session, Verb } from '../contract.ts';
+import type { DemoYard, ParsedRequest, Reply, RunRecord, Session, Verb } from '../contract.ts';
 import { type Caller, isStaff, signedIn } from './caller.ts';
 import type { DrillShelf } from './drill-shelf.ts';
 import { readDrillText } from './drill-text.ts';
@@ -21,6 +21,7 @@ export type Services = { readonly [V in Verb]: (request: ParsedRequest<V>, calle
 
 export interface ServiceParts extends YardParts, VerdictParts, PaperParts {
   session: (caller: Caller) => Promise<Session>;
+  demoYard: () => Promise<DemoYard>;
   drills: Drills;
   drillShelf: DrillShelf;
   shelf: RunShelf;
@@ -42,6 +43,7 @@ export function createServices(parts: ServiceParts): Services {
     ...yardServices(parts),
     ...verdictServices(parts),
     ...paperServices(parts),
+    ...demoYardServices(parts),
   };
 }
 
@@ -162,6 +164,11 @@ function runServices({
     },
     importRun: ({ text }, caller) => exchange.import(text, caller.person?.id ?? null),
   };
+}
+
+/** Which yard is served is for `openYards` to change; what stands here has only let the caller through. */
+function demoYardServices({ demoYard }: ServiceParts): Some<'getDemoYard' | 'openDemoYard' | 'leaveDemoYard' | 'removeDemoYard'> {
+  return { getDemoYard: demoYard, openDemoYard: demoYard, leaveDemoYard: demoYard, removeDemoYard: demoYard };
 }
 
 function settingServices({

@@ -2,8 +2,8 @@ import process from 'node:process';
 import { parseArgs } from 'node:util';
 import type { AppPaths } from '../host/app-paths.ts';
 import { dataFolder } from '../host/data-folder.ts';
-import { openHost } from '../host/host.ts';
 import { HostError } from '../host/host-error.ts';
+import { openYards } from '../host/open-yards.ts';
 import { listPageFiles } from '../host/page-files.ts';
 import { startLoopbackServer } from './loopback-server.ts';
 
@@ -17,7 +17,7 @@ export async function runLoopback(args: string[], paths: AppPaths): Promise<numb
   try {
     const port = readPort(args);
     const pageFiles = listPageFiles(paths.pageFolder);
-    const host = await openHost({
+    const host = await openYards({
       folder: dataFolder(),
       scenariosFolder: paths.scenariosFolder,
       shell: 'loopback',
