@@ -89,6 +89,7 @@ export { RIGS, type Rig, smallestRigFor } from './physics/rig.ts';
 export * from './physics/rig-fit.ts';
 export { type TorchFitness, torchFitness } from './physics/torch-fitness.ts';
 export * from './physics/wear.ts';
+export { type CutFaces, type FaceReading, readFaces } from './quality/cut-faces.ts';
 export { DROSS_KINDS, type Dross, type DrossKind } from './quality/dross.ts';
 export { RZ5_RANGES, rz5LimitUm, U_RANGES, uLimitMm } from './quality/iso-9013.ts';
 export {
@@ -137,6 +138,12 @@ export { type CompletedRun, runHand } from './run/run-hand.ts';
 export { appendSample, createSamples } from './run/samples.ts';
 export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
 export * from './run/types.ts';
+export {
+  type OverruledMark,
+  reasonsAfterOverruling,
+  scoreAfterOverruling,
+  type WeighedScore,
+} from './scoring/overruled-score.ts';
 export { handlingWorth } from './scoring/rubric.ts';
 export * from './scoring/score.ts';
 export { type ScoreContext, scoreContextOf } from './scoring/score-context.ts';

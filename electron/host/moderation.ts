@@ -1,9 +1,10 @@
 import { randomUUID } from 'node:crypto';
+import { scoreAfterOverruling } from '../../sim-core/index.ts';
 import type { ModerationSet, ParsedRequest, Person, Reply } from '../contract.ts';
 import { compareAssessors, type Judgement } from './agreement/compare-assessors.ts';
 import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
-import { mustFitMarks, ownMarks, scoreAfterOverruling } from './overruled-marks.ts';
+import { mustFitMarks, ownMarks } from './overruled-marks.ts';
 import { marksAfterOverruling } from './papers/verdict.ts';
 import type { People } from './people.ts';
 import type { RecordsDatabase } from './records-tables.ts';

@@ -21,13 +21,3 @@ export function mustFitMarks(score: ScoreRecord, overruled: readonly Overruling[
       throw new HostError('conflict', `The mark for ${measureId} is overruled twice.`);
   }
 }
-
-/** The score with other marks in place: the run's own, moved by their weighted difference, 0 to 100. */
-export function scoreAfterOverruling(score: ScoreRecord, overruled: readonly Overruling[]): number {
-  const weights = score.measures.reduce((sum, measure) => sum + measure.weight, 0);
-  const moved = overruled.reduce((sum, { measureId, mark }) => {
-    const own = score.measures.find((measure) => measure.id === measureId);
-    return own ? sum + (mark - own.mark) * own.weight : sum;
-  }, 0);
-  return weights > 0 ? Math.min(100, Math.max(0, score.score + moved / weights)) : score.score;
-}

@@ -1,8 +1,8 @@
+import { scoreAfterOverruling } from '../../sim-core/index.ts';
 import type { ParsedRequest, RunRecord, ScoreRecord } from '../contract.ts';
 import { type Caller, isStaff, signedIn } from './caller.ts';
 import { HostError } from './host-error.ts';
 import type { Moderation } from './moderation.ts';
-import { scoreAfterOverruling } from './overruled-marks.ts';
 import { type ReportExtras, reportOf } from './papers/report.ts';
 import { reportPdf } from './papers/report-pdf.ts';
 import { runDigestOf } from './papers/verdict.ts';

@@ -1,9 +1,8 @@
 import { setImmediate as otherCalls } from 'node:timers/promises';
-import { TICK_HZ } from '../../sim-core/index.ts';
+import { scoreAfterOverruling, TICK_HZ } from '../../sim-core/index.ts';
 import type { RunChoice, ScoreRecord } from '../contract.ts';
 import { readDrillText } from './drill-text.ts';
 import { HostError } from './host-error.ts';
-import { scoreAfterOverruling } from './overruled-marks.ts';
 import { readVerdict } from './papers/check-verdict.ts';
 import type { RunForTable } from './papers/run-tables.ts';
 import type { VerdictPayload } from './papers/verdict.ts';

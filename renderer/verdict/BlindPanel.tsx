@@ -24,6 +24,7 @@ export function BlindPanel({ run, trust, setId }: { run: ReviewedRun; trust: Tru
         <VerdictForm
           runId={draftId}
           score={run.score}
+          passMark={run.drill.rubric.passMark}
           trust={trust.state}
           signer={null}
           action={say('blind.give')}

@@ -5,6 +5,7 @@ import { SecretField } from '../register/SecretField.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
+import { OverruledTotals } from './OverruledTotals.tsx';
 import { OverruleRow } from './OverruleRow.tsx';
 import type { Trust } from './use-trust.ts';
 import { missingFrom, overrule, useDraft, type VerdictDraft } from './verdict-draft.ts';
@@ -13,6 +14,8 @@ import { WrittenField } from './WrittenField.tsx';
 export interface VerdictFormProps {
   runId: string;
   score: Score | null;
+  /** Score from which the drill's own rule passes a run. */
+  passMark: number;
   trust: Trust['state'];
   /** Who signs; null where nothing is signed, as in a blind judgement. */
   signer: string | null;
@@ -23,7 +26,7 @@ export interface VerdictFormProps {
 }
 
 /** Verdict, reasons, marks that are overruled, and the signature. */
-export function VerdictForm({ runId, score, trust, signer, action, onSign }: VerdictFormProps) {
+export function VerdictForm({ runId, score, passMark, trust, signer, action, onSign }: VerdictFormProps) {
   const [draft, change] = useDraft(runId);
   const [passphrase, setPassphrase] = useState('');
   const [busy, setBusy] = useState(false);
@@ -84,6 +87,7 @@ export function VerdictForm({ runId, score, trust, signer, action, onSign }: Ver
               />
             ))}
           </ul>
+          <OverruledTotals score={score} overruled={draft.overruled} passMark={passMark} />
         </section>
       )}
       {signer !== null && (

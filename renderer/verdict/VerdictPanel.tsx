@@ -94,6 +94,7 @@ export function VerdictPanel({ run, trust, me, picture }: VerdictPanelProps) {
         <VerdictForm
           runId={run.id}
           score={run.score}
+          passMark={run.drill.rubric.passMark}
           trust={trust.state}
           signer={me.name}
           action={say('verdict.sign')}

@@ -3,6 +3,7 @@ import type { MaterialId } from '../materials/material-id.ts';
 import { MATERIALS } from '../materials/materials.ts';
 import { cos, RAD_PER_DEG, sin, tan } from '../math/elementary.ts';
 import type { Samples } from '../run/types.ts';
+import { type CutFaces, cutFaces } from './cut-faces.ts';
 import { type CutRecord, recordCut } from './cut-record.ts';
 import { dragFromSparkMm } from './drag-line.ts';
 import { type Dross, estimateDross, NO_DROSS } from './dross.ts';
@@ -57,6 +58,8 @@ export interface QualityOptions {
 export interface KerfQuality {
   perMm: QualityPlace[];
   summary: QualitySummary;
+  /** The faces themselves, for measuring on them. */
+  faces: CutFaces;
 }
 
 /** Metal removed per mm of line and of thickness under which the arc counts as not having cut, mm. */
@@ -88,7 +91,11 @@ export function kerfQuality(reader: MetalReader, geometry: PathGeometry, samples
     fillEstimates(place, stations, record, p, options);
     if (place.rz5Um !== null) place.rz5Range = rz5RangeOf(place.rz5Um, cutThicknessMm);
   }
-  return { perMm, summary: summariseQuality(perMm, record.placeMm, cutThicknessMm) };
+  return {
+    perMm,
+    summary: summariseQuality(perMm, record.placeMm, cutThicknessMm),
+    faces: cutFaces(stations.sections, stations.sectionMm, reader.grid),
+  };
 }
 
 function blankPlace(middle: PathPlace, sMm: number): QualityPlace {

@@ -7,6 +7,9 @@ import { QUALITY } from './quality-constants.ts';
 
 /** The sections read along a line, gathered by place. Widths and faces are means over the sections of a place. */
 export interface KerfStations {
+  /** All of them, from the start of the line on, and their distance, mm. */
+  sections: readonly KerfSection[];
+  sectionMm: number;
   /** True where every layer of every section is open. */
   isOpen(place: number): boolean;
   /** Depth of the open space, and width of its top where it is a groove, mm, means of the sections. */
@@ -47,6 +50,8 @@ export function createKerfStations(
   const of = (place: number): KerfSection[] => sections.slice(place * perPlace, (place + 1) * perPlace);
 
   return {
+    sections,
+    sectionMm,
     isOpen: (place) => of(place).every((section) => section.open.every((open) => open === 1)),
     depthMm: (place) => meanOf(of(place).map((section) => section.depthMm)),
     grooveWidthMm: (place) => meanOf(of(place).map((section) => section.grooveWidthMm)),

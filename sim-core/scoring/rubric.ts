@@ -63,7 +63,13 @@ export function failReasons(input: MeasureInput, measures: readonly MeasureScore
     const uncutMm = longestUncutMm(trace);
     if (uncutMm > SEVERED_GAP_MM) reasons.push({ kind: 'not-severed', uncutMm });
   }
-  if (score < rubric.passMark) reasons.push({ kind: 'below-pass-mark', score, passMark: rubric.passMark });
+  return [...reasons, ...marksReasons(measures, score, rubric.passMark)];
+}
+
+/** Why marks do not pass: the whole is below the pass mark, or a measure below what it must reach. */
+export function marksReasons(measures: readonly MeasureScore[], score: number, passMark: number): ScoreReason[] {
+  const reasons: ScoreReason[] = [];
+  if (score < passMark) reasons.push({ kind: 'below-pass-mark', score, passMark });
   for (const { id, mark, mustReach } of measures) {
     if (mustReach !== null && mark < mustReach) reasons.push({ kind: 'measure-below', measureId: id, mark, mustReach });
   }

@@ -1,5 +1,4 @@
 import { expect, test } from 'vitest';
-import { scoreAfterOverruling } from '../../electron/host/overruled-marks.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { handInRun } from './handed-in-run.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
@@ -100,17 +99,4 @@ test('until a set is through, its assessors do not learn what was decided on its
   expect((await assessor.ask('listVerdicts', { runId })).verdicts).toHaveLength(1);
   for (const page of [assessor, second]) await page.ask('judgeBlind', { setId: set.id, runId, decision: 'competent', reasons });
   expect(await seen()).toEqual(['competent', 'competent', [['competent', 'Assessor 01']], 1, 1]);
-});
-
-test('the score with other marks is moved by their weighted difference and stays within its scale', () => {
-  const measures = [
-    { id: 'a', mark: 50, weight: 3 },
-    { id: 'b', mark: 100, weight: 1 },
-  ];
-  const score = { score: 62.5, passed: false, measures };
-  const other = (mark: number) => [{ measureId: 'a', mark, reason: 'x' }];
-  expect(scoreAfterOverruling(score, [])).toBe(62.5);
-  expect(scoreAfterOverruling(score, other(70))).toBe(77.5);
-  expect(scoreAfterOverruling({ ...score, score: 20 }, other(0))).toBe(0);
-  expect(scoreAfterOverruling({ ...score, score: 95 }, other(100))).toBe(100);
 });
