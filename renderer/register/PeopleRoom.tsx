@@ -189,6 +189,12 @@ function GroupList({ groups, onKept }: { groups: readonly Group[]; onKept(): Pro
   const [said, setSaid] = useState('');
   // What was pressed is gone with its group: the keyboard goes on here.
   const heading = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    if (said === '' || deleting !== null) return;
+    // Behind what the dialog does when it goes.
+    const frame = requestAnimationFrame(() => heading.current?.focus());
+    return () => cancelAnimationFrame(frame);
+  }, [said, deleting]);
   return (
     <section aria-labelledby="groups-title">
       <h2 id="groups-title" className="kerf-rule" ref={heading} tabIndex={-1}>
@@ -206,7 +212,13 @@ function GroupList({ groups, onKept }: { groups: readonly Group[]; onKept(): Pro
               <Action aria-label={say('groups.change-long', { group: group.name })} onPress={() => setOpen(group)}>
                 {say('groups.change')}
               </Action>
-              <Action aria-label={say('groups.delete-long', { group: group.name })} onPress={() => setDeleting(group)}>
+              <Action
+                aria-label={say('groups.delete-long', { group: group.name })}
+                onPress={() => {
+                  setSaid('');
+                  setDeleting(group);
+                }}
+              >
                 {say('groups.delete')}
               </Action>
             </div>
@@ -229,7 +241,6 @@ function GroupList({ groups, onKept }: { groups: readonly Group[]; onKept(): Pro
           onDeleted={async () => {
             await onKept();
             setSaid(say('groups.deleted', { group: deleting.name }));
-            heading.current?.focus();
           }}
         />
       )}
