@@ -46,7 +46,7 @@ import { YARD_VERBS } from './contract/yard.ts';
 export type { DemoYard, DemoYardFacts } from './contract/demo-yard.ts';
 export type { DrillVersion } from './contract/drill-builder.ts';
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
-export type { BackupFacts, PackPreview, PaperJob, RunChoice } from './contract/papers.ts';
+export { type BackupFacts, FILE_PIECE_LIMIT_BYTES, type PackPreview, type PaperJob, type RunChoice } from './contract/papers.ts';
 export * from './contract/person.ts';
 export * from './contract/run-record.ts';
 export type { WhoAmI } from './contract/sign-in.ts';

@@ -40,6 +40,8 @@ export const LEDGER_VERBS = {
     request: z.strictObject({
       kinds: z.array(z.enum(LEDGER_KINDS)).min(1).max(LEDGER_KINDS.length).optional(),
       subject: shortText.optional(),
+      /** Only what this person did; null = what was done with nobody signed in. */
+      who: id.nullable().optional(),
       before: z.int().min(1).optional(),
       limit: z.int().min(1).max(500).default(100),
     }),

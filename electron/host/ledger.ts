@@ -126,10 +126,11 @@ export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledg
       if (problem) return { ok: false, entries: count, firstWrong: null, sentence: problem };
       return { ok: true, entries: count, firstWrong: null, sentence: `All ${count} entries of the ledger fit.` };
     },
-    async list({ kinds, subject, before, limit }) {
+    async list({ kinds, subject, who, before, limit }) {
       let matching = db.selectFrom('ledger');
       if (kinds !== undefined) matching = matching.where('kind', 'in', kinds);
       if (subject !== undefined) matching = matching.where('subject', '=', subject);
+      if (who !== undefined) matching = matching.where('who', '=', who ?? NOBODY);
       const { total } = await matching.select((count) => count.fn.countAll<number>().as('total')).executeTakeFirstOrThrow();
       if (before !== undefined) matching = matching.where('seq', '<', before);
       const rows = await matching.selectAll().orderBy('seq', 'desc').limit(limit).execute();
@@ -161,5 +162,16 @@ function readTail(file: string): z.infer<typeof tailSchema> | null {
 }
 
 function entryOfRow({ who, body, previous: _previous, ...row }: LedgerRow): LedgerEntry {
-  return { ...row, kind: row.kind as LedgerKind, who: who === NOBODY ? null : who, body: JSON.parse(body) };
+  return { ...row, kind: row.kind as LedgerKind, who: who === NOBODY ? null : who, body: bodyOf(body) };
+}
+
+/** One that was changed behind the program's back still has to be shown, whatever it is now. */
+function bodyOf(text: string): Record<string, unknown> {
+  try {
+    const body: unknown = JSON.parse(text);
+    if (typeof body === 'object' && body !== null && !Array.isArray(body)) return body as Record<string, unknown>;
+  } catch (error) {
+    if (!(error instanceof SyntaxError)) throw error;
+  }
+  return { unreadable: text };
 }

@@ -13,6 +13,11 @@ async function tamperedYard() {
   const { host, instructor, ids } = await openYardWithRoles({ folder });
   const before = await instructor.ask('checkLedger', {});
   await host.close();
+  async function reopen() {
+    const again = await openTestHost({ folder });
+    await again.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
+    return again;
+  }
   return {
     entries: before.entries,
     tail: path.join(folder, 'records.ledger-tail'),
@@ -21,11 +26,8 @@ async function tamperedYard() {
       records.exec(`drop trigger ledger_no_update; drop trigger ledger_no_delete; ${sql}`);
       records.close();
     },
-    async check() {
-      const again = await openTestHost({ folder });
-      await again.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
-      return await again.ask('checkLedger', {});
-    },
+    reopen,
+    check: async () => (await reopen()).ask('checkLedger', {}),
   };
 }
 
@@ -42,6 +44,9 @@ test('what people do stands in the ledger, in order, each entry on the one befor
   expect(total).toBe(5);
   expect((await assessor.ask('listLedger', { before: 4, limit: 2 })).entries.map((entry) => entry.seq)).toEqual([3, 2]);
   expect((await assessor.ask('listLedger', { subject: ids.assessor })).total).toBe(2);
+  expect((await assessor.ask('listLedger', { who: ids.instructor, kinds: ['role-change'], limit: 1 })).total).toBe(5);
+  expect((await assessor.ask('listLedger', { who: ids.assessor })).entries).toEqual([]);
+  expect((await assessor.ask('listLedger', { who: null })).total).toBe(0);
   expect(await assessor.ask('checkLedger', {})).toEqual({
     ok: true,
     entries: 5,
@@ -83,6 +88,15 @@ test('a changed entry is named', async () => {
     firstWrong: 3,
     sentence: expect.stringContaining('Entry 3 was changed'),
   });
+});
+
+test('an entry that was made unreadable is still listed beside the others', async () => {
+  const yard = await tamperedYard();
+  yard.change("update ledger set body = 'no JSON' where seq = 3");
+  const again = await yard.reopen();
+  expect(await again.ask('checkLedger', {})).toMatchObject({ ok: false, firstWrong: 3 });
+  const { entries } = await again.ask('listLedger', {});
+  expect(entries.map(({ seq, body }) => [seq, body.unreadable])).toContainEqual([3, 'no JSON']);
 });
 
 test('a changed entry with a digest made to fit breaks the one after it', async () => {
