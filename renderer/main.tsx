@@ -12,6 +12,7 @@ import './bench/card.css';
 import './rig-check/rig-check.css';
 import './fault-finding/fault-finding.css';
 import './review/review.css';
+import './review/measure/measure.css';
 import './review/quality.css';
 import './verdict/verdict.css';
 import './verdict/compare.css';

@@ -24,6 +24,7 @@ export { MEASURE_IDS, type MeasureId, OUTCOME_MEASURES } from './drill/measure-i
 export { DRILL_TEXT_LIMIT, parseDrill } from './drill/parse-drill.ts';
 export { HAND_TEXT_LIMIT, parseHandScript } from './drill/parse-hand-script.ts';
 export type { ParseProblem, ParseResult } from './drill/parse-problem.ts';
+export { partSide } from './drill/part-side.ts';
 export { type PathFoot, type PathGeometry, type PathPlace, type PathTurn, pathGeometry } from './drill/path-geometry.ts';
 export {
   PIERCE_METHODS,

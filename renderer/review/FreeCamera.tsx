@@ -1,4 +1,4 @@
-import type { RefObject } from 'react';
+import { type RefObject, useRef } from 'react';
 import { STATIONS } from '../scene/cameras.ts';
 import type { SceneHandle } from '../scene/scene-handle.ts';
 import { say } from '../text/say.ts';
@@ -17,8 +17,19 @@ const KEYS: Record<string, [left: number, up: number, zoom: number]> = {
   '-': [0, 0, -NEARER],
 };
 
+/** A pointer that went farther than this between down and up turned the camera, px. */
+const PRESS_SLACK_PX = 4;
+
+export interface FreeCameraProps {
+  frame: RefObject<HTMLDivElement | null>;
+  handle: SceneHandle;
+  /** A press on a place of the plate, as apart from a drag. */
+  onPress?(place: { xMm: number; yMm: number }): void;
+}
+
 /** The frame in which the free camera is dragged, turned by keys, or sent to a fixed stand. */
-export function FreeCamera({ frame, handle }: { frame: RefObject<HTMLDivElement | null>; handle: SceneHandle }) {
+export function FreeCamera({ frame, handle, onPress }: FreeCameraProps) {
+  const pressedAt = useRef({ x: 0, y: 0 });
   return (
     <>
       <div
@@ -28,6 +39,15 @@ export function FreeCamera({ frame, handle }: { frame: RefObject<HTMLDivElement 
         tabIndex={0}
         role="application"
         aria-label={say('camera.frame')}
+        onPointerDown={({ clientX, clientY }) => {
+          pressedAt.current = { x: clientX, y: clientY };
+        }}
+        onClick={({ clientX, clientY }) => {
+          const { x, y } = pressedAt.current;
+          if (Math.hypot(clientX - x, clientY - y) > PRESS_SLACK_PX) return;
+          const place = handle.plateFromScreen(clientX, clientY, 0);
+          if (place) onPress?.(place);
+        }}
         onKeyDown={(event) => {
           const nudge = KEYS[event.key];
           if (!nudge) return;

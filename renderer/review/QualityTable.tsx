@@ -11,7 +11,10 @@ export interface QualityTableProps {
   drill: Drill;
   quality: KerfQuality;
   units: UnitSystem;
-  onPick(tick: number): void;
+  /** Way along the line of the place that is shown, mm. */
+  shownMm: number | null;
+  /** A place of the line, mm. */
+  onPick(sMm: number): void;
 }
 
 interface Column {
@@ -22,7 +25,7 @@ interface Column {
 }
 
 /** Quality per stretch of the line, with the ISO 9013 range of what has one; each row leads to its moment in the replay. */
-export function QualityTable({ drill, quality, units, onPick }: QualityTableProps) {
+export function QualityTable({ drill, quality, units, shownMm, onPick }: QualityTableProps) {
   const { summary, perMm } = quality;
   const cutThicknessMm = drill.plate.thicknessMm / Math.cos((drill.intended.bevelDeg * Math.PI) / 180);
   const rows = useMemo(() => qualityRows(perMm, ROW_MM, cutThicknessMm), [perMm, cutThicknessMm]);
@@ -47,14 +50,18 @@ export function QualityTable({ drill, quality, units, onPick }: QualityTableProp
         </thead>
         <tbody>
           {rows.map((row) => (
-            <tr key={row.fromMm} data-uncut={row.uncutMm > 0}>
+            <tr
+              key={row.fromMm}
+              data-uncut={row.uncutMm > 0}
+              aria-current={shownMm !== null && shownMm >= row.fromMm && shownMm < row.toMm ? 'location' : undefined}
+            >
               <th scope="row">
                 {row.tick > 0 ? (
                   <Action
                     kind="quiet"
                     className="quality-go"
                     aria-label={say('quality.go', { way: way(row, units) })}
-                    onPress={() => onPick(row.tick)}
+                    onPress={() => onPick(perMm.find(({ tick }) => tick === row.tick)?.sMm ?? row.fromMm)}
                   >
                     {way(row, units)}
                   </Action>

@@ -24,13 +24,13 @@ import { useTrust } from '../verdict/use-trust.ts';
 import { VerdictPanel } from '../verdict/VerdictPanel.tsx';
 import { CostPanel } from './CostPanel.tsx';
 import { exportRun } from './export-run.ts';
+import { FacePanel } from './FacePanel.tsx';
 import { FreeCamera } from './FreeCamera.tsx';
 import { type ReviewedRun, UNKEPT_RUN_ID } from './fresh-run.ts';
 import { loadRun } from './load-run.ts';
-import { QualityPanel } from './QualityPanel.tsx';
+import { MeasureOverlay } from './measure/MeasureOverlay.tsx';
+import { useCutFace } from './measure/use-cut-face.ts';
 import { QualityTable } from './QualityTable.tsx';
-import { type QualityFigureId, qualityFigures } from './quality-figures.ts';
-import { qualityMap } from './quality-map.ts';
 import { type ReviewTab, reviewTabs } from './review-tabs.ts';
 import { ScorePanel } from './ScorePanel.tsx';
 import { TraceWall } from './TraceWall.tsx';
@@ -94,14 +94,9 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   const otherCore = run.coreVersion !== CORE_VERSION;
   const faceSeen = useRef(false);
   const [tab, setTab] = useState<ReviewTab>('marks');
-  const figures = useMemo(() => qualityFigures(drill), [drill]);
-  const [figureId, setFigureId] = useState<QualityFigureId | null>(null);
-  const figure = figures.find(({ id }) => id === figureId) ?? figures[0];
-  const quality = replay.measured?.quality ?? null;
-  const map = useMemo(
-    () => (quality && figure && tab === 'face' ? qualityMap(drill, quality, figure) : null),
-    [drill, quality, figure, tab],
-  );
+  const cutFace = useCutFace(run, replay, tab === 'face', goToTick);
+  const face = tab === 'face' ? cutFace : null;
+  const map = face?.map ?? null;
 
   // The replay opens at what matters most: the stretch behind the first thing to change.
   const { ready, seek } = replay;
@@ -202,11 +197,12 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
             free
             still={still}
             handle={scene}
-            label={map && figure ? say('quality.scene', { figure: say(`quality.figure.${figure.id}`) }) : say('bench.scene')}
+            label={map && face ? say('quality.scene', { figure: say(`quality.figure.${face.figure.id}`) }) : say('bench.scene')}
             map={map}
           />
         )}
-        <FreeCamera frame={mainFrame} handle={scene} />
+        <FreeCamera frame={mainFrame} handle={scene} onPress={face?.press} />
+        {face && <MeasureOverlay face={face} scene={scene} units={units} />}
         <div className="review-under" aria-hidden="true">
           <p className="review-under-name">{say('bench.view.under')}</p>
           <div className="under-frame" ref={underFrame} />
@@ -221,8 +217,14 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
           )}
         </div>
         <div className="review-traces">
-          {quality && tab === 'face' ? (
-            <QualityTable drill={drill} quality={quality} units={units} onPick={goToTick} />
+          {face ? (
+            <QualityTable
+              drill={drill}
+              quality={face.quality}
+              units={units}
+              shownMm={face.tool === 'map' ? face.shownMm : face.measuredMm}
+              onPick={face.tool === 'place' ? face.measurePlace : face.showPlace}
+            />
           ) : (
             run.trace && (
               <TraceWall
@@ -258,15 +260,8 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
               {score && <ScorePanel score={score} units={units} ready={replay.ready} onShow={show} />}
             </TabPanel>
             <TabPanel id="face" className="tab-panel">
-              {quality && figure ? (
-                <QualityPanel
-                  drill={drill}
-                  quality={quality}
-                  figures={figures}
-                  figure={figure}
-                  units={units}
-                  onFigure={setFigureId}
-                />
+              {face ? (
+                <FacePanel drill={drill} face={face} units={units} onGo={goToTick} />
               ) : (
                 <p className="soft">{say(otherCore ? 'review.not-measured' : 'review.measuring')}</p>
               )}

@@ -125,6 +125,7 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
       gl.setViewport(box.left, box.bottom, box.width, box.height);
       gl.setScissor(box.left, box.bottom, box.width, box.height);
       gl.render(state.scene, main);
+      handle.drawn();
     }
     const below = boxes.inCanvas('under');
     if (below) {

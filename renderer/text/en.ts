@@ -7,6 +7,7 @@ import { enQuality } from './en-quality.ts';
 import { enRegister } from './en-register.ts';
 import { enRegisterYard } from './en-register-yard.ts';
 import { enReview } from './en-review.ts';
+import { enReviewMeasure } from './en-review-measure.ts';
 import { enRigCheck } from './en-rig-check.ts';
 import { enVerdict } from './en-verdict.ts';
 
@@ -17,6 +18,7 @@ export const en = {
   ...enRegister,
   ...enRegisterYard,
   ...enReview,
+  ...enReviewMeasure,
   ...enQuality,
   ...enCautions,
   ...enRigCheck,

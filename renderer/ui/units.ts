@@ -2,7 +2,21 @@
 export type UnitSystem = 'metric' | 'inch';
 
 /** Units that the core attaches to bands and evidence. */
-export type QuantityUnit = 'mm' | 'fine-mm' | 'um' | 'mm/s' | 'deg' | 'V' | 'A' | 's' | 'bar' | 'm' | '%' | 'share' | '';
+export type QuantityUnit =
+  | 'mm'
+  | 'fine-mm'
+  | 'um'
+  | 'mm/s'
+  | 'deg'
+  | 'fine-deg'
+  | 'V'
+  | 'A'
+  | 's'
+  | 'bar'
+  | 'm'
+  | '%'
+  | 'share'
+  | '';
 
 export const MM_PER_INCH = 25.4;
 const MICRONS_PER_MIL = 25.4;
@@ -57,6 +71,8 @@ export function figure(value: number | null | undefined, unit: QuantityUnit, sys
     }
     case 'deg':
       return { value: number(value, 0), unit: '°' };
+    case 'fine-deg':
+      return { value: number(value, 1), unit: '°' };
     case 'V':
     case 'A':
       return { value: number(value, 0), unit };
