@@ -1,4 +1,8 @@
 import { lazy, Suspense, useEffect } from 'react';
+import { BackupRoom } from '../desk/BackupRoom.tsx';
+import { FileCatcher } from '../desk/FileCatcher.tsx';
+import { HandOnRoom } from '../desk/HandOnRoom.tsx';
+import { RecordRoom } from '../desk/RecordRoom.tsx';
 import { AssignmentsRoom } from '../register/AssignmentsRoom.tsx';
 import { AssignRoom } from '../register/AssignRoom.tsx';
 import { ClassRoom } from '../register/ClassRoom.tsx';
@@ -9,7 +13,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { CautionDialog } from './CautionDialog.tsx';
 import { Mishap } from './Mishap.tsx';
-import { routeFromHash, useHash } from './route.ts';
+import { type Route, routeFromHash, useHash } from './route.ts';
 import { useShownTheme } from './theme.ts';
 import { loadYard, tellTrouble, useYard } from './yard-store.ts';
 
@@ -20,6 +24,9 @@ const CompareRoom = lazy(() => import('../verdict/CompareRoom.tsx').then((room) 
 const ModerationRoom = lazy(() => import('../verdict/ModerationRoom.tsx').then((room) => ({ default: room.ModerationRoom })));
 const QueueRoom = lazy(() => import('../verdict/QueueRoom.tsx').then((room) => ({ default: room.QueueRoom })));
 const ReviewRoom = lazy(() => import('../review/ReviewRoom.tsx').then((room) => ({ default: room.ReviewRoom })));
+
+/** Rooms where a file may be dropped; over a plate or a form nobody means to. */
+const TAKES_FILES: ReadonlySet<Route['at']> = new Set(['home', 'people', 'queue', 'packs', 'backup']);
 
 function Trouble() {
   const trouble = useYard((state) => state.trouble);
@@ -53,6 +60,9 @@ export function App() {
           {route.at === 'assignments' && <AssignmentsRoom />}
           {route.at === 'assign' && <AssignRoom />}
           {route.at === 'class' && <ClassRoom />}
+          {route.at === 'packs' && <HandOnRoom />}
+          {route.at === 'backup' && <BackupRoom />}
+          {route.at === 'record' && <RecordRoom />}
           {route.at === 'queue' && <QueueRoom />}
           {route.at === 'compare' && <CompareRoom key={hash} runId={route.runId} otherId={route.otherId} />}
           {route.at === 'moderation' && <ModerationRoom key={hash} setId={route.setId} />}
@@ -60,6 +70,7 @@ export function App() {
           {route.at === 'review' && <ReviewRoom key={hash} runId={route.runId} />}
         </Suspense>
       </Mishap>
+      <FileCatcher taking={TAKES_FILES.has(route.at)} />
       <CautionDialog />
       <Trouble />
     </>

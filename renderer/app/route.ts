@@ -10,6 +10,9 @@ export type Route =
   | { at: 'assignments' }
   | { at: 'assign' }
   | { at: 'class' }
+  | { at: 'packs' }
+  | { at: 'backup' }
+  | { at: 'record' }
   | { at: 'queue' }
   /** `otherId`: a run, or 'reference' for the hand that does it right. */
   | { at: 'compare'; runId: string; otherId: string }
@@ -23,6 +26,9 @@ export function routeFromHash(hash: string): Route {
   if (hash === '#/assignments') return { at: 'assignments' };
   if (hash === '#/assignments/new') return { at: 'assign' };
   if (hash === '#/class') return { at: 'class' };
+  if (hash === '#/packs') return { at: 'packs' };
+  if (hash === '#/backup') return { at: 'backup' };
+  if (hash === '#/record') return { at: 'record' };
   if (hash === '#/queue') return { at: 'queue' };
   if (hash === '#/moderation') return { at: 'moderation', setId: null };
   const [, moderated, blindRun] = /^#\/(?:moderation|blind)\/([0-9a-f-]{36})(?:\/([0-9a-f-]{36}))?$/.exec(hash) ?? [];
@@ -46,6 +52,7 @@ export function hashFromRoute(route: Route): string {
   if (route.at === 'compare') return `#/compare/${route.runId}/${route.otherId}`;
   if (route.at === 'assign') return '#/assignments/new';
   if (route.at === 'people' || route.at === 'assignments' || route.at === 'class') return `#/${route.at}`;
+  if (route.at === 'packs' || route.at === 'backup' || route.at === 'record') return `#/${route.at}`;
   if (route.at === 'blind') return `#/blind/${route.setId}/${route.runId}`;
   if (route.at === 'moderation') return route.setId === null ? '#/moderation' : `#/moderation/${route.setId}`;
   if (route.at === 'queue') return '#/queue';

@@ -3,6 +3,7 @@ import { Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
 import type { Group, Person } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { forgetWaiting, useWaiting } from '../desk/bring-file.ts';
 import { offerFile } from '../review/offer-file.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -21,6 +22,7 @@ const ANY = 'any';
 const NO_GROUP = 'none';
 
 const ROLES_HERE = ['instructor'] as const;
+const KINDS_HERE = ['roster'] as const;
 
 /** The shell asks where, or the browser downloads it. */
 async function saveRoster(): Promise<void> {
@@ -41,6 +43,14 @@ function People() {
   const groups = useGroups();
   const [said, setSaid] = useState('');
   const [taking, setTaking] = useState(false);
+  const [brought, setBrought] = useState<File | null>(null);
+  const waiting = useWaiting(KINDS_HERE);
+  useEffect(() => {
+    if (waiting === null) return;
+    forgetWaiting();
+    setBrought(waiting.file);
+    setTaking(true);
+  }, [waiting]);
   useEffect(() => {
     document.title = `${say('people.title')} · ${say('app.name')}`;
   }, []);
@@ -80,7 +90,17 @@ function People() {
           </MenuTrigger>
         </div>
       </div>
-      {taking && <RosterDialog isOpen onOpenChange={setTaking} onTaken={groups.again} />}
+      {taking && (
+        <RosterDialog
+          isOpen
+          brought={brought}
+          onOpenChange={(open) => {
+            setTaking(open);
+            setBrought(null);
+          }}
+          onTaken={groups.again}
+        />
+      )}
       {groups.value !== null && (
         <div className="people-ways">
           <PeopleList people={people} groups={groups.value} />

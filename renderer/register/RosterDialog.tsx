@@ -1,4 +1,4 @@
-import { useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import { DropZone, FileTrigger } from 'react-aria-components';
 import type { Reply } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
@@ -20,16 +20,18 @@ interface ReadRoster {
 
 export interface RosterDialogProps {
   isOpen: boolean;
+  /** A file that was dropped in the room; null = it is still to be chosen. */
+  brought: File | null;
   onOpenChange(open: boolean): void;
   onTaken(): Promise<void>;
 }
 
 /** Takes in a roster: first what it would do, row by row, then all of it or nothing. */
-export function RosterDialog({ isOpen, onOpenChange, onTaken }: RosterDialogProps) {
+export function RosterDialog({ isOpen, brought, onOpenChange, onTaken }: RosterDialogProps) {
   const [read, setRead] = useState<ReadRoster | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const changes = read === null ? 0 : read.preview.counts.new + read.preview.counts.changed;
-  const look = async (file: File) => {
+  const look = useCallback(async (file: File) => {
     setRead(null);
     setProblem(null);
     try {
@@ -38,7 +40,10 @@ export function RosterDialog({ isOpen, onOpenChange, onTaken }: RosterDialogProp
     } catch (error) {
       setProblem(error instanceof Error ? error.message : String(error));
     }
-  };
+  }, []);
+  useEffect(() => {
+    if (brought !== null) void look(brought);
+  }, [brought, look]);
   const take = async () => {
     if (read === null) return;
     await callHost('importRoster', { text: read.text });

@@ -1,5 +1,5 @@
 import { useVirtualizer } from '@tanstack/react-virtual';
-import { type ReactNode, type RefObject, useMemo, useRef, useState } from 'react';
+import { type ReactNode, type RefObject, useEffect, useMemo, useRef, useState } from 'react';
 import { say } from '../text/say.ts';
 import { remPx } from './rem-px.ts';
 import { usePrinting } from './use-printing.ts';
@@ -24,6 +24,10 @@ export interface VirtualTableProps<T> {
   keyOf(row: T): string;
   /** Attributes of a row for tests and styles. */
   marksOf?(row: T): Record<`data-${string}`, string>;
+  /** Rows there are in all, where not all of them are given yet. */
+  total?: number;
+  /** The end of the rows that are given comes into sight: more are wanted. */
+  onNearEnd?(): void;
 }
 
 interface SortOrder {
@@ -34,6 +38,8 @@ interface SortOrder {
 /** Up to here every row is drawn: nothing is gained by drawing fewer. */
 const ALL_DRAWN = 40;
 const ROW_REM = 2.9;
+/** More rows are asked for when this few are left below. */
+const NEAR_END = 30;
 
 function compare(a: number | string | null, b: number | string | null): number {
   if (typeof a === 'number' && typeof b === 'number') return a - b;
@@ -51,7 +57,7 @@ export function sortedRows<T>(rows: readonly T[], column: TableColumn<T> | undef
 }
 
 /** A table of any length: of a long one only the rows in sight are drawn. Headings sort, by pointer and by key. */
-export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf }: VirtualTableProps<T>) {
+export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf, total, onNearEnd }: VirtualTableProps<T>) {
   const frame = useRef<HTMLElement>(null);
   const printing = usePrinting();
   const [order, setOrder] = useState<SortOrder | null>(null);
@@ -79,6 +85,11 @@ export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf }: Virtua
   });
   const drawn = whole ? sorted.map((_, index) => index) : virtual.getVirtualItems().map((item) => item.index);
   const items = virtual.getVirtualItems();
+  const lastDrawn = drawn.at(-1) ?? -1;
+  const nearEnd = rows.length > 0 && lastDrawn >= rows.length - NEAR_END;
+  useEffect(() => {
+    if (nearEnd) onNearEnd?.();
+  }, [nearEnd, onNearEnd]);
   const above = whole ? 0 : (items[0]?.start ?? 0);
   const below = whole ? 0 : virtual.getTotalSize() - (items.at(-1)?.end ?? 0);
   return (
@@ -88,7 +99,7 @@ export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf }: Virtua
       tabIndex={long ? 0 : undefined}
       aria-label={long ? say('table.frame', { label }) : undefined}
     >
-      <table className="run-table" aria-label={label} aria-rowcount={sorted.length + 1}>
+      <table className="run-table" aria-label={label} aria-rowcount={Math.max(sorted.length, total ?? 0) + 1}>
         <thead>
           <tr>
             {columns.map((column) => (

@@ -16,4 +16,7 @@ export const YARD_ROOMS: readonly YardRoom[] = [
   { route: { at: 'class' }, name: 'rooms.class', roles: ['instructor', 'assessor'] },
   { route: { at: 'queue' }, name: 'queue.open-it', roles: ['instructor', 'assessor'] },
   { route: { at: 'moderation', setId: null }, name: 'moderation.title', roles: ['instructor', 'assessor'] },
+  { route: { at: 'packs' }, name: 'rooms.packs', roles: ['instructor'] },
+  { route: { at: 'backup' }, name: 'rooms.backup', roles: ['instructor'] },
+  { route: { at: 'record' }, name: 'rooms.record', roles: ['instructor', 'assessor'] },
 ];

@@ -1,6 +1,7 @@
 import { enBench } from './en-bench.ts';
 import { enBuilder } from './en-builder.ts';
 import { enCautions } from './en-cautions.ts';
+import { enDesk } from './en-desk.ts';
 import { enFaultFinding } from './en-fault-finding.ts';
 import { enHome } from './en-home.ts';
 import { enQuality } from './en-quality.ts';
@@ -25,6 +26,7 @@ export const en = {
   ...enFaultFinding,
   ...enBuilder,
   ...enVerdict,
+  ...enDesk,
 } as const;
 
 export type TextKey = keyof typeof en;

@@ -1,20 +1,20 @@
 import { useState } from 'react';
 import { DropZone, FileTrigger, Text } from 'react-aria-components';
-import { callHost } from '../app/host-client.ts';
-import { goTo } from '../app/route.ts';
+import { bringFile } from '../desk/bring-file.ts';
+import { useMe } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 
-/** Takes in a run file, chosen or dropped, and opens it; what is wrong with one is said and nothing is kept. */
+/** Takes in a run file, chosen or dropped, and opens it; other files find their own room. What is wrong with one is said and nothing is kept. */
 export function RunFileDrop() {
+  const me = useMe();
   const [wrong, setWrong] = useState<string | null>(null);
 
   async function take(file: File | undefined): Promise<void> {
     if (!file) return;
     setWrong(null);
     try {
-      const { run } = await callHost('importRun', { text: await file.text() });
-      goTo({ at: 'review', runId: run.id });
+      await bringFile(file, me);
     } catch (error) {
       setWrong(say('queue.file.bad', { reason: error instanceof Error ? error.message : String(error) }));
     }

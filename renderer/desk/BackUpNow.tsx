@@ -1,0 +1,40 @@
+import { tellTrouble } from '../app/yard-store.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { FactsList } from './FactsList.tsx';
+import { LastBackup } from './LastBackup.tsx';
+import { Progress } from './Progress.tsx';
+import { makeBackup, stopBackup, useYardBackup } from './yard-backup.ts';
+
+/** Makes a backup, tells how far it is, and hands it out. */
+export function BackUpNow() {
+  const { state, job, done, total, problem } = useYardBackup();
+  const running = state === 'making' || state === 'fetching';
+  return (
+    <div className="desk-lines" data-backup={state}>
+      <LastBackup freshId={state === 'done' ? (job?.id ?? null) : null} />
+      <p>{say('backup.about')}</p>
+      {running && <Progress label={say(`backup.${state}`)} done={done} total={total} />}
+      <div className="row-actions">
+        <Action kind="main" isDisabled={running} onPress={() => void makeBackup()}>
+          {say('backup.make')}
+        </Action>
+        {running && <Action onPress={() => stopBackup().catch(tellTrouble)}>{say('backup.stop')}</Action>}
+      </div>
+      <div role="status">
+        {state === 'stopped' && <p>{say('backup.stopped')}</p>}
+        {state === 'done' && job?.backup && (
+          <>
+            <p className="roster-sum">{say('backup.done', { file: job.file?.fileName ?? '' })}</p>
+            <FactsList facts={job.backup} />
+          </>
+        )}
+      </div>
+      {state === 'failed' && (
+        <p className="entry-problem" role="alert">
+          {problem}
+        </p>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,75 @@
+import { useEffect } from 'react';
+import { callHost } from '../app/host-client.ts';
+import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { YardPage } from '../register/YardPage.tsx';
+import { offerFile } from '../review/offer-file.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { BackUpNow } from './BackUpNow.tsx';
+import { RestorePanel } from './RestorePanel.tsx';
+
+const ROLES_HERE = ['instructor'] as const;
+const TABLES = ['runs', 'measures'] as const;
+
+/** The whole yard out to one file and back from it. */
+export function BackupRoom() {
+  return (
+    <YardPage roles={ROLES_HERE}>
+      <Backup />
+    </YardPage>
+  );
+}
+
+function Backup() {
+  const notices = useYard((state) => state.session?.notices ?? []);
+  useEffect(() => {
+    document.title = `${say('backup.title')} · ${say('app.name')}`;
+  }, []);
+  return (
+    <main id="content" className="home-main desk-room">
+      <div>
+        <h1>{say('backup.title')}</h1>
+        <p className="soft">{say('backup.lead')}</p>
+      </div>
+      {notices
+        .filter(({ code }) => code === 'restored' || code === 'not-restored')
+        .map(({ code, message }) => (
+          <p key={code} className="notice" data-notice={code}>
+            {message}
+          </p>
+        ))}
+      <div className="backup-ways">
+        <section aria-labelledby="backup-out">
+          <h2 id="backup-out" className="kerf-rule">
+            {say('backup.out')}
+          </h2>
+          <BackUpNow />
+        </section>
+        <section aria-labelledby="backup-in">
+          <h2 id="backup-in" className="kerf-rule">
+            {say('backup.in')}
+          </h2>
+          <RestorePanel />
+        </section>
+      </div>
+      <section aria-labelledby="yard-tables">
+        <h2 id="yard-tables" className="kerf-rule">
+          {say('backup.tables')}
+        </h2>
+        <p className="soft">{say('backup.tables.about')}</p>
+        <div className="row-actions">
+          {TABLES.map((table) => (
+            <Action
+              key={table}
+              onPress={() => {
+                callHost('exportRunsCsv', { table }).then(offerFile).catch(tellTrouble);
+              }}
+            >
+              {say(`backup.tables.${table}`)}
+            </Action>
+          ))}
+        </div>
+      </section>
+    </main>
+  );
+}

@@ -1,0 +1,74 @@
+import { useEffect, useState } from 'react';
+import { YardPage } from '../register/YardPage.tsx';
+import { say } from '../text/say.ts';
+import { forgetWaiting, useWaiting } from './bring-file.ts';
+import { FileChoice } from './FileChoice.tsx';
+import { IncomingPreview } from './IncomingPreview.tsx';
+import { type IncomingDrills, readIncoming } from './incoming-drills.ts';
+import { PackForm } from './PackForm.tsx';
+
+const ROLES_HERE = ['instructor'] as const;
+const KINDS_HERE = ['pack', 'drill'] as const;
+
+/** Drills out to other yards and in from them. */
+export function HandOnRoom() {
+  return (
+    <YardPage roles={ROLES_HERE}>
+      <HandOn />
+    </YardPage>
+  );
+}
+
+function HandOn() {
+  useEffect(() => {
+    document.title = `${say('packs.title')} · ${say('app.name')}`;
+  }, []);
+  return (
+    <main id="content" className="home-main desk-room">
+      <div>
+        <h1>{say('packs.title')}</h1>
+        <p className="soft">{say('packs.lead')}</p>
+      </div>
+      <TakeIn />
+      <section aria-labelledby="packs-out">
+        <h2 id="packs-out" className="kerf-rule">
+          {say('packs.out')}
+        </h2>
+        <PackForm />
+      </section>
+    </main>
+  );
+}
+
+function TakeIn() {
+  const waiting = useWaiting(KINDS_HERE);
+  const [incoming, setIncoming] = useState<{ read: IncomingDrills; number: number } | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  useEffect(() => {
+    if (waiting === null) return;
+    forgetWaiting();
+    setProblem(null);
+    readIncoming(waiting).then(
+      (read) => setIncoming((before) => ({ read, number: (before?.number ?? 0) + 1 })),
+      (error: unknown) => {
+        setIncoming(null);
+        const reason = error instanceof Error ? error.message : String(error);
+        setProblem(say('packs.unread', { file: waiting.file.name, reason }));
+      },
+    );
+  }, [waiting]);
+  return (
+    <section aria-labelledby="packs-in">
+      <h2 id="packs-in" className="kerf-rule">
+        {say('packs.in')}
+      </h2>
+      <FileChoice choose={say(incoming === null ? 'packs.choose' : 'packs.choose-other')} about={say('packs.drop')} />
+      {problem !== null && (
+        <p className="notice" role="alert">
+          {problem}
+        </p>
+      )}
+      {incoming && <IncomingPreview key={incoming.number} incoming={incoming.read} onLeave={() => setIncoming(null)} />}
+    </section>
+  );
+}

@@ -1,0 +1,178 @@
+import { useCallback, useEffect, useRef, useState } from 'react';
+import type { Reply } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { tellTrouble } from '../app/yard-store.ts';
+import { SecretField } from '../register/SecretField.tsx';
+import { useMe } from '../register/signed-in.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+import { forgetWaiting, useWaiting } from './bring-file.ts';
+import { FactsList } from './FactsList.tsx';
+import { FileChoice } from './FileChoice.tsx';
+import { Progress } from './Progress.tsx';
+import { type UploadedBackup, uploadBackup } from './upload-backup.ts';
+
+type Waiting = Reply<'getWaitingRestore'>['waiting'];
+const KINDS_HERE = ['backup'] as const;
+
+/** Restores a backup: it is looked into, confirmed with a passphrase, and waits for the next start. */
+export function RestorePanel() {
+  const [waits, setWaits] = useState<Waiting | undefined>(undefined);
+  const again = useCallback(
+    () =>
+      callHost('getWaitingRestore', {})
+        .then(({ waiting }) => setWaits(waiting))
+        .catch(tellTrouble),
+    [],
+  );
+  useEffect(() => {
+    void again();
+  }, [again]);
+  return (
+    <div className="desk-lines">
+      {waits && <WaitingRestore waits={waits} onWithdrawn={again} />}
+      {waits !== undefined && <ChooseBackup replaces={waits !== null} onAsked={again} />}
+    </div>
+  );
+}
+
+function WaitingRestore({ waits, onWithdrawn }: { waits: NonNullable<Waiting>; onWithdrawn(): Promise<void> }) {
+  const withdraw = () => callHost('withdrawRestore', {}).then(onWithdrawn).catch(tellTrouble);
+  return (
+    <div className="notice desk-lines" data-restore="waits">
+      <p role="status">
+        <strong>{say('restore.waits')}</strong> {say('restore.waits.by', { person: waits.askedBy })}
+      </p>
+      <FactsList facts={waits.backup} />
+      <Action onPress={() => void withdraw()}>{say('restore.withdraw')}</Action>
+    </div>
+  );
+}
+
+/** How far the looking into a file has come. */
+type Looking = { fileName: string; done: number; total: number };
+
+function ChooseBackup({ replaces, onAsked }: { replaces: boolean; onAsked(): Promise<void> }) {
+  const waiting = useWaiting(KINDS_HERE);
+  const [looking, setLooking] = useState<Looking | null>(null);
+  const [uploaded, setUploaded] = useState<UploadedBackup | null>(null);
+  const [problem, setProblem] = useState<string | null>(null);
+  const stop = useRef<AbortController | null>(null);
+  useEffect(() => {
+    if (waiting === null) return;
+    forgetWaiting();
+    stop.current?.abort();
+    const mine = new AbortController();
+    stop.current = mine;
+    const { name: fileName } = waiting.file;
+    const ended = () => {
+      if (stop.current === mine) setLooking(null);
+    };
+    setUploaded(null);
+    setProblem(null);
+    const onProgress = (done: number, total: number) => setLooking({ fileName, done, total });
+    uploadBackup(waiting.file, { signal: mine.signal, onProgress }).then(
+      (found) => {
+        ended();
+        setUploaded(found);
+      },
+      (error: unknown) => {
+        ended();
+        if (mine.signal.aborted) return;
+        setProblem(say('restore.unread', { file: fileName, reason: error instanceof Error ? error.message : String(error) }));
+      },
+    );
+  }, [waiting]);
+  useEffect(() => () => stop.current?.abort(), []);
+  return (
+    <>
+      <p>{say('restore.about')}</p>
+      <FileChoice choose={say(uploaded === null ? 'restore.choose' : 'restore.choose-other')} about={say('restore.drop')} />
+      {looking && (
+        <>
+          <Progress
+            label={say('restore.looking', { file: looking.fileName })}
+            done={looking.done}
+            total={Math.max(1, looking.total)}
+          />
+          <Action onPress={() => stop.current?.abort()}>{say('restore.stop')}</Action>
+        </>
+      )}
+      {problem !== null && (
+        <p className="notice" role="alert">
+          {problem}
+        </p>
+      )}
+      {uploaded && (
+        <ConfirmRestore
+          key={uploaded.uploadId}
+          uploaded={uploaded}
+          replaces={replaces}
+          onLeave={() => setUploaded(null)}
+          onAsked={async () => {
+            setUploaded(null);
+            await onAsked();
+          }}
+        />
+      )}
+    </>
+  );
+}
+
+interface ConfirmRestoreProps {
+  uploaded: UploadedBackup;
+  /** Another one waits already, which this one would take the place of. */
+  replaces: boolean;
+  onLeave(): void;
+  onAsked(): Promise<void>;
+}
+
+function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestoreProps) {
+  const me = useMe();
+  const [passphrase, setPassphrase] = useState('');
+  const [problem, setProblem] = useState<string | null>(null);
+  const [busy, setBusy] = useState(false);
+  const ask = async () => {
+    setBusy(true);
+    setProblem(null);
+    try {
+      await callHost('restoreAtNextStart', { uploadId: uploaded.uploadId, passphrase });
+      await onAsked();
+    } catch (error) {
+      setProblem(error instanceof Error ? error.message : String(error));
+      setBusy(false);
+    }
+  };
+  return (
+    <form
+      className="desk-lines confirm-restore"
+      data-restore="looked-into"
+      onSubmit={(event) => {
+        event.preventDefault();
+        if (passphrase !== '' && !busy) void ask();
+      }}
+    >
+      <h3>{say('restore.facts', { file: uploaded.fileName })}</h3>
+      <FactsList facts={uploaded.facts} />
+      <p>{say('restore.means')}</p>
+      {replaces && <p>{say('restore.replaces')}</p>}
+      <SecretField
+        label={say('restore.passphrase', { person: me?.name ?? '' })}
+        value={passphrase}
+        known
+        onChange={setPassphrase}
+      />
+      {problem !== null && (
+        <p className="entry-problem" role="alert">
+          {problem}
+        </p>
+      )}
+      <div className="row-actions">
+        <Action onPress={onLeave}>{say('restore.leave')}</Action>
+        <Action kind="main" type="submit" isDisabled={passphrase === '' || busy}>
+          {busy ? say('app.wait') : say('restore.ask')}
+        </Action>
+      </div>
+    </form>
+  );
+}
