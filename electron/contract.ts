@@ -45,13 +45,14 @@ import { YARD_VERBS } from './contract/yard.ts';
 
 export type { DemoYard, DemoYardFacts } from './contract/demo-yard.ts';
 export type { DrillVersion } from './contract/drill-builder.ts';
+export type { BackupFacts, PaperJob } from './contract/job.ts';
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
-export { type BackupFacts, FILE_PIECE_LIMIT_BYTES, type PackPreview, type PaperJob, type RunChoice } from './contract/papers.ts';
+export { FILE_PIECE_LIMIT_BYTES, type PackPreview, type RunChoice } from './contract/papers.ts';
 export * from './contract/person.ts';
 export * from './contract/run-record.ts';
 export type { WhoAmI } from './contract/sign-in.ts';
 export { drillIdSchema } from './contract/values.ts';
-export type { ModerationSet, Note, RunTrust, VerdictRecord } from './contract/verdicts.ts';
+export type { ModerationSet, Note, VerdictRecord } from './contract/verdicts.ts';
 export type { Assignment, ClassView, Due, Group, Progress, QueueRow } from './contract/yard.ts';
 
 // The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.

@@ -39,31 +39,44 @@ async function buildPage() {
   await build({ configFile: join(root, 'vite.config.ts'), logLevel: 'warn' });
 }
 
-/** Electron's two entries, each one file: the main process as a module, the preload as CommonJS, as a sandboxed one must be. */
+/**
+ * Electron's entries, each one file: the main process and the host's worker as modules, the preload as CommonJS, as a sandboxed
+ * one must be.
+ */
+const SHELL_ENTRIES = /** @type {const} */ ([
+  ['main.ts', 'es', 'main.mjs'],
+  ['host/core-worker.ts', 'es', 'core-worker.mjs'],
+  ['preload.ts', 'cjs', 'preload.cjs'],
+]);
+
 async function buildShell() {
+  for (const [entry, format, fileName] of SHELL_ENTRIES) await buildEntry(entry, format, fileName, join(buildFolder, 'electron'));
+}
+
+/**
+ * @param {string} entry below electron/
+ * @param {'es' | 'cjs'} format
+ * @param {string} fileName
+ * @param {string} outDir
+ */
+export async function buildEntry(entry, format, fileName, outDir) {
   const { build } = await import('vite');
-  const entries = /** @type {const} */ ([
-    ['main.ts', 'es', 'main.mjs'],
-    ['preload.ts', 'cjs', 'preload.cjs'],
-  ]);
-  for (const [entry, format, fileName] of entries) {
-    await build({
-      configFile: false,
-      root,
-      logLevel: 'warn',
-      ssr: { noExternal: true },
-      build: {
-        ssr: join(root, 'electron', entry),
-        outDir: join(buildFolder, 'electron'),
-        emptyOutDir: false,
-        target: 'node24',
-        rolldownOptions: {
-          external: ['electron', ...builtinModules, /^node:/],
-          output: { format, entryFileNames: fileName, codeSplitting: false },
-        },
+  await build({
+    configFile: false,
+    root,
+    logLevel: 'warn',
+    ssr: { noExternal: true },
+    build: {
+      ssr: join(root, 'electron', entry),
+      outDir,
+      emptyOutDir: false,
+      target: 'node24',
+      rolldownOptions: {
+        external: ['electron', ...builtinModules, /^node:/],
+        output: { format, entryFileNames: fileName, codeSplitting: false },
       },
-    });
-  }
+    },
+  });
 }
 
 /** Names, sizes and times of every source: a new, changed or deleted file makes it another. @param {string[]} sources */

@@ -1,6 +1,7 @@
 import { z } from 'zod';
+import { backupFactsSchema, paperJobSchema } from './job.ts';
 import { handedOutSchema } from './run-record.ts';
-import { base64, count, drillIdSchema, id, sha256Hex, shortText, timeIso } from './values.ts';
+import { base64, drillIdSchema, id, sha256Hex, shortText, timeIso } from './values.ts';
 
 /** Most bytes of a file in one call, either way: base64 and JSON around them stay below the limit of a request. */
 export const FILE_PIECE_LIMIT_BYTES = 8 * 1024 * 1024;
@@ -53,35 +54,6 @@ export const packPreviewSchema = z.strictObject({
   ),
 });
 export type PackPreview = z.infer<typeof packPreviewSchema>;
-
-/** What a backup says of itself. */
-export const backupFactsSchema = z.strictObject({
-  madeAt: timeIso,
-  appVersion: z.string(),
-  recordsVersion: count,
-  people: count,
-  runs: count,
-  sha256: sha256Hex,
-  bytes,
-});
-export type BackupFacts = z.infer<typeof backupFactsSchema>;
-
-/** A long job, as it stands. `done` of `total`: statements or bytes; both 0 before that is known. */
-export const paperJobSchema = z.strictObject({
-  id,
-  kind: z.enum(['send-statements', 'back-up']),
-  state: z.enum(['running', 'done', 'failed', 'stopped']),
-  done: bytes,
-  total: bytes,
-  /** Why it failed or stopped, one sentence. */
-  problem: z.string().nullable(),
-  /** `conflicting`: the store has them with another content and keeps its own. */
-  statements: z.strictObject({ sent: count, conflicting: count }).nullable(),
-  backup: backupFactsSchema.nullable(),
-  /** Name of the file that was made. `fetch`: its bytes are to be had with `readJobFile`; else the host has put it where it was told. */
-  file: z.strictObject({ fileName: shortText, fetch: z.boolean() }).nullable(),
-});
-export type PaperJob = z.infer<typeof paperJobSchema>;
 
 const ofJob = z.strictObject({ jobId: id });
 

@@ -107,3 +107,7 @@ export const handedOutSchema = z.discriminatedUnion('outcome', [
   z.strictObject({ outcome: z.literal('cancelled') }),
   z.strictObject({ outcome: z.literal('text'), fileName: shortText, text: z.string() }),
 ]);
+
+/** A run cut again from its inputs: comes out the same, different, was made by another core, or is not whole. */
+export const TRUSTS = ['same', 'different', 'other-core', 'damaged'] as const;
+export type RunTrust = (typeof TRUSTS)[number];

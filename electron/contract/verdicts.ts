@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { DECISIONS, handedOutSchema } from './run-record.ts';
+import { paperJobSchema, runCheckSchema } from './job.ts';
+import { DECISIONS, handedOutSchema, TRUSTS } from './run-record.ts';
 import { count, finite, id, sha256Hex, shortText, ticks, timeIso } from './values.ts';
 
 const mark = finite.min(0).max(100);
@@ -7,10 +8,6 @@ const written = z.string().trim().min(3).max(2000);
 /** Another mark in place of the run's own; never without a written reason, and both stay visible. */
 const overruled = z.array(z.strictObject({ measureId: shortText, mark, reason: written })).max(100);
 const marks = z.array(z.strictObject({ measureId: shortText, mark }));
-
-/** A run cut again from its inputs: comes out the same, different, was made by another core, or is not whole. */
-export const TRUSTS = ['same', 'different', 'other-core', 'damaged'] as const;
-export type RunTrust = (typeof TRUSTS)[number];
 
 export const verdictSchema = z.strictObject({
   id,
@@ -92,8 +89,13 @@ export const moderationSetSchema = z.strictObject({
 export type ModerationSet = z.infer<typeof moderationSetSchema>;
 
 export const VERDICT_VERBS = {
-  /** Cuts the run again and holds it against what was handed in. Takes a second or more; see also `verifyRunFile` of the core. */
-  checkRun: { request: z.strictObject({ runId: id }), reply: z.strictObject({ trust: z.enum(TRUSTS), sentence: z.string() }) },
+  /**
+   * Cuts the run again and holds it against what was handed in: about a hundredth of the run's own time, and seconds for a new
+   * metal. Other calls are answered meanwhile. A run that was checked since the start is not cut once more.
+   */
+  checkRun: { request: z.strictObject({ runId: id }), reply: runCheckSchema },
+  /** The same as a job, which `getJob` tells of (`done` of `total` ticks, then `check`) and `stopJob` stops at once. */
+  startCheck: { request: z.strictObject({ runId: id }), reply: paperJobSchema },
   /**
    * Decides on a run that was handed in and signs it with the assessor's key, which is made at the first signature. A later
    * verdict on the same run takes the place of the one before; both stay. Refused for a run that is different or damaged.

@@ -1,5 +1,6 @@
-import { CORE_VERSION, checkFeasibility, conditionOfDrill, type Drill, type ParseProblem } from '../../sim-core/index.ts';
+import { CORE_VERSION, conditionOfDrill, type ParseProblem } from '../../sim-core/index.ts';
 import type { ParsedRequest, Reply } from '../contract.ts';
+import type { CoreWorkers } from './core-workers.ts';
 import { type DrillText, readDrillText } from './drill-text.ts';
 import { HostError } from './host-error.ts';
 import { putOnShelf } from './keep-drill-version.ts';
@@ -25,10 +26,11 @@ export interface DrillShelfNeeds {
   shipped: ShippedDrills;
   speedWindows: SpeedWindows;
   ledger: Ledger;
+  core: CoreWorkers;
 }
 
 /** Versions of drills: what the builder saves, and the run that shows how each is cut. Nothing that was saved is ever changed. */
-export function createDrillShelf({ db, shipped, speedWindows, ledger }: DrillShelfNeeds): DrillShelf {
+export function createDrillShelf({ db, shipped, speedWindows, ledger, core }: DrillShelfNeeds): DrillShelf {
   const currentHash = async (step: RecordsDatabase, id: string) =>
     (await step.selectFrom('own_drills').select('hash').where('drill_id', '=', id).executeTakeFirst())?.hash ?? null;
 
@@ -68,12 +70,12 @@ export function createDrillShelf({ db, shipped, speedWindows, ledger }: DrillShe
   }
 
   /** Why it cannot be cut. A speed window that was found before is taken from the records: finding it costs seconds. */
-  async function whyImpossible(drill: Drill): Promise<ParseProblem[]> {
+  async function whyImpossible({ drill, text }: DrillText): Promise<ParseProblem[]> {
     const condition = conditionOfDrill(drill);
     const known = condition && (await speedWindows.get({ coreVersion: CORE_VERSION, ...condition })).window;
-    if (!known) return checkFeasibility(drill);
+    if (!known) return await core.run('feasibility', { text, window: null });
     const { reason, ...figures } = known;
-    return checkFeasibility(drill, { window: reason === null ? figures : { ...figures, reason } });
+    return await core.run('feasibility', { text, window: reason === null ? figures : { ...figures, reason } });
   }
 
   async function answer(read: DrillText, outcome: 'saved' | 'same'): Promise<Reply<'saveDrill'>> {
@@ -94,7 +96,7 @@ export function createDrillShelf({ db, shipped, speedWindows, ledger }: DrillShe
         );
       }
       if ((await currentHash(db, id)) === read.hash) return await answer(read, 'same');
-      const problems = await whyImpossible(read.drill);
+      const problems = await whyImpossible(read);
       if (problems.length > 0) return { outcome: 'refused', problems };
       await db.transaction().execute(async (step) => {
         // Looked at again here: another page may have saved while the core was at work.

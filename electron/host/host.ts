@@ -3,6 +3,7 @@ import type { Answer, CallError, DemoYard, Session, Verb } from '../contract.ts'
 import { isVerb, VERBS } from '../contract.ts';
 import { createAssignments } from './assignments.ts';
 import { type Caller, type Connection, mustBeAllowed, newConnection } from './caller.ts';
+import { type CoreWorkers, createCoreWorkers } from './core-workers.ts';
 import { noDemoYard } from './demo-yard-file.ts';
 import { createDrillShelf } from './drill-shelf.ts';
 import { createDrills } from './drills.ts';
@@ -14,6 +15,7 @@ import { createModeration } from './moderation.ts';
 import { type OpenRecords, openRecords } from './open-records.ts';
 import { createOwnRuns } from './own-runs.ts';
 import { createPaperDesk, type PaperDesk } from './paper-desk.ts';
+import { createPaperJobs } from './paper-desk-jobs.ts';
 import { createPassphrases } from './passphrases.ts';
 import { createPeople } from './people.ts';
 import { ensurePractice } from './practice-totals.ts';
@@ -24,6 +26,7 @@ import { createRosterExchange } from './roster-exchange.ts';
 import { createRunExchange } from './run-exchange.ts';
 import { createRunShelf } from './run-shelf.ts';
 import { createRunSpool, recoverOpenRuns } from './run-spool.ts';
+import { createRunTrusts } from './run-trust.ts';
 import { createRuns } from './runs.ts';
 import type { ScryptCost } from './scrypt-passphrase.ts';
 import { createServices, type Services } from './services.ts';
@@ -87,6 +90,7 @@ interface Assembled {
   services: Services;
   sessions: Sessions;
   paperDesk: PaperDesk;
+  core: CoreWorkers;
 }
 
 async function assemble(options: HostOptions, records: OpenRecords, restored: RestoredAtStart | null): Promise<Assembled> {
@@ -105,25 +109,28 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const passphrases = createPassphrases(db, options.scryptCost, options.timeOfDayMs);
   const keys = createSigningKeys(db, options.scryptCost?.n);
   const sessions = await createSessions({ db, people, passphrases, ledger, keys });
+  const core = createCoreWorkers({ log: options.log });
   const drills = createDrills(db, shipped);
   const speedWindows = createSpeedWindows(db);
-  const drillShelf = createDrillShelf({ db, shipped, speedWindows, ledger });
+  const drillShelf = createDrillShelf({ db, shipped, speedWindows, ledger, core });
   const shelf = createRunShelf(db);
   const spool = createRunSpool(db, options.nowMs);
   const assignments = createAssignments(db, drills, ledger);
-  const runs = createRuns({ db, drills, people, shelf, spool, assignments });
+  const runs = createRuns({ db, drills, people, shelf, spool, assignments, core });
   await ensurePractice(db, settings);
   const handOut = handOutWith(options.askWhereToSave);
-  const exchange = createRunExchange({ db, drills, shelf, ledger, handOut });
-  const verdicts = createVerdicts({ db, shelf, passphrases, keys, ledger, handOut });
+  const exchange = createRunExchange({ db, drills, shelf, ledger, handOut, core });
+  const trusts = createRunTrusts(db, core);
+  const verdicts = createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, trusts });
   const moderation = createModeration({ db, people, shelf, ledger });
+  const jobs = createPaperJobs(options.log ?? (() => undefined));
   const paperDesk = createPaperDesk({
     ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut, passphrases },
     handOutBytes: handOutBytesWith(options.askWhereToSave),
     askWhereToSave: options.askWhereToSave,
     folder: records.notKept === null ? options.folder : null,
     appVersion: options.appVersion,
-    log: options.log ?? (() => undefined),
+    jobs,
   });
   const services = createServices({
     session: async (caller) => ({
@@ -156,11 +163,13 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
     roster: createRosterExchange(db, ledger, handOut),
     moderation,
     paperDesk,
+    trusts,
+    jobs,
   });
-  return { services, sessions, paperDesk };
+  return { services, sessions, paperDesk, core };
 }
 
-function serve({ services, sessions, paperDesk }: Assembled, records: OpenRecords, log: (line: string) => void): Host {
+function serve({ services, sessions, paperDesk, core }: Assembled, records: OpenRecords, log: (line: string) => void): Host {
   const ownConnection = newConnection();
   const underWay = new Set<Promise<unknown>>();
   let closing: Promise<void> | null = null;
@@ -192,8 +201,10 @@ function serve({ services, sessions, paperDesk }: Assembled, records: OpenRecord
       return call;
     },
     close() {
+      core.stopChecks();
       closing ??= Promise.allSettled(underWay)
         .then(() => paperDesk.close())
+        .then(() => core.close())
         .finally(() => records.close());
       return closing;
     },

@@ -3,6 +3,16 @@ import { decodeHandLog, type Resimulated, resimulate, storeTrace } from '../../s
 import { readDrillText } from './drill-text.ts';
 import { HostError } from './host-error.ts';
 
+/** Inputs of a run and what it was cut under. */
+export interface RunToMark {
+  drillText: string;
+  seed: number;
+  /** An encoded hand log. */
+  inputs: Uint8Array;
+  choices: RigChoices | null;
+  diagnosis: Diagnosis | null;
+}
+
 export interface MarkedRun extends Pick<Resimulated, 'digests' | 'finalDigest' | 'score'> {
   trace: ReturnType<typeof storeTrace>;
 }
@@ -12,14 +22,18 @@ export interface MarkedRun extends Pick<Resimulated, 'digests' | 'finalDigest' |
  * does not get to see what counts how much. Takes about a hundredth of the run's own time, and seconds for a new metal.
  */
 export function markAgain(
-  drillText: string,
-  seed: number,
-  inputs: Uint8Array,
-  answers: { choices: RigChoices | null; diagnosis: Diagnosis | null },
+  { drillText, seed, inputs, choices, diagnosis }: RunToMark,
+  onSecond?: (ticks: number) => void,
 ): MarkedRun {
   const { drill } = readDrillText(drillText);
   try {
-    const { digests, finalDigest, score, samples } = resimulate(drill, seed, decodeHandLog(inputs), answers);
+    const { digests, finalDigest, score, samples } = resimulate(
+      drill,
+      seed,
+      decodeHandLog(inputs),
+      { choices, diagnosis },
+      onSecond,
+    );
     return { digests, finalDigest, score, trace: storeTrace(samples) };
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;

@@ -13,7 +13,7 @@ export interface PaperJobWatch {
 }
 
 /** What a job has come to. `problem`: why not all of it was done. */
-export type PaperJobEnd = Partial<Pick<PaperJob, 'problem' | 'statements' | 'backup' | 'file'>>;
+export type PaperJobEnd = Partial<Pick<PaperJob, 'problem' | 'statements' | 'backup' | 'check' | 'file'>>;
 
 export interface PaperJobs {
   /** Begins work that goes on after the call. */
@@ -71,7 +71,7 @@ export function createPaperJobs(log: (line: string) => void): PaperJobs {
 
   return {
     start(kind, by, work) {
-      const start = { done: 0, total: 0, problem: null, statements: null, backup: null, file: null };
+      const start = { done: 0, total: 0, problem: null, statements: null, backup: null, check: null, file: null };
       const job: PaperJob = { id: randomUUID(), kind, state: 'running', ...start };
       const stop = new AbortController();
       jobs.set(job.id, { job, by, stop, ended: run(job, stop, work) });

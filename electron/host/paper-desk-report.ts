@@ -6,7 +6,8 @@ import type { Moderation } from './moderation.ts';
 import { type ReportExtras, reportOf } from './papers/report.ts';
 import { reportPdf } from './papers/report-pdf.ts';
 import { runDigestOf } from './papers/verdict.ts';
-import { readRunText, runFileName, runFileText } from './run-exchange.ts';
+import { readRunText } from './read-run-text.ts';
+import { runFileName, runFileText } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
 import type { Verdicts } from './verdicts.ts';
 

@@ -4,7 +4,7 @@ import { signedIn } from './caller.ts';
 import type { HandOutBytes, HandOutFile } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
 import { type BackupDesk, createBackupDesk } from './paper-desk-backup.ts';
-import { createPaperJobs, type PaperJobs } from './paper-desk-jobs.ts';
+import type { PaperJobs } from './paper-desk-jobs.ts';
 import { createPackDesk, type PackDesk, type PackDeskNeeds } from './paper-desk-packs.ts';
 import { type ReportNeeds, runReport } from './paper-desk-report.ts';
 import { type PaperRun, readPaperRuns } from './paper-desk-runs.ts';
@@ -34,13 +34,12 @@ export interface PaperDeskNeeds extends ReportNeeds, PackDeskNeeds {
   /** Folder of the records; null where nothing is kept. */
   folder: string | null;
   passphrases: Passphrases;
-  log: (line: string) => void;
+  jobs: PaperJobs;
 }
 
 export function createPaperDesk(needs: PaperDeskNeeds): PaperDesk {
-  const { db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes } = needs;
-  const jobs = createPaperJobs(needs.log);
-  const backups = createBackupDesk({ ...needs, jobs });
+  const { db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes, jobs } = needs;
+  const backups = createBackupDesk(needs);
   return {
     ...{ db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes, jobs, backups },
     packs: createPackDesk(needs),

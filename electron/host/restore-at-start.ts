@@ -2,7 +2,7 @@ import { constants, existsSync, readFileSync, renameSync, rmSync } from 'node:fs
 import { copyFile, open, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { z } from 'zod';
-import { type BackupFacts, backupFactsSchema } from '../contract/papers.ts';
+import { type BackupFacts, backupFactsSchema } from '../contract/job.ts';
 import { atomicWrite } from './atomic-write.ts';
 import { HostError } from './host-error.ts';
 import { restoreYard } from './papers/restore-yard.ts';

@@ -1,12 +1,12 @@
 import { randomUUID } from 'node:crypto';
 import type { Insertable } from 'kysely';
-import { decodeRunFile, encodeRunFile, type ReadRunFile, sameJson } from '../../sim-core/index.ts';
+import { encodeRunFile, type ReadRunFile, sameJson } from '../../sim-core/index.ts';
 import type { Reply, RunRecord } from '../contract.ts';
+import type { CoreWorkers } from './core-workers.ts';
 import { contentHash } from './drill-text.ts';
 import type { Drills } from './drills.ts';
 import { emptyRunRow } from './empty-run-row.ts';
 import type { HandOutFile } from './hand-out-file.ts';
-import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
 import { keepMarks } from './practice-totals.ts';
 import type { RecordsDatabase, RecordsTables, RunContentsRow } from './records-tables.ts';
@@ -26,10 +26,11 @@ export interface RunExchangeNeeds {
   shelf: RunShelf;
   ledger: Ledger;
   handOut: HandOutFile;
+  core: CoreWorkers;
 }
 
 /** Runs out to run files and in from them. */
-export function createRunExchange({ db, drills, shelf, ledger, handOut }: RunExchangeNeeds): RunExchange {
+export function createRunExchange({ db, drills, shelf, ledger, handOut, core }: RunExchangeNeeds): RunExchange {
   /** A run in the records that is this very one: same inputs on the same plate with the same result. */
   async function findSame(run: ReadRunFile, drillHash: string): Promise<string | null> {
     const candidates = await db
@@ -59,7 +60,7 @@ export function createRunExchange({ db, drills, shelf, ledger, handOut }: RunExc
     },
 
     async import(text, by) {
-      const run = readRunText(text);
+      const run = await core.run('readRun', text);
       const drill = { text: run.drillText, drill: run.drill, hash: contentHash(run.drillText) };
       const same = await findSame(run, drill.hash);
       if (same !== null) return { run: await shelf.summary(same), outcome: 'same' };
@@ -106,18 +107,6 @@ export function runFileName(run: RunRecord): string {
 /** A value kept as JSON text; null where there was none. */
 function kept(text: string | null): unknown {
   return text === null ? null : JSON.parse(text);
-}
-
-/** @throws HostError 'bad-file', 'newer-version' */
-export function readRunText(text: string): ReadRunFile {
-  const result = decodeRunFile(text);
-  if (result.ok) return result.run;
-  const [first] = result.problems;
-  const place = first && first.path !== '$' ? `At ${first.path}: ` : '';
-  throw new HostError(
-    result.why === 'newer' ? 'newer-version' : 'bad-file',
-    `${place}${first?.sentence ?? 'This is not a run file.'}`,
-  );
 }
 
 /** The file does not say when the run was made: it is listed under the time it came in. */

@@ -1,25 +1,55 @@
-import { verifyRunFile } from '../../sim-core/index.ts';
+import { createHash } from 'node:crypto';
+import type { Verification } from '../../sim-core/index.ts';
 import type { RunRecord, RunTrust } from '../contract.ts';
+import type { CoreTaskOptions, CoreWorkers } from './core-workers.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { runFileText } from './run-exchange.ts';
 
-/**
- * Cuts a run again from its inputs, and holds it against what the ledger says was handed in: a run whose inputs and result were
- * both exchanged comes out the same, but is not the one that was.
- */
-export async function runTrust(db: RecordsDatabase, run: RunRecord): Promise<{ trust: RunTrust; sentence: string }> {
-  const entry = await db
-    .selectFrom('ledger')
-    .select('body')
-    .where('subject', '=', run.id)
-    .where('kind', '=', 'run-submitted')
-    .orderBy('seq', 'desc')
-    .executeTakeFirst();
-  if (entry) {
-    const { finalDigest, drillHash } = JSON.parse(entry.body) as { finalDigest?: unknown; drillHash?: unknown };
-    if (finalDigest !== run.finalDigest || drillHash !== run.drillHash)
-      return { trust: 'different', sentence: 'This is not the run that was handed in: the ledger has another result for it.' };
+/** Answers kept, the newest; the same text always comes out the same. */
+const MOST_KNOWN = 200;
+
+export interface RunTrusts {
+  /**
+   * Cuts a run again from its inputs, and holds it against what the ledger says was handed in: a run whose inputs and result were
+   * both exchanged comes out the same, but is not the one that was. A run of that very text that was checked since the start is
+   * not cut once more.
+   */
+  of(run: RunRecord, options?: CoreTaskOptions): Promise<{ trust: RunTrust; sentence: string }>;
+}
+
+export function createRunTrusts(db: RecordsDatabase, core: CoreWorkers): RunTrusts {
+  const known = new Map<string, Verification>();
+
+  async function verify(text: string, options: CoreTaskOptions): Promise<Verification> {
+    const digest = createHash('sha256').update(text).digest('hex');
+    const before = known.get(digest);
+    if (before) return before;
+    const found = await core.run('verify', text, options);
+    known.set(digest, found);
+    const oldest = known.size > MOST_KNOWN ? known.keys().next().value : undefined;
+    if (oldest !== undefined) known.delete(oldest);
+    return found;
   }
-  const { verdict, reason } = verifyRunFile(runFileText(run));
-  return { trust: verdict, sentence: reason };
+
+  return {
+    async of(run, options = {}) {
+      const entry = await db
+        .selectFrom('ledger')
+        .select('body')
+        .where('subject', '=', run.id)
+        .where('kind', '=', 'run-submitted')
+        .orderBy('seq', 'desc')
+        .executeTakeFirst();
+      if (entry) {
+        const { finalDigest, drillHash } = JSON.parse(entry.body) as { finalDigest?: unknown; drillHash?: unknown };
+        if (finalDigest !== run.finalDigest || drillHash !== run.drillHash)
+          return {
+            trust: 'different',
+            sentence: 'This is not the run that was handed in: the ledger has another result for it.',
+          };
+      }
+      const { verdict, reason } = await verify(runFileText(run), options);
+      return { trust: verdict, sentence: reason };
+    },
+  };
 }

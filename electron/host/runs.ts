@@ -2,11 +2,12 @@ import { randomUUID } from 'node:crypto';
 import type { RigChoices } from '../../sim-core/index.ts';
 import type { ParsedRequest, Reply, RunSummary } from '../contract.ts';
 import type { Assignments } from './assignments.ts';
+import type { CoreWorkers } from './core-workers.ts';
 import { readDrillText } from './drill-text.ts';
 import type { Drills } from './drills.ts';
 import { emptyRunRow } from './empty-run-row.ts';
 import { HostError } from './host-error.ts';
-import { type MarkedRun, markAgain } from './mark-again.ts';
+import type { MarkedRun } from './mark-again.ts';
 import type { People } from './people.ts';
 import { addToPractice, keepMarks } from './practice-totals.ts';
 import type { RecordsDatabase } from './records-tables.ts';
@@ -32,10 +33,11 @@ export interface RunsNeeds {
   shelf: RunShelf;
   spool: RunSpool;
   assignments: Pick<Assignments, 'attempt'>;
+  core: CoreWorkers;
 }
 
 /** The life of a run: begin, append, finish or abandon. Calls about one run are answered in the order in which they came. */
-export function createRuns({ db, drills, people, shelf, spool, assignments }: RunsNeeds): Runs {
+export function createRuns({ db, drills, people, shelf, spool, assignments, core }: RunsNeeds): Runs {
   const queue = new RunQueue();
 
   async function finish(request: ParsedRequest<'finishRun'>): Promise<RunSummary> {
@@ -105,7 +107,8 @@ export function createRuns({ db, drills, people, shelf, spool, assignments }: Ru
       .executeTakeFirstOrThrow();
     if (row.sealed === 0) return request;
     const choices = row.choices === null ? null : (JSON.parse(row.choices) as RigChoices);
-    return markAgain(row.text, row.seed, inputs, { choices, diagnosis: request.diagnosis });
+    const run = { drillText: row.text, seed: row.seed, inputs, choices, diagnosis: request.diagnosis };
+    return await core.run('markAgain', run, { mustEnd: true });
   }
 
   /** The page may ask again when the first answer was lost; only another result is a conflict. */

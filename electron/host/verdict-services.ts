@@ -4,26 +4,27 @@ import { type Caller, signedIn } from './caller.ts';
 import { HostError } from './host-error.ts';
 import type { Moderation } from './moderation.ts';
 import type { OwnRuns } from './own-runs.ts';
+import type { PaperJobs } from './paper-desk-jobs.ts';
 import type { People } from './people.ts';
-import type { RecordsDatabase } from './records-tables.ts';
 import type { RunShelf } from './run-shelf.ts';
-import { runTrust } from './run-trust.ts';
+import type { RunTrusts } from './run-trust.ts';
 import { isHidden } from './sealed-assessment.ts';
 import type { Services } from './services.ts';
 import type { Verdicts } from './verdicts.ts';
 
 export interface VerdictParts {
-  db: RecordsDatabase;
   people: People;
   shelf: RunShelf;
   own: OwnRuns;
   verdicts: Verdicts;
   moderation: Moderation;
+  trusts: RunTrusts;
+  jobs: PaperJobs;
 }
 
 /** Decisions, notes and moderation. */
 export function verdictServices(parts: VerdictParts): Pick<Services, Verb & keyof typeof VERDICT_VERBS> {
-  const { db, people, shelf, own, verdicts, moderation } = parts;
+  const { people, shelf, own, verdicts, moderation, trusts, jobs } = parts;
 
   /** An assessor who still has to judge a run blind gets only what they said themselves. */
   async function onlyOwn<T>(runId: string, caller: Caller, rows: readonly T[], authorOf: (row: T) => string): Promise<T[]> {
@@ -33,7 +34,16 @@ export function verdictServices(parts: VerdictParts): Pick<Services, Verb & keyo
   }
 
   return {
-    checkRun: async ({ runId }) => runTrust(db, await shelf.get(runId)),
+    checkRun: async ({ runId }) => trusts.of(await shelf.get(runId)),
+    startCheck: async ({ runId }, caller) => {
+      const run = await shelf.get(runId);
+      return jobs.start('check-run', signedIn(caller).id, async ({ signal, onProgress }) => {
+        onProgress(0, run.tickCount);
+        const check = await trusts.of(run, { signal, onTicks: (ticks) => onProgress(ticks, run.tickCount) });
+        onProgress(run.tickCount, run.tickCount);
+        return { check };
+      });
+    },
     signVerdict: (request, caller) => verdicts.sign(request, signedIn(caller)),
     listVerdicts: async ({ runId }, caller) => {
       await own.mustBeSeen(runId, caller);

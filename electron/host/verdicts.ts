@@ -20,7 +20,7 @@ import { personName } from './people.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { runFileName, runFileText } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
-import { runTrust } from './run-trust.ts';
+import type { RunTrusts } from './run-trust.ts';
 import type { SigningKeys } from './signing-keys.ts';
 
 export interface Verdicts {
@@ -41,10 +41,11 @@ export interface VerdictsNeeds {
   keys: SigningKeys;
   ledger: Ledger;
   handOut: HandOutFile;
+  trusts: RunTrusts;
 }
 
 /** What assessors say of runs. Nothing here is ever changed: a later verdict stands beside the one before it. */
-export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut }: VerdictsNeeds): Verdicts {
+export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, trusts }: VerdictsNeeds): Verdicts {
   const rowsOf = (runId: string) =>
     db
       .selectFrom('verdicts')
@@ -113,7 +114,7 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut }
       const run = await shelf.get(runId);
       const score = mustBeHandedIn(run);
       mustFitMarks(score, overruled);
-      const { trust, sentence } = await runTrust(db, run);
+      const { trust, sentence } = await trusts.of(run);
       if (trust === 'different' || trust === 'damaged')
         throw new HostError('conflict', `No verdict can be signed on a run that is not to be trusted. ${sentence}`);
       await passphrases.mustFit(assessor.id, passphrase);

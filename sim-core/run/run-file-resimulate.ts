@@ -21,8 +21,15 @@ export interface Resimulated {
 /**
  * Cuts a recorded run again, from its inputs and its answers alone, and marks it again. Throws RangeError where the drill
  * cannot be set up.
+ * @param onSecond told after every second of the run how many of its ticks are cut again
  */
-export function resimulate(drill: Drill, seed: number, log: HandLog, answers: RigAnswers): Resimulated {
+export function resimulate(
+  drill: Drill,
+  seed: number,
+  log: HandLog,
+  answers: RigAnswers,
+  onSecond?: (ticks: number) => void,
+): Resimulated {
   const simulation = createSimulation(setupFromDrill(drill, seed, answers.choices));
   const samples = createSamples(log.length + 1);
   const digests: string[] = [];
@@ -30,7 +37,9 @@ export function resimulate(drill: Drill, seed: number, log: HandLog, answers: Ri
   for (let i = 0; i < log.length; i++) {
     simulation.step(readHandTick(log, i, tick));
     appendSample(samples, simulation.sample);
-    if (simulation.tick % TICK_HZ === 0) digests.push(simulation.digest());
+    if (simulation.tick % TICK_HZ !== 0) continue;
+    digests.push(simulation.digest());
+    onSecond?.(simulation.tick);
   }
   const score = scoreRun(drill, samples, scoreContextOf(simulation, windowOfDrill(drill), answers));
   return { samples, digests, finalDigest: simulation.digest(), score };

@@ -16,8 +16,11 @@ export interface Verification {
   reason: string;
 }
 
-/** Checks a run file by cutting it again. Takes about a hundredth of the run's own time. */
-export function verifyRunFile(text: string): Verification {
+/**
+ * Checks a run file by cutting it again. Takes about a hundredth of the run's own time.
+ * @param onSecond as `resimulate` has it
+ */
+export function verifyRunFile(text: string, onSecond?: (ticks: number) => void): Verification {
   const read = decodeRunFile(text);
   if (!read.ok) {
     const { path, sentence } = read.problems[0];
@@ -31,7 +34,7 @@ export function verifyRunFile(text: string): Verification {
     return { verdict: 'other-core', reason: `The run was made by core ${run.coreVersion}; this is core ${CORE_VERSION}.` };
   }
   try {
-    return compare(run, resimulate(run.drill, run.seed, run.log, run));
+    return compare(run, resimulate(run.drill, run.seed, run.log, run, onSecond));
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     return { verdict: 'different', reason: error.message };
