@@ -1,4 +1,4 @@
-import type { DrillSummary, PackPreview, Reply } from '../../electron/contract.ts';
+import type { PackPreview, Reply } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import type { WaitingFile } from './bring-file.ts';
 
@@ -24,10 +24,18 @@ async function readPack(file: File): Promise<IncomingDrills> {
   return { fileName: file.name, pack, rows, take };
 }
 
-/** What a single drill is to the ones that are here; whether it is the very same the host finds out when it is taken in. */
-function rowOfDrill({ id, title }: { id: string; title: string }, here: DrillSummary | undefined): IncomingRow {
+/** Whether two texts are one drill: layout does not count. Both are good drills already. */
+function isSameDrill(one: string, other: string): boolean {
+  return JSON.stringify(JSON.parse(one)) === JSON.stringify(JSON.parse(other));
+}
+
+/** What a single drill is to the one of its id that is here. */
+async function rowOfDrill(text: string): Promise<IncomingRow> {
+  const [{ id, title }, { drills }] = await Promise.all([callHost('checkDrill', { text }), callHost('listDrills', {})]);
+  const here = drills.find((drill) => drill.id === id);
   const row = { id, title, hash: null, hasDemonstration: false, here: here?.title ?? null, reason: null };
   if (here === undefined) return { ...row, kind: 'new', choices: ['add', 'leave'] };
+  if (isSameDrill(text, (await callHost('getDrill', { id })).text)) return { ...row, kind: 'same', choices: ['leave'] };
   return here.source === 'shipped'
     ? { ...row, kind: 'shipped', choices: ['leave', 'keep-both'] }
     : { ...row, kind: 'clash', choices: ['leave', 'replace', 'keep-both'] };
@@ -35,11 +43,7 @@ function rowOfDrill({ id, title }: { id: string; title: string }, here: DrillSum
 
 async function readDrillFile(file: File): Promise<IncomingDrills> {
   const text = await file.text();
-  const [read, { drills }] = await Promise.all([callHost('checkDrill', { text }), callHost('listDrills', {})]);
-  const row = rowOfDrill(
-    read,
-    drills.find((drill) => drill.id === read.id),
-  );
+  const row = await rowOfDrill(text);
   const take = async (choices: Choices): Promise<TakenDrill[]> => {
     const choice = choices[row.id] ?? row.choices[0];
     if (choice === undefined || choice === 'leave') return [];

@@ -13,15 +13,24 @@ import {
   windowOfDrill,
 } from '../../sim-core/index.ts';
 
-/** A whole run of a synthetic hand on a shipped drill, as it would come in from another machine. */
-export function runOfHand(drillId: string, fault: FaultHandId | null, seed: number): RunFile {
-  const drillText = readFileSync(join(import.meta.dirname, '..', '..', 'scenarios', `${drillId}.json`), 'utf8');
+/** The text of a shipped drill. */
+export function shippedDrill(drillId: string): string {
+  return readFileSync(join(import.meta.dirname, '..', '..', 'scenarios', `${drillId}.json`), 'utf8');
+}
+
+/** A whole run of a synthetic hand on a drill, as it would come in from another machine. */
+export function runOfText(drillText: string, fault: FaultHandId | null, seed: number): RunFile {
   const read = parseDrill(drillText);
-  if (!read.ok) throw new Error(`The drill ${drillId} cannot be read.`);
+  if (!read.ok) throw new Error('The drill cannot be read.');
   const window = windowOfDrill(read.value);
   const script = fault === null ? referenceHand(read.value, window) : faultHand(fault, read.value, window).script;
   const run = runHand(read.value, script, seed);
   return runFileOf(run, drillText, fault ?? 'reference');
+}
+
+/** The same on a shipped drill. */
+export function runOfHand(drillId: string, fault: FaultHandId | null, seed: number): RunFile {
+  return runOfText(shippedDrill(drillId), fault, seed);
 }
 
 /** Calls the host as the page does. Throws with the host's own sentence. */
