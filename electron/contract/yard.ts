@@ -171,6 +171,11 @@ export const YARD_VERBS = {
 
   /** Hands an own finished run in for a decision. Once for each drill of an assignment, until an assessor decides against it. */
   submitRun: { request: z.strictObject({ runId: id }), reply: runSummarySchema },
+  /** Of own runs, whether `submitRun` would take them: null, or why not, in a sentence. In the order in which they were asked for. */
+  checkHandIn: {
+    request: z.strictObject({ runIds: z.array(id).min(1).max(200) }),
+    reply: z.strictObject({ reasons: z.array(z.strictObject({ runId: id, reason: z.string().nullable() })) }),
+  },
   /** Runs that were handed in, oldest first. `measureId`: those that lost the most on this measure. */
   listQueue: {
     request: z.strictObject({

@@ -8,14 +8,25 @@ import { type RunShelf, SUMMARY_COLUMNS, summaryOfRow } from './run-shelf.ts';
 export interface ReviewQueue {
   /** @throws HostError 'conflict' where it is not finished, or one is waiting or decided well already */
   submit(runId: string, by: string | null): Promise<RunSummary>;
+  /** Why a run is not taken, in a sentence; null where it is. */
+  whyNot(runId: string): Promise<string | null>;
   list(request: ParsedRequest<'listQueue'>): Promise<Reply<'listQueue'>>;
 }
 
 /** Runs that were handed in for a decision. */
 export function createReviewQueue(db: RecordsDatabase, shelf: RunShelf, ledger: Ledger): ReviewQueue {
-  async function mustBeFree(run: RunSummary): Promise<void> {
-    if (run.state !== 'finished') throw new HostError('conflict', 'Only a finished run can be handed in.');
-    if (run.personId === null) throw new HostError('conflict', 'A run without a person cannot be handed in.');
+  async function obstacle(run: RunSummary): Promise<string | null> {
+    if (run.state !== 'finished') return 'Only a finished run can be handed in.';
+    if (run.personId === null) return 'A run without a person cannot be handed in.';
+    const assignmentId = run.assessment?.assignmentId ?? null;
+    if (assignmentId !== null) {
+      const { title, withdrawn_at } = await db
+        .selectFrom('assignments')
+        .select(['title', 'withdrawn_at'])
+        .where('id', '=', assignmentId)
+        .executeTakeFirstOrThrow();
+      if (withdrawn_at !== null) return `The assignment "${title}" was withdrawn: nobody waits for this run.`;
+    }
     let rivals = db
       .selectFrom('runs')
       .select('decision')
@@ -23,23 +34,20 @@ export function createReviewQueue(db: RecordsDatabase, shelf: RunShelf, ledger: 
       .where('drill_hash', '=', run.drillHash)
       .where('submitted_at', 'is not', null)
       .where((one) => one.or([one('decision', 'is', null), one('decision', '=', 'competent')]));
-    const assignmentId = run.assessment?.assignmentId ?? null;
     rivals = assignmentId === null ? rivals.where('assignment_id', 'is', null) : rivals.where('assignment_id', '=', assignmentId);
     const rival = await rivals.executeTakeFirst();
-    if (!rival) return;
-    throw new HostError(
-      'conflict',
-      rival.decision === null
-        ? 'Another run of this drill is waiting for its decision.'
-        : 'Another run of this drill was found competent already.',
-    );
+    if (!rival) return null;
+    return rival.decision === null
+      ? 'Another run of this drill is waiting for its decision.'
+      : 'Another run of this drill was found competent already.';
   }
 
   return {
     async submit(runId, by) {
       const run = await shelf.summary(runId);
       if (run.assessment?.submittedAt) return run;
-      await mustBeFree(run);
+      const reason = await obstacle(run);
+      if (reason !== null) throw new HostError('conflict', reason);
       await db.transaction().execute(async (step) => {
         await step.updateTable('runs').set({ submitted_at: new Date().toISOString() }).where('id', '=', runId).execute();
         const { final_digest } = await step
@@ -52,6 +60,10 @@ export function createReviewQueue(db: RecordsDatabase, shelf: RunShelf, ledger: 
       });
       await ledger.settle();
       return await shelf.summary(runId);
+    },
+    async whyNot(runId) {
+      const run = await shelf.summary(runId);
+      return run.assessment?.submittedAt ? 'This run is handed in already.' : await obstacle(run);
     },
     async list(request) {
       let matching = db

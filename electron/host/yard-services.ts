@@ -49,6 +49,14 @@ export function yardServices(parts: YardParts): Pick<Services, Verb & (keyof typ
       await own.mustBeCut(runId, caller);
       return summaryFor(caller, await queue.submit(runId, caller.person?.id ?? null));
     },
+    checkHandIn: async ({ runIds }, caller) => {
+      const reasons: { runId: string; reason: string | null }[] = [];
+      for (const runId of runIds) {
+        await own.mustBeCut(runId, caller);
+        reasons.push({ runId, reason: await queue.whyNot(runId) });
+      }
+      return { reasons };
+    },
     previewRoster: ({ text }) => roster.preview(text),
     importRoster: ({ text }, caller) => roster.import(text, signedIn(caller).id),
     exportRoster: () => roster.export(),

@@ -23,6 +23,17 @@ interface OwnRecords {
   progress: Progress;
   runs: RunSummary[];
   runTotal: number;
+  mayHandIn: ReadonlySet<string>;
+}
+
+/** Which of some runs are attempts that the host would take for a decision now. */
+async function handInable(runs: readonly RunSummary[]): Promise<Set<string>> {
+  const runIds = runs
+    .filter(({ state, assessment }) => state === 'finished' && assessment !== undefined && assessment.submittedAt === null)
+    .map(({ id }) => id);
+  if (runIds.length === 0) return new Set();
+  const { reasons } = await callHost('checkHandIn', { runIds });
+  return new Set(reasons.filter(({ reason }) => reason === null).map(({ runId }) => runId));
 }
 
 /** An apprentice's own page: what comes next and why, what is due, how it comes along, own runs, every drill. */
@@ -36,7 +47,7 @@ export function OwnPage({ person }: { person: Person }) {
       callHost('getProgress', { personId }),
       callHost('listRuns', { personId, limit: RUNS_AT_ONCE }),
     ]);
-    setOwn({ due, progress, runs, runTotal: total });
+    setOwn({ due, progress, runs, runTotal: total, mayHandIn: await handInable(runs) });
   }, [person.id]);
   useEffect(() => {
     load().catch(tellTrouble);
@@ -45,7 +56,10 @@ export function OwnPage({ person }: { person: Person }) {
   const olderRuns = async () => {
     const offset = own?.runs.length ?? 0;
     const { runs, total } = await callHost('listRuns', { personId: person.id, limit: RUNS_AT_ONCE, offset });
-    setOwn((now) => now && { ...now, runs: [...now.runs, ...runs], runTotal: total });
+    const more = await handInable(runs);
+    setOwn(
+      (now) => now && { ...now, runs: [...now.runs, ...runs], runTotal: total, mayHandIn: new Set([...now.mayHandIn, ...more]) },
+    );
   };
   const handIn = async (run: RunSummary) => {
     await callHost('submitRun', { runId: run.id });
@@ -98,6 +112,7 @@ export function OwnPage({ person }: { person: Person }) {
                 runs={own.runs}
                 label={say('own.runs')}
                 withPerson={false}
+                mayHandIn={own.mayHandIn}
                 onHandIn={(run) => handIn(run).catch(tellTrouble)}
               />
             )}

@@ -13,12 +13,10 @@ export interface RunTableProps {
   label: string;
   /** Left out where all runs are of one person. */
   withPerson?: boolean;
-  /** Hands a run in for a decision; where given, runs that may be handed in offer it. */
+  /** Runs that the host would take for a decision now. */
+  mayHandIn?: ReadonlySet<string>;
+  /** Hands a run in for a decision. */
   onHandIn?(run: RunSummary): void;
-}
-
-function mayBeHandedIn({ state, assessment }: RunSummary): boolean {
-  return state === 'finished' && assessment !== undefined && assessment.submittedAt === null;
 }
 
 /** How a run came out; of an undecided assessment only that it waits. */
@@ -35,7 +33,7 @@ function RunOutcome({ run: { state, score, passed, assessment } }: { run: RunSum
   );
 }
 
-function columnsOf({ withPerson = true, onHandIn }: RunTableProps): TableColumn<RunSummary>[] {
+function columnsOf({ withPerson = true, mayHandIn, onHandIn }: RunTableProps): TableColumn<RunSummary>[] {
   const who: TableColumn<RunSummary> = {
     id: 'who',
     head: say('home.run.who'),
@@ -76,7 +74,7 @@ function columnsOf({ withPerson = true, onHandIn }: RunTableProps): TableColumn<
       toRight: true,
       show: (run) => (
         <span className="row-actions">
-          {onHandIn && mayBeHandedIn(run) && (
+          {onHandIn && mayHandIn?.has(run.id) && (
             <Action
               aria-label={say('run.hand-in-long', { drill: run.drillTitle, when: momentText(run.beganAt) })}
               onPress={() => onHandIn(run)}

@@ -54,7 +54,7 @@ function ShownPlace({ face, units }: { face: CutFace; units: UnitSystem }) {
           say('measure.map.away')
         ) : (
           <>
-            <strong className="figure">{say('measure.spot.says', { way: quantity(shownMm, 'mm', units) })}</strong>{' '}
+            <strong className="figure">{say('measure.spot.says', { way: quantity(shownMm, 'mm', units) })}.</strong>{' '}
             {tick > 0 ? say('measure.map.moment', { time: clock(tick / TICK_HZ) }) : say('measure.map.no-moment')}
           </>
         )}

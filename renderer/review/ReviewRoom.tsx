@@ -17,6 +17,7 @@ import { clock, thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { BlindPanel } from '../verdict/BlindPanel.tsx';
 import { ComparePicker } from '../verdict/ComparePicker.tsx';
+import { HandInPanel } from '../verdict/HandInPanel.tsx';
 import { NotesPanel } from '../verdict/NotesPanel.tsx';
 import { TrustSign } from '../verdict/TrustSign.tsx';
 import { useNotes } from '../verdict/use-notes.ts';
@@ -288,6 +289,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
               </TabPanel>
             )}
           </Tabs>
+          {kept && me?.role === 'apprentice' && run.handedInAt == null && <HandInPanel runId={run.id} />}
           {kept && !blind && run.trace && <ComparePicker runId={run.id} drillId={drill.id} />}
           {replay.verdict !== null && !judges && (
             <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>

@@ -1,15 +1,15 @@
 /** Words of measuring on the cut part. */
 export const enReviewMeasure = {
-  'measure.tool': 'On the plate',
-  'measure.tool.map': 'Quality map',
-  'measure.tool.place': 'Measure a place',
-  'measure.tool.distance': 'Measure a distance',
+  'measure.tool': 'Look and measure',
+  'measure.tool.map': 'Map',
+  'measure.tool.place': 'Place',
+  'measure.tool.distance': 'Distance',
 
   'measure.spot': 'Place along the cut',
   'measure.spot.says': '{way} along the line',
   'measure.map.how':
     'A place that is picked on the map or in the table shows its moment; the cross follows the torch. Keys on the cross: arrows, Page Up and Page Down.',
-  'measure.map.moment': 'Here at {time}',
+  'measure.map.moment': 'The torch was here at {time}.',
   'measure.map.no-moment': 'The arc was never here.',
   'measure.map.away': 'The torch is not on the line now.',
 

@@ -128,6 +128,11 @@ export const enVerdict = {
   'notes.go': 'Show {time}: {text}',
   'notes.by': '{person}, {when}',
 
+  'hand-in.do': 'Hand in for a verdict',
+  'hand-in.about': 'An assessor decides on this run. It cannot be taken back.',
+  'hand-in.not': 'It cannot be handed in: {reason}',
+  'hand-in.waits': 'Handed in. An assessor will decide on it.',
+
   'blind.title': 'Blind judgement',
   'blind.about':
     'What the other assessor says stays hidden until both of you are through. It cannot be taken back, and it is no verdict for the apprentice.',

@@ -108,7 +108,7 @@ test('attempts are counted; a run for an assignment that is not for this person 
   });
   const begin = { drillId: SAMPLE_DRILL, assignmentId };
   await cutSampleRun(apprentice, begin, { score: 40, passed: false });
-  await cutSampleRun(apprentice, begin, { score: 70, passed: true });
+  const last = await cutSampleRun(apprentice, begin, { score: 70, passed: true });
   const refusal = async (page: typeof apprentice, change: object) =>
     await cutSampleRun(page, { ...begin, ...change }).catch(String);
   expect(await refusal(apprentice, {})).toContain('All 2 attempts');
@@ -117,6 +117,12 @@ test('attempts are counted; a run for an assignment that is not for this person 
   const { due } = await apprentice.ask('listDue', { personId: ids.apprentice });
   expect(due[0]?.drills[0]).toMatchObject({ used: 2, left: 0, bestScore: 70, passed: true });
   expect(due[0]?.nextDrillHash).toBeNull();
+  // Attempts are used up by cutting: what was cut within them can be handed in, until nobody waits for it any more.
+  const reasons = async () => (await apprentice.ask('checkHandIn', { runIds: [last] })).reasons;
+  expect(await reasons()).toEqual([{ runId: last, reason: null }]);
+  await instructor.ask('withdrawAssignment', { assignmentId });
+  expect((await reasons())[0]?.reason).toMatch(/"Two tries" was withdrawn/);
+  expect(await apprentice.refusal('submitRun', { runId: last })).toMatch(/^conflict: The assignment "Two tries" was withdrawn/);
 });
 
 test('what comes next: mixed takes turns, as listed goes on until it is done', () => {
@@ -149,7 +155,16 @@ test('runs are handed in once and queue up oldest first; filters and pages', asy
   const other = await cutSampleRun(otherApprentice, { drillId: OTHER_DRILL });
   expect(await otherApprentice.refusal('submitRun', { runId: first })).toMatch(/^forbidden/);
   expect(await instructor.refusal('submitRun', { runId: first })).toMatch(/^forbidden/);
+  const mayHandIn = async (...runIds: string[]) =>
+    (await apprentice.ask('checkHandIn', { runIds })).reasons.map(({ reason }) => reason);
+  expect(await mayHandIn(first, second)).toEqual([null, null]);
+  expect(await otherApprentice.refusal('checkHandIn', { runIds: [other, first] })).toMatch(/^forbidden/);
+  expect(await instructor.refusal('checkHandIn', { runIds: [first] })).toMatch(/^forbidden/);
   const submitted = await apprentice.ask('submitRun', { runId: first });
+  expect(await mayHandIn(first, second)).toEqual([
+    'This run is handed in already.',
+    'Another run of this drill is waiting for its decision.',
+  ]);
   expect(submitted.assessment?.submittedAt).not.toBeNull();
   expect(await apprentice.ask('submitRun', { runId: first })).toEqual(submitted);
   expect(await apprentice.refusal('submitRun', { runId: second })).toMatch(/^conflict: Another run of this drill is waiting/);
@@ -162,6 +177,7 @@ test('runs are handed in once and queue up oldest first; filters and pages', asy
     coreVersion: '1.0.0',
   });
   expect(await apprentice.refusal('submitRun', { runId: open })).toMatch(/^conflict: Only a finished run/);
+  expect(await mayHandIn(open)).toEqual(['Only a finished run can be handed in.']);
 
   const queue = await assessor.ask('listQueue', {});
   expect([queue.total, queue.rows.map((row) => row.run.id)]).toEqual([2, [first, other]]);

@@ -69,11 +69,14 @@ export function leanOfOneCell({ cellMm, layerMm, layers }: CutFaces): number {
   return (Math.atan(cellMm / (layers * layerMm)) * 180) / Math.PI;
 }
 
+/** How far the stroke goes over the metal on either side, mm. */
+const STROKE_MM = 9;
+
 /** Ends of the stroke that shows what is measured at a place: across the kerf, and a little metal on either side. */
 export function strokeAcross(
   line: PathGeometry,
   sMm: number,
   { leftEdgeMm, rightEdgeMm }: FaceReading,
 ): [PlatePoint, PlatePoint] {
-  return [besideLine(line, sMm, (leftEdgeMm ?? 1) + 4), besideLine(line, sMm, (rightEdgeMm ?? -1) - 4)];
+  return [besideLine(line, sMm, (leftEdgeMm ?? 1) + STROKE_MM), besideLine(line, sMm, (rightEdgeMm ?? -1) - STROKE_MM)];
 }

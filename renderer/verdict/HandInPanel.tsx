@@ -1,0 +1,33 @@
+import { useEffect, useState } from 'react';
+import { callHost } from '../app/host-client.ts';
+import { tellTrouble } from '../app/yard-store.ts';
+import { say } from '../text/say.ts';
+import { Action } from '../ui/Action.tsx';
+
+/** The way to hand an own run in for a verdict, where the host takes it; else why it does not. */
+export function HandInPanel({ runId }: { runId: string }) {
+  const [reason, setReason] = useState<string | null | undefined>(undefined);
+  const [handedIn, setHandedIn] = useState(false);
+  useEffect(() => {
+    let wanted = true;
+    callHost('checkHandIn', { runIds: [runId] }).then(
+      ({ reasons }) => wanted && setReason(reasons[0]?.reason ?? null),
+      // Somebody else's run: there is nothing to hand in, and nothing to say of it.
+      () => undefined,
+    );
+    return () => {
+      wanted = false;
+    };
+  }, [runId]);
+  if (handedIn) return <p role="status">{say('hand-in.waits')}</p>;
+  if (reason === undefined) return null;
+  if (reason !== null) return <p className="small soft hand-in">{say('hand-in.not', { reason })}</p>;
+  return (
+    <div className="hand-in">
+      <Action onPress={() => callHost('submitRun', { runId }).then(() => setHandedIn(true), tellTrouble)}>
+        {say('hand-in.do')}
+      </Action>
+      <p className="small soft">{say('hand-in.about')}</p>
+    </div>
+  );
+}
