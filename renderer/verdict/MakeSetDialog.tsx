@@ -1,16 +1,21 @@
-import { useEffect, useState } from 'react';
+import { useMemo, useState } from 'react';
 import { Input, Label, TextField } from 'react-aria-components';
 import type { QueueRow } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
-import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { useYard } from '../app/yard-store.ts';
 import { FormDialog } from '../register/FormDialog.tsx';
+import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { say } from '../text/say.ts';
 import { Pick } from '../ui/Pick.tsx';
 import { Tick } from '../ui/Tick.tsx';
+import { DecisionMark } from './DecisionMark.tsx';
 import { momentWords } from './moment-words.ts';
+import { type QueueFilter, useQueue, WAITING } from './use-queue.ts';
 
-/** Most runs that are offered, and that a set takes. */
+/** Most runs that a set takes. */
 const MOST_RUNS = 200;
+const ANY = 'any';
+const EVERY_RUN: QueueFilter = { ...WAITING, state: 'all' };
 
 export interface MakeSetDialogProps {
   isOpen: boolean;
@@ -25,15 +30,15 @@ export function MakeSetDialog({ isOpen, onOpenChange, onMade }: MakeSetDialogPro
   const [title, setTitle] = useState('');
   const [firstId, setFirstId] = useState<string | null>(null);
   const [secondId, setSecondId] = useState<string | null>(null);
-  const [rows, setRows] = useState<readonly QueueRow[]>([]);
+  const drills = useYard((state) => state.drills);
+  const [filter, setFilter] = useState(EVERY_RUN);
+  const queue = useQueue(filter);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
-  useEffect(() => {
-    if (!isOpen) return;
-    callHost('listQueue', { state: 'all', limit: MOST_RUNS }).then((reply) => setRows(reply.rows), tellTrouble);
-  }, [isOpen]);
+  const columns = useMemo(() => columnsOf(chosen, setChosen), [chosen]);
   const first = firstId ?? assessors[0]?.id ?? '';
   const second = secondId ?? assessors.find(({ id }) => id !== first)?.id ?? '';
-  const ready = title.trim() !== '' && first !== '' && second !== '' && first !== second && chosen.size > 0;
+  const ready =
+    title.trim() !== '' && first !== '' && second !== '' && first !== second && chosen.size > 0 && chosen.size <= MOST_RUNS;
   const options = assessors.map(({ id, name }) => ({ value: id, label: name }));
   return (
     <FormDialog
@@ -72,25 +77,63 @@ export function MakeSetDialog({ isOpen, onOpenChange, onMade }: MakeSetDialogPro
         <legend>
           {say('moderation.make.runs')} <span className="soft">{say('moderation.make.chosen', { chosen: chosen.size })}</span>
         </legend>
-        {rows.length === 0 && <p className="soft">{say('moderation.make.no-runs')}</p>}
-        {rows.map(({ run }) => (
-          <Tick
-            key={run.id}
-            isSelected={chosen.has(run.id)}
-            label={say('moderation.make.run', {
-              person: run.personName ?? say('queue.nobody'),
-              drill: run.drillTitle,
-              when: momentWords(run.assessment?.submittedAt ?? run.beganAt),
-            })}
-            onChange={(on) => {
-              const next = new Set(chosen);
-              if (on) next.add(run.id);
-              else next.delete(run.id);
-              setChosen(next);
-            }}
+        <Pick
+          label={say('queue.drill')}
+          value={filter.drillId ?? ANY}
+          options={[
+            { value: ANY, label: say('queue.any') },
+            ...drills.map(({ id, title: name }) => ({ value: id, label: name })),
+          ]}
+          onChange={(key) => setFilter({ ...filter, drillId: key === ANY ? null : key })}
+        />
+        {!queue.loading && queue.rows.length === 0 && (
+          <p className="soft">{say(filter.drillId === null ? 'moderation.make.no-runs' : 'queue.none-so')}</p>
+        )}
+        {queue.failure !== null && <p role="alert">{queue.failure}</p>}
+        {queue.rows.length > 0 && (
+          <VirtualTable
+            label={say('moderation.make.runs')}
+            rows={queue.rows}
+            columns={columns}
+            keyOf={({ run }) => run.id}
+            total={queue.total}
+            onNearEnd={queue.more}
           />
-        ))}
+        )}
+        {chosen.size > MOST_RUNS && <p className="notice">{say('moderation.make.too-many', { most: MOST_RUNS })}</p>}
       </fieldset>
     </FormDialog>
   );
+}
+
+function columnsOf(chosen: ReadonlySet<string>, onChoose: (chosen: ReadonlySet<string>) => void): TableColumn<QueueRow>[] {
+  return [
+    {
+      id: 'run',
+      head: say('moderation.run'),
+      isRowHead: true,
+      show: ({ run }) => (
+        <Tick
+          isSelected={chosen.has(run.id)}
+          label={say('moderation.make.run', { person: run.personName ?? say('queue.nobody'), drill: run.drillTitle })}
+          onChange={(on) => {
+            const next = new Set(chosen);
+            if (on) next.add(run.id);
+            else next.delete(run.id);
+            onChoose(next);
+          }}
+        />
+      ),
+    },
+    {
+      id: 'since',
+      head: say('queue.column.since'),
+      show: ({ run }) => <span className="figure">{momentWords(run.assessment?.submittedAt ?? run.beganAt)}</span>,
+    },
+    {
+      id: 'decision',
+      head: say('queue.column.decision'),
+      show: ({ run }) => <DecisionMark decision={run.assessment?.decision ?? null} />,
+    },
+  ];
 }

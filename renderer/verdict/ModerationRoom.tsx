@@ -4,6 +4,7 @@ import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble } from '../app/yard-store.ts';
 import { useMe, useSignedIn } from '../register/signed-in.ts';
+import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { YardHead } from '../register/YardHead.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -45,43 +46,47 @@ function SetList() {
       <Action kind="main" onPress={() => setMaking(true)}>
         {say('moderation.make')}
       </Action>
-      <MakeSetDialog isOpen={making} onOpenChange={setMaking} onMade={load} />
+      {making && <MakeSetDialog isOpen onOpenChange={setMaking} onMade={load} />}
       {sets.length === 0 ? (
         <p className="soft">{say('moderation.none')}</p>
       ) : (
-        <table className="run-table" aria-label={say('moderation.sets')}>
-          <thead>
-            <tr>
-              <th scope="col">{say('moderation.column.title')}</th>
-              <th scope="col">{say('moderation.column.made')}</th>
-              <th scope="col">{say('moderation.column.first')}</th>
-              <th scope="col">{say('moderation.column.second')}</th>
-              <th scope="col">
-                <span className="out-of-sight">{say('moderation.column.open')}</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {sets.map((set) => (
-              <tr key={set.id}>
-                <th scope="row">{set.title}</th>
-                <td className="figure">{momentWords(set.createdAt)}</td>
-                {[set.first, set.second].map(({ personId, name, judged }) => (
-                  <td key={personId}>{say('moderation.progress', { person: name, judged, runs: set.runs })}</td>
-                ))}
-                <td className="to-right">
-                  <Action
-                    aria-label={say('moderation.open-long', { title: set.title })}
-                    onPress={() => goTo({ at: 'moderation', setId: set.id })}
-                  >
-                    {say('moderation.open')}
-                  </Action>
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <VirtualTable label={say('moderation.sets')} rows={sets} columns={COLUMNS} keyOf={({ id }) => id} />
       )}
     </>
   );
 }
+
+const judgedOf = ({ runs }: ModerationSet, { name, judged }: ModerationSet['first']) =>
+  say('moderation.progress', { person: name, judged, runs });
+
+const COLUMNS: readonly TableColumn<ModerationSet>[] = [
+  {
+    id: 'title',
+    head: say('moderation.column.title'),
+    isRowHead: true,
+    sortBy: ({ title }) => title,
+    show: ({ title }) => title,
+  },
+  {
+    id: 'made',
+    head: say('moderation.column.made'),
+    sortBy: ({ createdAt }) => createdAt,
+    show: ({ createdAt }) => <span className="figure">{momentWords(createdAt)}</span>,
+  },
+  { id: 'first', head: say('moderation.column.first'), show: (set) => judgedOf(set, set.first) },
+  { id: 'second', head: say('moderation.column.second'), show: (set) => judgedOf(set, set.second) },
+  {
+    id: 'open',
+    head: say('moderation.column.open'),
+    headOutOfSight: true,
+    toRight: true,
+    show: (set) => (
+      <Action
+        aria-label={say('moderation.open-long', { title: set.title })}
+        onPress={() => goTo({ at: 'moderation', setId: set.id })}
+      >
+        {say('moderation.open')}
+      </Action>
+    ),
+  },
+];

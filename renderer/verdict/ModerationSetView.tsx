@@ -3,6 +3,7 @@ import type { Reply } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { useMe } from '../register/signed-in.ts';
+import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { scoreText } from '../ui/units.ts';
@@ -56,45 +57,55 @@ export function ModerationSetView({ setId }: { setId: string }) {
         />
       )}
       {judges && (
-        <table className="run-table" aria-label={say('moderation.own')}>
-          <thead>
-            <tr>
-              <th scope="col">{say('moderation.run')}</th>
-              <th scope="col">{say('moderation.own')}</th>
-              <th scope="col">
-                <span className="out-of-sight">{say('moderation.judge')}</span>
-              </th>
-            </tr>
-          </thead>
-          <tbody>
-            {runs.map(({ runId, drillTitle, own }, index) => (
-              <tr key={runId} data-run-id={runId}>
-                <th scope="row">{nameOf(runId)}</th>
-                <td>
-                  {own === null ? (
-                    <span className="soft">{say('moderation.to-judge')}</span>
-                  ) : (
-                    <>
-                      <DecisionMark decision={own.decision} />{' '}
-                      <span className="soft">{say('moderation.own-score', { score: scoreText(own.score) })}</span>
-                    </>
-                  )}
-                </td>
-                <td className="to-right">
-                  {own === null && (
-                    <Action
-                      aria-label={say('moderation.judge-long', { drill: drillTitle, number: index + 1 })}
-                      onPress={() => goTo({ at: 'blind', setId, runId })}
-                    >
-                      {say('moderation.judge')}
-                    </Action>
-                  )}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <VirtualTable
+          label={say('moderation.own')}
+          rows={runs.map((run, index) => ({ ...run, number: index + 1 }))}
+          columns={columnsOf(setId)}
+          keyOf={({ runId }) => runId}
+          marksOf={({ runId }) => ({ 'data-run-id': runId })}
+        />
       )}
     </>
   );
+}
+
+type SetRun = Reply<'getModerationSet'>['runs'][number] & { number: number };
+
+function columnsOf(setId: string): TableColumn<SetRun>[] {
+  return [
+    {
+      id: 'run',
+      head: say('moderation.run'),
+      isRowHead: true,
+      show: ({ number, drillTitle }) => `${number}. ${drillTitle}`,
+    },
+    {
+      id: 'own',
+      head: say('moderation.own'),
+      show: ({ own }) =>
+        own === null ? (
+          <span className="soft">{say('moderation.to-judge')}</span>
+        ) : (
+          <>
+            <DecisionMark decision={own.decision} />{' '}
+            <span className="soft">{say('moderation.own-score', { score: scoreText(own.score) })}</span>
+          </>
+        ),
+    },
+    {
+      id: 'judge',
+      head: say('moderation.judge'),
+      headOutOfSight: true,
+      toRight: true,
+      show: ({ runId, drillTitle, number, own }) =>
+        own === null && (
+          <Action
+            aria-label={say('moderation.judge-long', { drill: drillTitle, number })}
+            onPress={() => goTo({ at: 'blind', setId, runId })}
+          >
+            {say('moderation.judge')}
+          </Action>
+        ),
+    },
+  ];
 }

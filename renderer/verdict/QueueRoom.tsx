@@ -4,7 +4,6 @@ import { callHost } from '../app/host-client.ts';
 import { useMe, useSignedIn } from '../register/signed-in.ts';
 import { YardHead } from '../register/YardHead.tsx';
 import { say } from '../text/say.ts';
-import { Action } from '../ui/Action.tsx';
 import { QueueFilterBar } from './QueueFilterBar.tsx';
 import { QueueTable } from './QueueTable.tsx';
 import { QueueTables } from './QueueTables.tsx';
@@ -51,11 +50,10 @@ function QueueList() {
       <p className="soft">{say('queue.lead')}</p>
       <QueueFilterBar filter={filter} groups={groups} found={queue.total} onChange={setFilter} />
       {queue.failure !== null && <p role="alert">{queue.failure}</p>}
-      {queue.rows.length > 0 && <QueueTable rows={queue.rows} />}
+      {queue.rows.length > 0 && <QueueTable rows={queue.rows} total={queue.total} onNearEnd={queue.more} />}
       {!queue.loading && queue.failure === null && queue.rows.length === 0 && (
         <p className="soft queue-none">{say(plain && filter.state === 'waiting' ? 'queue.none' : 'queue.none-so')}</p>
       )}
-      {queue.rows.length < queue.total && <Action onPress={queue.more}>{say('queue.more')}</Action>}
       {queue.total > 0 && <QueueTables filter={filter} />}
       <RunFileDrop />
     </>

@@ -1,5 +1,6 @@
 import type { QueueRow } from '../../electron/contract.ts';
 import { goTo } from '../app/route.ts';
+import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -7,52 +8,71 @@ import { scoreText } from '../ui/units.ts';
 import { DecisionMark } from './DecisionMark.tsx';
 import { momentWords } from './moment-words.ts';
 
+const personOf = ({ run }: QueueRow) => run.personName ?? say('queue.nobody');
+
+const COLUMNS: readonly TableColumn<QueueRow>[] = [
+  {
+    id: 'since',
+    head: say('queue.column.since'),
+    show: ({ run }) => <span className="figure">{momentWords(run.assessment?.submittedAt ?? run.beganAt)}</span>,
+  },
+  { id: 'person', head: say('queue.column.person'), show: personOf },
+  { id: 'drill', head: say('queue.column.drill'), isRowHead: true, show: ({ run }) => run.drillTitle },
+  {
+    id: 'score',
+    head: say('queue.column.score'),
+    toRight: true,
+    show: ({ run }) => <span className="figure">{run.score === null ? '–' : scoreText(run.score)}</span>,
+  },
+  {
+    id: 'weakest',
+    head: say('queue.column.weakest'),
+    show: ({ weakestMeasure }) => (weakestMeasure === null ? '–' : measureName(weakestMeasure)),
+  },
+  {
+    id: 'decision',
+    head: say('queue.column.decision'),
+    show: ({ run, decidedBy }) => (
+      <>
+        <DecisionMark decision={run.assessment?.decision ?? null} />
+        {decidedBy !== null && <span className="soft small queue-by">{decidedBy}</span>}
+      </>
+    ),
+  },
+  {
+    id: 'open',
+    head: say('queue.column.action'),
+    headOutOfSight: true,
+    toRight: true,
+    show: (row) => (
+      <Action
+        aria-label={say('queue.open-long', { drill: row.run.drillTitle, person: personOf(row) })}
+        onPress={() => goTo({ at: 'review', runId: row.run.id })}
+      >
+        {say('queue.open')}
+      </Action>
+    ),
+  },
+];
+
+export interface QueueTableProps {
+  rows: readonly QueueRow[];
+  /** Rows there are in all. */
+  total: number;
+  onNearEnd(): void;
+}
+
 /** The queue, oldest first, each run with its way into the review. */
-export function QueueTable({ rows }: { rows: readonly QueueRow[] }) {
+export function QueueTable({ rows, total, onNearEnd }: QueueTableProps) {
   return (
-    <table className="run-table queue-table" aria-label={say('queue.title')}>
-      <thead>
-        <tr>
-          <th scope="col">{say('queue.column.since')}</th>
-          <th scope="col">{say('queue.column.person')}</th>
-          <th scope="col">{say('queue.column.drill')}</th>
-          <th scope="col" className="to-right">
-            {say('queue.column.score')}
-          </th>
-          <th scope="col">{say('queue.column.weakest')}</th>
-          <th scope="col">{say('queue.column.decision')}</th>
-          <th scope="col">
-            <span className="out-of-sight">{say('queue.column.action')}</span>
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map(({ run, weakestMeasure, decidedBy }) => {
-          const person = run.personName ?? say('queue.nobody');
-          const decision = run.assessment?.decision ?? null;
-          return (
-            <tr key={run.id} data-run-id={run.id}>
-              <td className="figure">{momentWords(run.assessment?.submittedAt ?? run.beganAt)}</td>
-              <td>{person}</td>
-              <th scope="row">{run.drillTitle}</th>
-              <td className="figure to-right">{run.score === null ? '–' : scoreText(run.score)}</td>
-              <td>{weakestMeasure === null ? '–' : measureName(weakestMeasure)}</td>
-              <td>
-                <DecisionMark decision={decision} />
-                {decidedBy !== null && <span className="soft small queue-by">{decidedBy}</span>}
-              </td>
-              <td className="to-right">
-                <Action
-                  aria-label={say('queue.open-long', { drill: run.drillTitle, person })}
-                  onPress={() => goTo({ at: 'review', runId: run.id })}
-                >
-                  {say('queue.open')}
-                </Action>
-              </td>
-            </tr>
-          );
-        })}
-      </tbody>
-    </table>
+    <VirtualTable
+      label={say('queue.title')}
+      rows={rows}
+      columns={COLUMNS}
+      keyOf={({ run }) => run.id}
+      marksOf={({ run }) => ({ 'data-run-id': run.id })}
+      total={total}
+      onNearEnd={onNearEnd}
+    />
   );
 }

@@ -1,4 +1,4 @@
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import type { QueueRow } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 
@@ -19,16 +19,18 @@ export interface Queue {
   total: number;
   loading: boolean;
   failure: string | null;
+  /** Fetches the next of them; nothing where all are here, or on their way. */
   more(): void;
 }
 
 /** Rows fetched at a time. */
-const PAGE_ROWS = 50;
+const PAGE_ROWS = 100;
 
 /** Runs that were handed in, oldest first, a page at a time. */
 export function useQueue(filter: QueueFilter): Queue {
   const [found, setFound] = useState<{ rows: QueueRow[]; total: number } | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
+  const asked = useRef(0);
   const { state, drillId, groupId, measureId } = filter;
 
   const fetchFrom = useCallback(
@@ -46,6 +48,7 @@ export function useQueue(filter: QueueFilter): Queue {
 
   useEffect(() => {
     let wanted = true;
+    asked.current = 0;
     fetchFrom(0).then(
       (page) => {
         if (!wanted) return;
@@ -59,17 +62,26 @@ export function useQueue(filter: QueueFilter): Queue {
     };
   }, [fetchFrom]);
 
-  const rows = found?.rows ?? [];
+  const more = useCallback(() => {
+    const from = found?.rows.length ?? 0;
+    if (!found || from >= found.total || asked.current === from) return;
+    asked.current = from;
+    fetchFrom(from).then(
+      (page) =>
+        // Rows that come after the filters were changed belong to another queue.
+        setFound((now) => (now === found ? { rows: [...now.rows, ...page.rows], total: page.total } : now)),
+      (error: Error) => {
+        asked.current = 0;
+        setFailure(error.message);
+      },
+    );
+  }, [found, fetchFrom]);
+
   return {
-    rows,
+    rows: found?.rows ?? [],
     total: found?.total ?? 0,
     loading: found === null && failure === null,
     failure,
-    more() {
-      fetchFrom(rows.length).then(
-        (page) => setFound({ rows: [...rows, ...page.rows], total: page.total }),
-        (error: Error) => setFailure(error.message),
-      );
-    },
+    more,
   };
 }

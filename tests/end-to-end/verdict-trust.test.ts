@@ -45,10 +45,10 @@ test('the queue is oldest first, filtered, for staff only; a run file is same, d
     await page.reload();
     await page.getByRole('button', { name: 'Understood' }).click();
     await expect(page.locator('.queue-main')).toContainText('for assessors and instructors');
-    await expect(page.locator('.queue-table')).toHaveCount(0);
+    await expect(page.locator('.table-frame')).toHaveCount(0);
 
     await arriveAs(page, yard.assessorIds[0] as string, 'queue');
-    const rows = page.locator('.queue-table tbody tr');
+    const rows = page.locator('.table-frame tbody tr');
     await expect(rows).toHaveCount(2);
     expect(await rows.evaluateAll((found) => found.map((row) => row.getAttribute('data-run-id')))).toEqual([quick, good]);
 
