@@ -18,7 +18,7 @@ import { createPaperDesk, type PaperDesk } from './paper-desk.ts';
 import { createPaperJobs } from './paper-desk-jobs.ts';
 import { createPassphrases } from './passphrases.ts';
 import { createPeople } from './people.ts';
-import { ensurePractice } from './practice-totals.ts';
+import { ensurePractice } from './rebuild-practice.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { type RestoredAtStart, restoreAtStart, restoredSentence } from './restore-at-start.ts';
 import { createReviewQueue } from './review-queue.ts';

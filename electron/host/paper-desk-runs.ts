@@ -17,21 +17,38 @@ export interface PaperRun extends RunForTable {
   verdict: (NonNullable<RunForTable['verdict']> & { scoreAfter: number }) | null;
 }
 
+/** Told of how far the reading is, and able to end it. */
+export interface ReadWatch {
+  signal?: AbortSignal;
+  onProgress?(done: number, total: number): void;
+}
+
 /**
  * Runs with marks, groups and the verdict that counts, oldest first. Other calls are answered meanwhile.
  * @param blind runs of which no verdict may be told
  * @throws HostError 'too-large', 'damaged' (a verdict that cannot be read)
  */
-export async function readPaperRuns(db: RecordsDatabase, choice: RunChoice, blind: ReadonlySet<string>): Promise<PaperRun[]> {
+export async function readPaperRuns(
+  db: RecordsDatabase,
+  choice: RunChoice,
+  blind: ReadonlySet<string>,
+  watch: ReadWatch = {},
+): Promise<PaperRun[]> {
   const groupsOf = await groupNames(db);
   const ratedAmperes = new Map<string, number>();
   const runs: PaperRun[] = [];
-  for (let offset = 0; ; offset += READ_AT_ONCE) {
-    const rows = await matching(db, choice).limit(READ_AT_ONCE).offset(offset).execute();
-    const documents = await newestVerdicts(
-      db,
-      rows.map((row) => row.id),
-    );
+  const ids = (
+    await matching(db, choice)
+      .select('runs.id')
+      .limit(MOST_RUNS + 1)
+      .execute()
+  ).map((row) => row.id);
+  if (ids.length > MOST_RUNS)
+    throw new HostError('too-large', `These are more than ${MOST_RUNS} runs; choose fewer, by group, person or drill.`);
+  for (let from = 0; from < ids.length; from += READ_AT_ONCE) {
+    const some = ids.slice(from, from + READ_AT_ONCE);
+    const rows = await rowsOf(db, some);
+    const documents = await newestVerdicts(db, some);
     for (const row of rows) {
       const run = summaryOfRow(row);
       const score = row.score_record === null ? null : (JSON.parse(row.score_record) as ScoreRecord);
@@ -62,22 +79,15 @@ export async function readPaperRuns(db: RecordsDatabase, choice: RunChoice, blin
         verdict: document === undefined ? null : verdictOf(document, run.id, score),
       });
     }
-    if (rows.length < READ_AT_ONCE) return runs;
-    if (runs.length >= MOST_RUNS)
-      throw new HostError('too-large', `These are more than ${MOST_RUNS} runs; choose fewer, by group, person or drill.`);
+    watch.onProgress?.(runs.length, ids.length);
     await otherCalls();
+    watch.signal?.throwIfAborted();
   }
+  return runs;
 }
 
 function matching(db: RecordsDatabase, { runIds, personId, groupId, drillId, measureId, handedIn }: RunChoice) {
-  let rows = db
-    .selectFrom('runs')
-    .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
-    .leftJoin('people', 'people.id', 'runs.person_id')
-    .leftJoin('run_contents', 'run_contents.run_id', 'runs.id')
-    .select(SUMMARY_COLUMNS)
-    .select(['drill_versions.technique', 'drill_versions.material', 'drill_versions.thickness_mm', 'runs.choices'])
-    .select('run_contents.score_record');
+  let rows = db.selectFrom('runs').innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash');
   if (runIds !== undefined) rows = rows.where('runs.id', 'in', runIds);
   if (personId !== undefined) rows = rows.where('runs.person_id', '=', personId);
   if (drillId !== undefined) rows = rows.where('drill_versions.drill_id', '=', drillId);
@@ -91,6 +101,22 @@ function matching(db: RecordsDatabase, { runIds, personId, groupId, drillId, mea
     );
   }
   return rows.orderBy('runs.began_at').orderBy('runs.id');
+}
+
+/** What is told of these runs, oldest first. */
+function rowsOf(db: RecordsDatabase, runIds: string[]) {
+  return db
+    .selectFrom('runs')
+    .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
+    .leftJoin('people', 'people.id', 'runs.person_id')
+    .leftJoin('run_contents', 'run_contents.run_id', 'runs.id')
+    .select(SUMMARY_COLUMNS)
+    .select(['drill_versions.technique', 'drill_versions.material', 'drill_versions.thickness_mm', 'runs.choices'])
+    .select('run_contents.score_record')
+    .where('runs.id', 'in', runIds)
+    .orderBy('runs.began_at')
+    .orderBy('runs.id')
+    .execute();
 }
 
 async function groupNames(db: RecordsDatabase): Promise<Map<string, string[]>> {

@@ -1,12 +1,9 @@
 import { sql } from 'kysely';
 import type { RunUsed } from '../contract.ts';
 import type { RecordsDatabase } from './records-tables.ts';
-import type { SettingsStore } from './settings-store.ts';
 
 /** Weight of the newest mark in a recent one: the last three runs make up four fifths of it. */
-const NEWEST_SHARE = 0.4;
-/** Counted up when the sums are made another way: kept ones are then made anew. */
-const TOTALS_VERSION = 1;
+export const NEWEST_SHARE = 0.4;
 const DAY_MS = 24 * 60 * 60 * 1000;
 
 /** A finished run as far as the totals need it. */
@@ -105,61 +102,29 @@ export async function addToPractice(step: RecordsDatabase, run: PractisedRun): P
     .execute();
 }
 
-/** Makes the totals from the runs where they were never made, or made by another version. */
-export async function ensurePractice(db: RecordsDatabase, settings: SettingsStore): Promise<void> {
-  if ((await settings.read('practice-totals')) === TOTALS_VERSION) return;
-  await rebuildPractice(db);
-  await settings.write('practice-totals', TOTALS_VERSION);
+export interface RunMarks {
+  rows: { run_id: string; measure_id: string; mark: number; weight: number }[];
+  /** The measure that cost the most points, null where none did. */
+  weakest: string | null;
 }
 
-/** Forgets the totals and makes them again from every finished run, in the order in which they ended. */
-export async function rebuildPractice(db: RecordsDatabase): Promise<void> {
-  await db.transaction().execute(async (step) => {
-    for (const table of ['practice', 'practice_marks', 'practice_weeks'] as const) await step.deleteFrom(table).execute();
-    const runs = await step
-      .selectFrom('runs')
-      .innerJoin('drill_versions', 'drill_versions.hash', 'runs.drill_hash')
-      .innerJoin('people', 'people.id', 'runs.person_id')
-      .select(['runs.id', 'runs.person_id', 'runs.ended_at', 'runs.score', 'runs.passed', 'runs.used'])
-      .select(['drill_versions.drill_id', 'drill_versions.technique', 'drill_versions.material'])
-      .where('runs.source', '=', 'here')
-      .where('runs.state', '=', 'finished')
-      .where('people.role', '=', 'apprentice')
-      .orderBy('runs.ended_at')
-      .orderBy('runs.id')
-      .execute();
-    for (const run of runs) {
-      if (run.person_id === null || run.ended_at === null || run.score === null) continue;
-      await addToPractice(step, {
-        personId: run.person_id,
-        drillId: run.drill_id,
-        technique: run.technique,
-        material: run.material,
-        endedAt: run.ended_at,
-        score: run.score,
-        passed: run.passed === 1,
-        marks: await keepMarks(step, run.id),
-        used: run.used === null ? null : JSON.parse(run.used),
-      });
-    }
-  });
+/** Marks of a run, one row a measure, from the text of its score record; what a list filters by. */
+export function marksOf(runId: string, scoreRecord: string): RunMarks {
+  const { measures } = JSON.parse(scoreRecord) as { measures: { id: string; mark: number; weight: number }[] };
+  const byId = new Map(measures.map(({ id, mark, weight }) => [id, { run_id: runId, measure_id: id, mark, weight }]));
+  const rows = [...byId.values()];
+  const lost = ({ mark, weight }: { mark: number; weight: number }) => (100 - mark) * weight;
+  const [weakest] = rows.toSorted((a, b) => lost(b) - lost(a));
+  return { rows, weakest: weakest && lost(weakest) > 0 ? weakest.measure_id : null };
 }
 
-/** Marks of a run, one row a measure, from its score record; what a list filters by. */
+/** Keeps the marks of one run beside it. */
 export async function keepMarks(step: RecordsDatabase, runId: string): Promise<{ measureId: string; mark: number }[]> {
   const row = await step.selectFrom('run_contents').select('score_record').where('run_id', '=', runId).executeTakeFirst();
   if (!row?.score_record) return [];
-  const { measures } = JSON.parse(row.score_record) as { measures: { id: string; mark: number; weight: number }[] };
-  const marks = new Map(measures.map(({ id, mark, weight }) => [id, { run_id: runId, measure_id: id, mark, weight }]));
+  const { rows, weakest } = marksOf(runId, row.score_record);
   await step.deleteFrom('run_marks').where('run_id', '=', runId).execute();
-  if (marks.size > 0)
-    await step
-      .insertInto('run_marks')
-      .values([...marks.values()])
-      .execute();
-  const lost = ({ mark, weight }: { mark: number; weight: number }) => (100 - mark) * weight;
-  const [weakest] = [...marks.values()].toSorted((a, b) => lost(b) - lost(a));
-  const weakestId = weakest && lost(weakest) > 0 ? weakest.measure_id : null;
-  await step.updateTable('runs').set({ weakest_measure: weakestId }).where('id', '=', runId).execute();
-  return [...marks.values()].map(({ measure_id, mark }) => ({ measureId: measure_id, mark }));
+  if (rows.length > 0) await step.insertInto('run_marks').values(rows).execute();
+  await step.updateTable('runs').set({ weakest_measure: weakest }).where('id', '=', runId).execute();
+  return rows.map(({ measure_id, mark }) => ({ measureId: measure_id, mark }));
 }
