@@ -7,6 +7,7 @@ import './register/home.css';
 import './register/sign-in.css';
 import './register/own-page.css';
 import './register/yard.css';
+import './register/demo-yard.css';
 import './bench/bench.css';
 import './bench/card.css';
 import './rig-check/rig-check.css';

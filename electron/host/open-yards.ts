@@ -6,7 +6,7 @@ import { type DemoYardFolder, demoYardFolder } from './demo-yard-folder.ts';
 import { callError, type Host, type HostOptions, openHost } from './host.ts';
 import { HostError } from './host-error.ts';
 
-const DEMO_YARD_FILE = path.join('demo-yard', 'tidewater-row.kerfhand-demo');
+export const DEMO_YARD_FILE = path.join('demo-yard', 'tidewater-row.kerfhand-demo');
 
 export interface YardsOptions extends HostOptions {
   /** The demo yard as it is shipped; by default the one in the scenarios folder. */

@@ -6,6 +6,8 @@ import { RecordRoom } from '../desk/RecordRoom.tsx';
 import { AssignmentsRoom } from '../register/AssignmentsRoom.tsx';
 import { AssignRoom } from '../register/AssignRoom.tsx';
 import { ClassRoom } from '../register/ClassRoom.tsx';
+import { DemoMark } from '../register/DemoMark.tsx';
+import { loadDemoYard, useDemoYard } from '../register/demo-yard.ts';
 import { HomePage } from '../register/HomePage.tsx';
 import { PeopleRoom } from '../register/PeopleRoom.tsx';
 import { loadWhoAmI } from '../register/signed-in.ts';
@@ -44,14 +46,17 @@ function Trouble() {
 export function App() {
   const hash = useHash();
   const route = routeFromHash(hash);
+  const visit = useDemoYard((state) => state.visit);
   useShownTheme();
   useEffect(() => {
     void loadYard();
     loadWhoAmI().catch(tellTrouble);
+    loadDemoYard().catch(tellTrouble);
   }, []);
   return (
     <>
-      <Mishap key={hash}>
+      <DemoMark />
+      <Mishap key={`${visit} ${hash}`}>
         <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
           {route.at === 'home' && <HomePage />}
           {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} assignmentId={route.assignmentId ?? null} />}

@@ -1,6 +1,8 @@
 import { useState } from 'react';
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import type { Settings } from '../../electron/contract.ts';
+import { DemoDialog } from '../register/DemoDialog.tsx';
+import { useDemoYard } from '../register/demo-yard.ts';
 import { TIER_NAMES, type TierName } from '../scene/quality-tiers.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -15,6 +17,9 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
   const auto =
     tier === null ? say('settings.quality.auto-plain') : say('settings.quality.auto', { tier: say(`settings.quality.${tier}`) });
   const [pricing, setPricing] = useState(false);
+  const [atDemo, setAtDemo] = useState(false);
+  // Not from the bench: the run that is being cut belongs to the yard it was begun in.
+  const hasDemo = useDemoYard(({ demo }) => demo !== null && demo.state !== 'missing') && tier === null;
   return (
     <>
       <DialogTrigger>
@@ -66,11 +71,25 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
                     {say('prices.open')}
                   </Action>
                 </div>
+                {hasDemo && (
+                  <div className="choice">
+                    <span className="choice-label">{say('demo.title')}</span>
+                    <Action
+                      onPress={() => {
+                        close();
+                        setAtDemo(true);
+                      }}
+                    >
+                      {say('demo.settings')}
+                    </Action>
+                  </div>
+                )}
               </>
             )}
           </Dialog>
         </Popover>
       </DialogTrigger>
+      <DemoDialog isOpen={atDemo} onOpenChange={setAtDemo} />
       <PricesDialog isOpen={pricing} onOpenChange={setPricing} />
     </>
   );

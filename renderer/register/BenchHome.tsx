@@ -3,6 +3,7 @@ import { useYard } from '../app/yard-store.ts';
 import { DrillList } from '../drills/DrillList.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { DemoWays } from './DemoWays.tsx';
 import { PersonPicker } from './PersonPicker.tsx';
 import { RunTable } from './RunTable.tsx';
 import { useSignedIn } from './signed-in.ts';
@@ -12,6 +13,7 @@ export function BenchHome() {
   const { session, drills, standings, runs, runTotal, people, chosenId } = useYard();
   const me = useSignedIn((state) => state.me);
   const rolesBind = me?.rolesBind ?? false;
+  const isEmpty = me !== null && !rolesBind && session !== null && people.length === 0 && runTotal === 0;
   const person = people.find((one) => one.id === chosenId);
   return (
     <main id="content" className="home-main">
@@ -24,6 +26,7 @@ export function BenchHome() {
           {notice.message}
         </p>
       ))}
+      {isEmpty && <DemoWays />}
       <section aria-labelledby="drills-title">
         <h2 id="drills-title" className="kerf-rule">
           {say('home.drills')}

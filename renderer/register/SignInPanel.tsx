@@ -5,6 +5,7 @@ import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { DemoEntries } from './DemoEntries.tsx';
 import { remPx } from './rem-px.ts';
 import { SecretField } from './SecretField.tsx';
 import { signIn, useSignedIn } from './signed-in.ts';
@@ -17,6 +18,7 @@ export function SignInPanel() {
   return (
     <main id="content" className="home-main sign-in">
       <h1>{say('sign.title')}</h1>
+      <DemoEntries />
       <div className="sign-ways">
         <ApprenticeNumbers apprentices={people.filter((person) => person.role === 'apprentice')} />
         {staff.length > 0 && <StaffEntry staff={staff} />}

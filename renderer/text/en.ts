@@ -1,6 +1,7 @@
 import { enBench } from './en-bench.ts';
 import { enBuilder } from './en-builder.ts';
 import { enCautions } from './en-cautions.ts';
+import { enDemoYard } from './en-demo-yard.ts';
 import { enDesk } from './en-desk.ts';
 import { enFaultFinding } from './en-fault-finding.ts';
 import { enHome } from './en-home.ts';
@@ -26,6 +27,7 @@ export const en = {
   ...enFaultFinding,
   ...enBuilder,
   ...enVerdict,
+  ...enDemoYard,
   ...enDesk,
 } as const;
 
