@@ -8,9 +8,9 @@ type Chain = Reply<'checkLedger'>;
 
 // Links that hold; links of which one is open; one that is still looked at.
 const SHAPES = {
-  whole: 'M1 6h8v8H1zm2 2v4h4V8zm8-2h8v8h-8zm2 2v4h4V8zM6 9h8v2H6z',
-  broken: 'M1 6h8v2H3v4h4v2H1zm10 0h8v8h-6v-2h4V8h-6zM8.6 9l2.8 2-2.8 3z',
-  checking: 'M1 6h8v8H1zm2 2v4h4V8zm8-2h8v8h-8zm2 2v4h4V8z',
+  whole: 'M1 3h11v10H1zM3.4 5.4v5.2h6.2V5.4zM8 7h11v10H8zM10.4 9.4v5.2h6.2V9.4z',
+  broken: 'M1 2h10v9H1zM3.4 4.4v4.2h5.2V4.4zM13 9h6v9H9v-5h2.4v2.6h5.2v-4.2H13z',
+  checking: 'M1 3h11v10H1zM3.4 5.4v5.2h6.2V5.4z',
 } as const;
 
 export interface ChainSignProps {
@@ -48,7 +48,7 @@ export function ChainSign({ entries, onFound }: ChainSignProps) {
       data-chain={state}
     >
       <svg viewBox="0 0 20 20" aria-hidden="true" focusable="false">
-        <path fill="currentColor" fillRule="evenodd" d={SHAPES[state]} />
+        <path fill="currentColor" d={SHAPES[state]} />
       </svg>
       <div role="status">
         <p className="trust-word">{say(`chain.${state}`)}</p>

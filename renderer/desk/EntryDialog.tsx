@@ -5,14 +5,14 @@ import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { entryWords, type YardNames } from './entry-words.ts';
+import { entryWords, kindName, type YardNames } from './entry-words.ts';
 
 const REASON_LEAST = 3;
 const REASON_LIMIT = 1000;
 /** Kinds whose subject is a run that can be looked at. */
 const ABOUT_A_RUN: ReadonlySet<string> = new Set(['run-submitted', 'verdict', 'overrule', 'note']);
 
-const wholeMoment = new Intl.DateTimeFormat('en', { dateStyle: 'medium', timeStyle: 'long' });
+const wholeMoment = new Intl.DateTimeFormat('en', { dateStyle: 'medium', timeStyle: 'long', hour12: false });
 
 export interface EntryDialogProps {
   entry: LedgerEntry;
@@ -32,10 +32,10 @@ export function EntryDialog({ entry, names, correctedBy, onClose, onCorrected }:
         <Dialog className="dialog">
           <Heading slot="title">{say('record.entry', { seq })}</Heading>
           <p>{entryWords(entry, names)}</p>
-          <dl className="facts">
+          <dl className="desk-facts">
             <div>
               <dt>{say('record.kind')}</dt>
-              <dd>{say(`record.kind.${kind}`)}</dd>
+              <dd>{kindName(kind)}</dd>
             </div>
             <div>
               <dt>{say('record.who')}</dt>
@@ -45,7 +45,7 @@ export function EntryDialog({ entry, names, correctedBy, onClose, onCorrected }:
               <dt>{say('record.at')}</dt>
               <dd>{wholeMoment.format(new Date(at))}</dd>
             </div>
-            <div>
+            <div className="whole-row">
               <dt>{say('record.digest')}</dt>
               <dd className="entry-digest">{digest}</dd>
             </div>
@@ -63,7 +63,13 @@ export function EntryDialog({ entry, names, correctedBy, onClose, onCorrected }:
           {ABOUT_A_RUN.has(kind) && (
             <Action onPress={() => goTo({ at: 'review', runId: subject })}>{say('record.open-run')}</Action>
           )}
-          <Correction seq={seq} onClose={onClose} onCorrected={onCorrected} />
+          <details className="entry-correct">
+            <summary>{say('record.correct.open')}</summary>
+            <Correction seq={seq} onClose={onClose} onCorrected={onCorrected} />
+          </details>
+          <div className="dialog-actions">
+            <Action onPress={onClose}>{say('record.close')}</Action>
+          </div>
         </Dialog>
       </Modal>
     </ModalOverlay>
@@ -111,12 +117,9 @@ function Correction({ seq, onClose, onCorrected }: CorrectionProps) {
           {problem}
         </p>
       )}
-      <div className="dialog-actions">
-        <Action onPress={onClose}>{say('record.close')}</Action>
-        <Action kind="main" type="submit" isDisabled={!ready}>
-          {busy ? say('app.wait') : say('record.correct')}
-        </Action>
-      </div>
+      <Action kind="main" type="submit" isDisabled={!ready}>
+        {busy ? say('app.wait') : say('record.correct')}
+      </Action>
     </form>
   );
 }

@@ -11,10 +11,10 @@ export function FactsList({ facts }: { facts: BackupFacts }) {
     ['runs', String(facts.runs)],
     ['version', facts.appVersion],
     ['size', bytesWords(facts.bytes)],
-    ['sha256', facts.sha256.slice(0, 16)],
+    ['sha256', facts.sha256.slice(0, 12)],
   ] as const;
   return (
-    <dl className="facts" data-sha256={facts.sha256}>
+    <dl className="desk-facts" data-sha256={facts.sha256}>
       {rows.map(([name, words]) => (
         <div key={name}>
           <dt>{say(`backup.facts.${name}`)}</dt>

@@ -43,12 +43,15 @@ export function FileCatcher({ taking }: { taking: boolean }) {
     };
     window.addEventListener('dragover', drag);
     window.addEventListener('dragleave', leave);
+    // A hand that moves freely drags nothing: some browsers do not tell of a drag that was given up.
+    window.addEventListener('pointermove', done);
     // Seen on the way down as well: a drop place inside keeps its drop to itself.
     window.addEventListener('drop', done, { capture: true });
     window.addEventListener('drop', drop);
     return () => {
       window.removeEventListener('dragover', drag);
       window.removeEventListener('dragleave', leave);
+      window.removeEventListener('pointermove', done);
       window.removeEventListener('drop', done, { capture: true });
       window.removeEventListener('drop', drop);
     };

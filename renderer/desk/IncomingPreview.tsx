@@ -17,7 +17,9 @@ export interface IncomingPreviewProps {
 
 /** Drills that came in, row by row, with what may be done with each; then what became of each. */
 export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
-  const { rows, pack } = incoming;
+  const { pack } = incoming;
+  // What needs a look comes first.
+  const rows = useMemo(() => incoming.rows.toSorted((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind)), [incoming]);
   const [chosen, setChosen] = useState<Choices>({});
   const [taken, setTaken] = useState<readonly TakenDrill[] | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
@@ -109,7 +111,7 @@ function OfferedRows({ rows, choiceOf, onChoose }: OfferedRowsProps) {
       head: say('packs.choice'),
       show: (row) =>
         row.choices.length < 2 ? (
-          <span className="soft">{say('packs.choice.leave')}</span>
+          <span className="soft">{say(row.kind === 'wrong' ? 'packs.nothing-to-do.wrong' : 'packs.nothing-to-do.same')}</span>
         ) : (
           <Pick<IncomingChoice>
             label={say('packs.choice-long', { drill: row.title })}

@@ -9,7 +9,7 @@ import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
 import { ChainSign } from './ChainSign.tsx';
 import { EntryDialog } from './EntryDialog.tsx';
-import { entryWords, type YardNames } from './entry-words.ts';
+import { entryWords, kindName, type YardNames } from './entry-words.ts';
 import { ALL_OF_IT, NOBODY, type RecordFilter, useCorrections, useRecord } from './use-record.ts';
 import { useYardNames } from './use-yard-names.ts';
 
@@ -109,10 +109,7 @@ function FilterBar({ filter, total, onChange }: FilterBarProps) {
       <Pick<LedgerKind | typeof ANY>
         label={say('record.kind')}
         value={filter.kind ?? ANY}
-        options={[
-          { value: ANY, label: say('record.any') },
-          ...LEDGER_KINDS.map((value) => ({ value, label: say(`record.kind.${value}`) })),
-        ]}
+        options={[{ value: ANY, label: say('record.any') }, ...LEDGER_KINDS.map((value) => ({ value, label: kindName(value) }))]}
         onChange={(kind) => onChange({ ...filter, kind: kind === ANY ? null : kind })}
       />
       <Pick

@@ -47,6 +47,12 @@ function counted(what: keyof typeof COUNTED, count: number | null): string {
   return count === 1 ? say(one) : say(many, { count: count ?? UNKNOWN });
 }
 
+/** The kind of an entry in words. */
+export function kindName(kind: string): string {
+  const key = `record.kind.${kind}`;
+  return isTextKey(key) ? say(key) : kind;
+}
+
 const countIn = (body: EntryBody, name: string): number | null => listIn(body, name)?.length ?? null;
 
 function importWords({ subject, body }: LedgerEntry, names: YardNames): string {
@@ -55,10 +61,27 @@ function importWords({ subject, body }: LedgerEntry, names: YardNames): string {
   return say('record.import.run', { drill: drillName(body, names) });
 }
 
+function exportWords({ body }: LedgerEntry): string {
+  const to = textIn(body, 'to');
+  const key = `record.export.${textIn(body, 'what')}${to === null ? '' : '.sent'}`;
+  if (!isTextKey(key)) return kindName('export');
+  return say(key, {
+    to: to ?? UNKNOWN,
+    file: textIn(body, 'fileName') ?? UNKNOWN,
+    runs: counted('runs', numberIn(body, 'runs')),
+  });
+}
+
+function exportWords({ kind, body }: LedgerEntry): string {
+  const key = `record.export.${textIn(body, 'what')}`;
+  if (!isTextKey(key)) return say(`record.kind.${kind}`);
+  return say(key, { runs: counted('runs', numberIn(body, 'runs')), count: numberIn(body, 'statements') ?? UNKNOWN });
+}
+
 /** A sentence for what an entry of some kinds says, by what changed; what is not known is told by its kind alone. */
 function changeWords({ kind, subject, body }: LedgerEntry, names: YardNames): string {
   const key = `record.${kind}.${textIn(body, 'change')}`;
-  if (!isTextKey(key)) return say(`record.kind.${kind}`);
+  if (!isTextKey(key)) return kindName(kind);
   const name =
     textIn(body, 'name') ??
     textIn(body, 'title') ??
@@ -78,7 +101,9 @@ function changeWords({ kind, subject, body }: LedgerEntry, names: YardNames): st
 
 /** What was done, as a sentence without its doer. Any entry has one, even of a kind or a body that this page does not know. */
 export function entryWords(entry: LedgerEntry, names: YardNames): string {
-  const { kind, body } = entry;
+  const { body } = entry;
+  // Of a changed record it may be one that is not in the list.
+  const kind: string = entry.kind;
   switch (kind) {
     case 'run-submitted': {
       const score = numberIn(body, 'score');
@@ -109,6 +134,10 @@ export function entryWords(entry: LedgerEntry, names: YardNames): string {
     }
     case 'import':
       return importWords(entry, names);
+    case 'export':
+      return exportWords(entry);
+    case 'export':
+      return exportWords(entry);
     case 'restore': {
       const made = textIn(body, 'madeAt');
       return say('record.restore', {

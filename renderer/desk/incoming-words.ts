@@ -4,8 +4,7 @@ import type { IncomingRow, TakenDrill } from './incoming-drills.ts';
 /** What is here already under the id of a drill, or why it cannot be read. */
 export function hereWords(row: IncomingRow): string {
   if (row.kind === 'wrong') return row.reason ?? '–';
-  if (row.here === null) return say('packs.here.nothing');
-  return row.here === row.title ? say('packs.here.same-title') : row.here;
+  return row.here ?? say('packs.here.nothing');
 }
 
 /** What the button does. */

@@ -10,6 +10,9 @@ import { PassphraseDialog } from './PassphraseDialog.tsx';
 import { signOut, useMe, useSignedIn } from './signed-in.ts';
 import { YARD_ROOMS } from './yard-rooms.ts';
 
+/** More than these have a row of their own in a window that is not wide. */
+const FEW_ROOMS = 6;
+
 /** Head of every room of the register: the name of the app, the rooms that are open to whoever is signed in, and the way out. */
 export function YardHead() {
   const hash = useHash();
@@ -30,7 +33,7 @@ export function YardHead() {
           {say('app.name')}
         </p>
         {rooms.length > 0 ? (
-          <nav className="yard-rooms" aria-label={say('rooms.title')}>
+          <nav className={rooms.length > FEW_ROOMS ? 'yard-rooms yard-rooms-many' : 'yard-rooms'} aria-label={say('rooms.title')}>
             <ul>
               {rooms.map(({ route, name }) => {
                 const to = hashFromRoute(route);

@@ -28,7 +28,7 @@ test('a yard is backed up, changed, and is as it was after a restore and a new s
     await arriveAs(page, yard.instructorId, 'backup');
     const backup = await saveBy(page, 'Back up now', files.path);
     await expect(page.locator('[data-backup="done"]')).toContainText('Saved: yard-');
-    const facts = page.locator('[data-backup="done"] .facts');
+    const facts = page.locator('[data-backup="done"] .desk-facts');
     await expect(facts).toContainText('People3');
     await expect(facts).toContainText('Runs1');
     expect(readFileSync(backup).subarray(0, 80).toString('latin1')).toContain('"format":"kerfhand-backup"');
@@ -54,7 +54,7 @@ test('a yard is backed up, changed, and is as it was after a restore and a new s
 
     await chooseBackup(page, backup);
     const confirm = page.locator('[data-restore="looked-into"]');
-    await expect(confirm.locator('.facts')).toContainText('People3');
+    await expect(confirm.locator('.desk-facts')).toContainText('People3');
     await expectSoundInBothLooks(page, 'backup looked into');
     await page.getByLabel('Passphrase of Instructor 01').fill('not this one at all');
     await page.getByRole('button', { name: 'Restore at the next start' }).click();

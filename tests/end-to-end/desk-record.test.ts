@@ -65,6 +65,8 @@ test('the record says in words who did what, is filtered and corrected, and name
     await page.getByText('All that it says').click();
     await expect(page.locator('.entry-body pre')).toContainText('"name": "Noon watch"');
     await expectSound(page, 'entry of the record');
+    await page.getByText('Correct this entry').click();
+    await expectSound(page, 'correcting an entry');
     await page.getByLabel('What was wrong with it').fill('The name is to be Morning watch.');
     await page.getByRole('button', { name: 'Add the correction' }).press('Enter');
     await expect(page.locator('tr[data-seq="13"]')).toContainText('Corrected entry 6: “The name is to be Morning watch.”');
