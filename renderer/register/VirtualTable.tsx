@@ -1,5 +1,5 @@
 import { useVirtualizer } from '@tanstack/react-virtual';
-import { type ReactNode, type RefObject, useEffect, useMemo, useRef, useState } from 'react';
+import { memo, type ReactNode, type RefCallback, type RefObject, useEffect, useMemo, useRef, useState } from 'react';
 import { say } from '../text/say.ts';
 import { remPx } from './rem-px.ts';
 import { usePrinting } from './use-printing.ts';
@@ -112,17 +112,14 @@ export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf, total, o
           {drawn.map((index) => {
             const row = sorted[index] as T;
             return (
-              <tr
+              <Row
                 key={keyOf(row)}
-                aria-rowindex={index + 2}
-                data-index={index}
-                ref={whole ? undefined : virtual.measureElement}
-                {...marksOf?.(row)}
-              >
-                {columns.map((column) => (
-                  <Cell key={column.id} column={column} row={row} />
-                ))}
-              </tr>
+                row={row}
+                index={index}
+                columns={columns as readonly TableColumn<unknown>[]}
+                marksOf={marksOf as VirtualTableProps<unknown>['marksOf']}
+                measure={whole ? undefined : virtual.measureElement}
+              />
             );
           })}
           {below > 0 && <Gap px={below} />}
@@ -131,6 +128,27 @@ export function VirtualTable<T>({ label, columns, rows, keyOf, marksOf, total, o
     </Frame>
   );
 }
+
+interface RowProps extends Pick<VirtualTableProps<unknown>, 'columns' | 'marksOf'> {
+  row: unknown;
+  index: number;
+  measure: RefCallback<HTMLTableRowElement> | undefined;
+}
+
+function sameRow(before: RowProps, after: RowProps): boolean {
+  return before.row === after.row && before.index === after.index && before.columns === after.columns;
+}
+
+/** A row is drawn once while it is in sight, however the table is scrolled under it. */
+const Row = memo(function Row({ row, index, columns, marksOf, measure }: RowProps) {
+  return (
+    <tr aria-rowindex={index + 2} data-index={index} ref={measure} {...marksOf?.(row)}>
+      {columns.map((column) => (
+        <Cell key={column.id} column={column} row={row} />
+      ))}
+    </tr>
+  );
+}, sameRow);
 
 /** Stands for the rows that are not drawn. */
 function Gap({ px }: { px: number }) {
