@@ -81,6 +81,7 @@ export const PAPER_VERBS = {
         )
         .max(2)
         .default([]),
+      units: z.enum(['metric', 'inch']).default('metric'),
     }),
     reply: handedOutBytesSchema,
   },

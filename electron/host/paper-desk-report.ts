@@ -24,7 +24,7 @@ export interface ReportNeeds {
  */
 export async function runReport(
   { shelf, verdicts, moderation, appVersion }: ReportNeeds,
-  { runId, yardName, pictures }: ParsedRequest<'exportRunReport'>,
+  { runId, yardName, pictures, units }: ParsedRequest<'exportRunReport'>,
   caller: Caller,
 ): Promise<{ fileName: string; pdf: Uint8Array }> {
   const run = await shelf.get(runId);
@@ -39,6 +39,7 @@ export async function runReport(
     runDigest: runDigestOf(runText),
     verdict: isBlind ? null : await verdictOn(run.id, run.scoreRecord, verdicts),
     pictures: pictures.map(({ caption, png }) => ({ caption, png: Buffer.from(png.slice(png.indexOf(',') + 1), 'base64') })),
+    units,
     madeAt: new Date().toISOString(),
     appVersion,
   });

@@ -13,7 +13,7 @@ import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { clock, thickness } from '../ui/units.ts';
+import { thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { BlindPanel } from '../verdict/BlindPanel.tsx';
 import { ComparePicker } from '../verdict/ComparePicker.tsx';
@@ -32,6 +32,7 @@ import { loadRun } from './load-run.ts';
 import { MeasureOverlay } from './measure/MeasureOverlay.tsx';
 import { useCutFace } from './measure/use-cut-face.ts';
 import { QualityTable } from './QualityTable.tsx';
+import { reportPictures } from './report-pictures.ts';
 import { type ReviewTab, reviewTabs } from './review-tabs.ts';
 import { ScorePanel } from './ScorePanel.tsx';
 import { TraceWall } from './TraceWall.tsx';
@@ -115,11 +116,6 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   function goToTick(to: number): void {
     replay.setPlaying(false);
     replay.seek(to);
-  }
-
-  function picture(): { caption: string; png: string }[] {
-    const png = scene.picture();
-    return png === null ? [] : [{ caption: say('report.picture', { time: clock(replay.tick / TICK_HZ) }), png }];
   }
 
   function show(evidence: Evidence): void {
@@ -282,7 +278,12 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
             {me !== null && tabs.includes('verdict') && (
               <TabPanel id="verdict" className="tab-panel">
                 {setId === null ? (
-                  <VerdictPanel run={run} trust={judges ? trust : null} me={me} picture={picture} />
+                  <VerdictPanel
+                    run={run}
+                    trust={judges ? trust : null}
+                    me={me}
+                    pictures={() => reportPictures(run, replay, scene, units)}
+                  />
                 ) : (
                   <BlindPanel run={run} trust={trust} setId={setId} />
                 )}

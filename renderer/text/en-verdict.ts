@@ -96,7 +96,10 @@ export const enVerdict = {
   'verdict.waiting': 'No verdict yet.',
 
   'report.save': 'Report, one page (PDF)',
-  'report.picture': 'The cut at {time}',
+  'report.picture.end': 'The part at the end of the cut',
+  'report.picture.now': 'The cut at {time}',
+  'report.picture.map': 'Quality map: {figure}, estimates for training',
+  'report.making': 'Making the report…',
   'tables.title': 'Take these runs along',
   'tables.about': 'What the filters above show.',
   'tables.runs': 'Runs (CSV)',

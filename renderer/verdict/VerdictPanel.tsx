@@ -5,8 +5,10 @@ import { goTo } from '../app/route.ts';
 import { tellTrouble } from '../app/yard-store.ts';
 import type { ReviewedRun } from '../review/fresh-run.ts';
 import { offerFile } from '../review/offer-file.ts';
+import type { ReportPicture } from '../review/report-pictures.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { useUnits } from '../ui/use-units.ts';
 import { GivenVerdict } from './GivenVerdict.tsx';
 import { TrustSign } from './TrustSign.tsx';
 import type { Trust } from './use-trust.ts';
@@ -18,8 +20,8 @@ export interface VerdictPanelProps {
   /** null for whoever does not judge. */
   trust: Trust | null;
   me: Person;
-  /** What the scene shows now, for the report. */
-  picture(): { caption: string; png: string }[];
+  /** The part and the map of its cut, for the report. */
+  pictures(): Promise<ReportPicture[]>;
 }
 
 /** On to the oldest run that waits; to the queue where none is left. */
@@ -29,10 +31,12 @@ async function openNext(): Promise<void> {
 }
 
 /** Whether the record can be trusted, what was decided on it, and the way to decide. */
-export function VerdictPanel({ run, trust, me, picture }: VerdictPanelProps) {
+export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
   const [verdicts, setVerdicts] = useState<readonly VerdictRecord[] | null>(null);
   const [again, setAgain] = useState(false);
   const [signed, setSigned] = useState(false);
+  const [printing, setPrinting] = useState(false);
+  const units = useUnits();
   const load = useCallback(
     () => callHost('listVerdicts', { runId: run.id }).then((reply) => setVerdicts(reply.verdicts)),
     [run.id],
@@ -40,6 +44,17 @@ export function VerdictPanel({ run, trust, me, picture }: VerdictPanelProps) {
   useEffect(() => {
     load().catch(tellTrouble);
   }, [load]);
+  async function saveReport(): Promise<void> {
+    setPrinting(true);
+    try {
+      offerFile(await callHost('exportRunReport', { runId: run.id, pictures: await pictures(), units }));
+    } catch (error) {
+      tellTrouble(error);
+    } finally {
+      setPrinting(false);
+    }
+  }
+
   const sign = trust && <TrustSign trust={trust} />;
   if (verdicts === null) return sign;
   const [latest, ...earlier] = verdicts;
@@ -61,10 +76,8 @@ export function VerdictPanel({ run, trust, me, picture }: VerdictPanelProps) {
       )}
       {latest && <GivenVerdict given={latest} />}
       {(staff || latest) && (
-        <Action
-          onPress={() => callHost('exportRunReport', { runId: run.id, pictures: picture() }).then(offerFile).catch(tellTrouble)}
-        >
-          {say('report.save')}
+        <Action isDisabled={printing} onPress={() => void saveReport()}>
+          {say(printing ? 'report.making' : 'report.save')}
         </Action>
       )}
       {staff && latest && (

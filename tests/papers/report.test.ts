@@ -91,6 +91,19 @@ describe('the report of a run', () => {
     const bevel = { ...run, drill: { ...run.drill, intended: { ...run.drill.intended, bevelDeg: 30 } } };
     expect(reportOf(bevel, reportExtras(runText)).traces[3]).toMatchObject({ name: 'Work angle', low: 22, high: 38 });
   });
+  test('prints lengths and speeds in inches where the reader has them so, and times and angles as ever', async () => {
+    const inch = reportOf(readRun(runText), { ...reportExtras(runText), units: 'inch' });
+    const [speed, spark, standOff] = report.traces;
+    expect(inch.thickness).toBe('0.118 in');
+    expect(inch.traces.map(({ unit }) => unit)).toEqual(['in/min', '\u00b0', 'in', '\u00b0']);
+    expect(inch.traces[0].high).toBeCloseTo(((speed.high ?? 0) * 60) / 25.4, 6);
+    expect(inch.traces[0].values[5]).toBeCloseTo((speed.values[5] * 60) / 25.4, 3);
+    expect(inch.traces[2].low).toBeCloseTo((standOff.low ?? 0) / 25.4, 6);
+    expect(inch.traces[1]).toEqual(spark);
+    const { all } = await printed(await reportPdf(inch));
+    expect(all).toContain('Mild steel, 0.118 in');
+    expect(all).toContain('Travel speed, in/min');
+  });
   test('keeps to its page with every measure, every caution, long names and reasons, and letters that it has not', async () => {
     const long: Report = {
       ...report,

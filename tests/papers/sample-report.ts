@@ -43,6 +43,7 @@ export function reportExtras(runText: string): ReportExtras {
       { caption: 'The cut from above', png: samplePng(320, 180) },
       { caption: 'The lower edge', png: samplePng(200, 180) },
     ],
+    units: 'metric',
     madeAt: '2030-02-01T10:20:00.000Z',
     appVersion: '0.1.0',
   };

@@ -59,7 +59,7 @@ function drawFacts(page: PdfPage, report: Report, x: number, top: number, width:
     [facts.person, report.person ?? WORDS.nobody],
     [facts.began, dateText(report.beganAt)],
     [facts.lasted, WORDS.seconds(shown(report.lastedS))],
-    [facts.metal, WORDS.metal(report.material, shown(report.thicknessMm))],
+    [facts.metal, `${report.material}, ${report.thickness}`],
     [facts.rig, WORDS.rig(report.rig, shown(report.currentA))],
     [facts.hand, report.hand],
     [facts.record, WORDS.record(report.coreVersion, report.seed, report.runDigest)],

@@ -41,7 +41,6 @@ export const REPORT_WORDS = {
   },
   nobody: 'not named',
   seconds: (value: string) => `${value} s`,
-  metal: (material: string, thickness: string) => `${material}, ${thickness} mm`,
   rig: (rig: string, current: string) => `class ${rig}, set to ${current} A`,
   record: (core: string, seed: number, digest: string) => `core ${core}, seed ${seed}, run ${digest.slice(0, 16)}`,
   cautions: 'On real plate',

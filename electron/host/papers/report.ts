@@ -13,7 +13,8 @@ export interface Report {
   beganAt: string;
   lastedS: number;
   material: string;
-  thicknessMm: number;
+  /** With its unit. */
+  thickness: string;
   rig: string;
   currentA: number;
   hand: string;
@@ -80,9 +81,13 @@ export interface ReportExtras {
       })
     | null;
   pictures: ReportPicture[];
+  /** What lengths and speeds are printed in. */
+  units: Units;
   madeAt: string;
   appVersion: string;
 }
+
+type Units = 'metric' | 'inch';
 
 const TICK_HZ = 240;
 /** Index of 'transferred' among the states of the arc. */
@@ -129,7 +134,7 @@ export function reportOf(run: ReadRunFile, extras: ReportExtras): Report {
     beganAt: extras.beganAt,
     lastedS: run.tickCount / TICK_HZ,
     material: MATERIAL_WORDS[drill.plate.material] ?? drill.plate.material,
-    thicknessMm: drill.plate.thicknessMm,
+    thickness: thicknessText(drill.plate.thicknessMm, extras.units),
     rig: drill.rig.class,
     currentA: run.choices?.currentA ?? drill.rig.currentA,
     hand: run.hand.kind === 'script' ? run.hand.name : run.hand.kind,
@@ -150,7 +155,7 @@ export function reportOf(run: ReadRunFile, extras: ReportExtras): Report {
         return { name: measureName(measureId), from: marks.get(measureId) ?? Number.NaN, to: mark, reason };
       }),
     },
-    traces: tracesOf(run),
+    traces: tracesOf(run, extras.units),
     pictures: extras.pictures,
     cautions: drill.card.cautions,
     madeAt: extras.madeAt,
@@ -181,7 +186,21 @@ function measureName(id: string): string {
   return MEASURE_IDS.some((known) => known === id) ? MEASURE_WORDS[id as MeasureId] : id;
 }
 
-function tracesOf(run: ReadRunFile): ReportTrace[] {
+const MM_PER_INCH = 25.4;
+
+/** Whole or decimal millimetres, or thousandths of an inch. */
+function thicknessText(mm: number, units: Units): string {
+  return units === 'inch' ? `${(mm / MM_PER_INCH).toFixed(3)} in` : `${mm} mm`;
+}
+
+/** Unit in which a figure is printed, and what it is multiplied by. */
+function printedIn(unit: string, units: Units): { unit: string; factor: number } {
+  if (units === 'inch' && unit === 'mm') return { unit: 'in', factor: 1 / MM_PER_INCH };
+  if (units === 'inch' && unit === 'mm/s') return { unit: 'in/min', factor: 60 / MM_PER_INCH };
+  return { unit, factor: 1 };
+}
+
+function tracesOf(run: ReadRunFile, units: Units): ReportTrace[] {
   if (!run.trace) return [];
   const columns = readTrace(run.trace);
   const { arcState } = columns;
@@ -196,8 +215,13 @@ function tracesOf(run: ReadRunFile): ReportTrace[] {
   const there = TRACES.filter(({ field }) => columns[field]).map((trace) => ({ ...trace, ends: trace.band(run) }));
   const wanted = [...there.filter(({ ends }) => ends), ...there.filter(({ ends }) => !ends)].slice(0, MOST_TRACES);
   return wanted.map(({ field, name, unit, ends }) => {
-    const values = columns[field].slice(first, last + 1).map((value, index) => (burning(first + index) ? value : Number.NaN));
-    return { name, unit, hz, fromS: first / hz, values, low: ends?.low ?? null, high: ends?.high ?? null };
+    const printed = printedIn(unit, units);
+    const { factor } = printed;
+    const values = columns[field]
+      .slice(first, last + 1)
+      .map((value, index) => (burning(first + index) ? value * factor : Number.NaN));
+    const end = (value: number | null | undefined) => (value == null ? null : value * factor);
+    return { name, unit: printed.unit, hz, fromS: first / hz, values, low: end(ends?.low), high: end(ends?.high) };
   });
 }
 
