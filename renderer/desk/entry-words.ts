@@ -69,13 +69,8 @@ function exportWords({ body }: LedgerEntry): string {
     to: to ?? UNKNOWN,
     file: textIn(body, 'fileName') ?? UNKNOWN,
     runs: counted('runs', numberIn(body, 'runs')),
+    count: numberIn(body, 'statements') ?? UNKNOWN,
   });
-}
-
-function exportWords({ kind, body }: LedgerEntry): string {
-  const key = `record.export.${textIn(body, 'what')}`;
-  if (!isTextKey(key)) return say(`record.kind.${kind}`);
-  return say(key, { runs: counted('runs', numberIn(body, 'runs')), count: numberIn(body, 'statements') ?? UNKNOWN });
 }
 
 /** A sentence for what an entry of some kinds says, by what changed; what is not known is told by its kind alone. */
@@ -134,8 +129,6 @@ export function entryWords(entry: LedgerEntry, names: YardNames): string {
     }
     case 'import':
       return importWords(entry, names);
-    case 'export':
-      return exportWords(entry);
     case 'export':
       return exportWords(entry);
     case 'restore': {

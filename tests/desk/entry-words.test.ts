@@ -53,8 +53,8 @@ describe('an entry in words', () => {
     ['import', 'roster', { changes: [1, 2, 3] }, 'Took in a roster: 3 people new or changed.'],
     ['import', 'drill-pack', { drills: [1] }, 'Took in a drill pack: one drill.'],
     ['import', 'r', { drillId: 'tab' }, 'Took in a run file: a run of “Hanger tab”.'],
-    ['export', 'runs', { what: 'runs-table', runs: 1 }, 'Saved a table of runs: one run.'],
-    ['export', 'runs', { what: 'statements', to: 'https://store' }, 'Sent statements of runs to https://store.'],
+    ['export', 'runs', { what: 'runs-table', runs: 1 }, 'Saved a table of one run.'],
+    ['export', 'runs', { what: 'statements', statements: 12, to: 'https://store' }, 'Sent 12 statements to https://store.'],
     ['export', 'yard', { what: 'backup', fileName: 'y.kerfhand-backup' }, 'Made a backup of the yard: y.kerfhand-backup.'],
   ])('%s of %s: %o', (kind, subject, body, words) => {
     expect(said(kind, subject, body)).toBe(words);
