@@ -13,6 +13,7 @@ export const LEDGER_KINDS = [
   'moderation',
   'drill-saved',
   'import',
+  'export', // what takes data of people out
   'restore',
 ] as const;
 export type LedgerKind = (typeof LEDGER_KINDS)[number];

@@ -1,6 +1,7 @@
 import { checkFeasibility, type SpeedWindow, verifyRunFile } from '../../sim-core/index.ts';
 import { readDrillText } from './drill-text.ts';
 import { markAgain, type RunToMark } from './mark-again.ts';
+import { readPack } from './papers/drill-pack.ts';
 import { readRunText } from './read-run-text.ts';
 
 /** Told now and then how many ticks of a run are done: a sign of life as much as a figure to show. */
@@ -14,6 +15,8 @@ export const CORE_TASKS = {
   markAgain: (run: RunToMark, onTicks: OnTicks) => markAgain(run, onTicks),
   /** @throws HostError 'bad-file', 'newer-version' */
   readRun: (text: string) => readRunText(text),
+  /** Text of a drill pack. @throws HostError 'bad-file', 'newer-version', 'too-large' */
+  readPack: (text: string) => readPack(text),
   /** Why a drill cannot be cut; `window`: where the speeds for its metal are known. */
   feasibility: ({ text, window }: { text: string; window: SpeedWindow | null }) =>
     checkFeasibility(readDrillText(text).drill, window ? { window } : {}),

@@ -1,13 +1,11 @@
-import { CORE_VERSION, conditionOfDrill, type ParseProblem } from '../../sim-core/index.ts';
 import type { ParsedRequest, Reply } from '../contract.ts';
-import type { CoreWorkers } from './core-workers.ts';
 import { type DrillText, readDrillText } from './drill-text.ts';
 import { HostError } from './host-error.ts';
 import { putOnShelf } from './keep-drill-version.ts';
 import type { Ledger } from './ledger.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
-import type { SpeedWindows } from './speed-windows.ts';
+import type { WhyImpossible } from './why-impossible.ts';
 
 export interface DrillShelf {
   /** Newest first. @throws HostError 'not-found' */
@@ -24,13 +22,12 @@ export interface DrillShelf {
 export interface DrillShelfNeeds {
   db: RecordsDatabase;
   shipped: ShippedDrills;
-  speedWindows: SpeedWindows;
   ledger: Ledger;
-  core: CoreWorkers;
+  whyImpossible: WhyImpossible;
 }
 
 /** Versions of drills: what the builder saves, and the run that shows how each is cut. Nothing that was saved is ever changed. */
-export function createDrillShelf({ db, shipped, speedWindows, ledger, core }: DrillShelfNeeds): DrillShelf {
+export function createDrillShelf({ db, shipped, ledger, whyImpossible }: DrillShelfNeeds): DrillShelf {
   const currentHash = async (step: RecordsDatabase, id: string) =>
     (await step.selectFrom('own_drills').select('hash').where('drill_id', '=', id).executeTakeFirst())?.hash ?? null;
 
@@ -67,15 +64,6 @@ export function createDrillShelf({ db, shipped, speedWindows, ledger, core }: Dr
       demonstrationRunId: shown.find((row) => row.drill_hash === version.hash)?.run_id ?? null,
     }));
     return { versions: list.toReversed() };
-  }
-
-  /** Why it cannot be cut. A speed window that was found before is taken from the records: finding it costs seconds. */
-  async function whyImpossible({ drill, text }: DrillText): Promise<ParseProblem[]> {
-    const condition = conditionOfDrill(drill);
-    const known = condition && (await speedWindows.get({ coreVersion: CORE_VERSION, ...condition })).window;
-    if (!known) return await core.run('feasibility', { text, window: null });
-    const { reason, ...figures } = known;
-    return await core.run('feasibility', { text, window: reason === null ? figures : { ...figures, reason } });
   }
 
   async function answer(read: DrillText, outcome: 'saved' | 'same'): Promise<Reply<'saveDrill'>> {

@@ -3,23 +3,36 @@ import { type DrillText, drillSummary, readDrillText } from './drill-text.ts';
 import { freeDrillId } from './free-drill-id.ts';
 import { HostError } from './host-error.ts';
 import { keepDrillVersion, putOnShelf } from './keep-drill-version.ts';
+import type { Ledger } from './ledger.ts';
 import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
+import type { WhyImpossible } from './why-impossible.ts';
 
 type DrillRow = RecordsTables['drill_versions'];
 
 export interface Drills {
   list(): Promise<{ drills: DrillSummary[] }>;
   get(request: ParsedRequest<'getDrill'>): Promise<Reply<'getDrill'>>;
-  import(request: ParsedRequest<'importDrill'>): Promise<Reply<'importDrill'>>;
+  /**
+   * `who` signs the entry in the ledger; null = nobody was signed in.
+   * @throws HostError 'bad-file' (unreadable, or not to be cut), 'newer-version', 'conflict'
+   */
+  import(request: ParsedRequest<'importDrill'>, who: string | null): Promise<Reply<'importDrill'>>;
   /** Keeps the version of a drill that a run is about to refer to: `hash`, or the current one. @throws HostError 'not-found' */
   keepForRun(id: string, hash: string | undefined): Promise<{ hash: string; text: string }>;
   /** Keeps a version that came with a run file, without putting it on the shelf. */
   keepFromRun(read: DrillText): Promise<void>;
 }
 
+export interface DrillsNeeds {
+  db: RecordsDatabase;
+  shipped: ShippedDrills;
+  ledger: Ledger;
+  whyImpossible: WhyImpossible;
+}
+
 /** The shelf: shipped drills from their files, own ones from the records, and every version that a run ever referred to. */
-export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drills {
+export function createDrills({ db, shipped, ledger, whyImpossible }: DrillsNeeds): Drills {
   const ownRow = (id: string) =>
     db
       .selectFrom('own_drills')
@@ -44,8 +57,26 @@ export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drill
     return { drill: summaryOfRow(row, row.source as DrillSummary['source']), text: row.text };
   }
 
-  async function shelve(read: DrillText): Promise<DrillSummary> {
-    await db.transaction().execute((step) => putOnShelf(step, read));
+  /** The same check as the builder's before it saves: a drill that cannot be cut comes onto no shelf. */
+  async function shelve(read: DrillText, replaces: string | null, who: string | null): Promise<DrillSummary> {
+    const { id, title } = read.drill;
+    const [first, ...more] = await whyImpossible(read);
+    if (first) {
+      const rest = more.length > 0 ? ` (and ${more.length} more ${more.length === 1 ? 'problem' : 'problems'})` : '';
+      throw new HostError(
+        'bad-file',
+        `The drill "${title}" cannot be cut as it stands. At ${first.path}: ${first.sentence}${rest}`,
+      );
+    }
+    await db.transaction().execute(async (step) => {
+      // Looked at again here: another page may have saved while the core was at work.
+      const current = await step.selectFrom('own_drills').select('hash').where('drill_id', '=', id).executeTakeFirst();
+      if ((current?.hash ?? null) !== replaces)
+        throw new HostError('conflict', `The drill "${title}" was changed by somebody else meanwhile; nothing was overwritten.`);
+      await putOnShelf(step, read);
+      await ledger.add(step, { who, kind: 'drill-saved', subject: id, body: { hash: read.hash, replaces, title, from: 'file' } });
+    });
+    await ledger.settle();
     return drillSummary(read, 'own');
   }
 
@@ -61,19 +92,19 @@ export function createDrills(db: RecordsDatabase, shipped: ShippedDrills): Drill
       return { drills: [...[...shipped.byId.values()].map((read) => drillSummary(read, 'shipped')), ...own] };
     },
     get: (request) => ('id' in request ? current(request.id) : byHash(request.hash)),
-    async import({ text, onConflict }) {
+    async import({ text, onConflict }, who) {
       const read = readDrillText(text);
       const { id, title } = read.drill;
       const fromFile = shipped.byId.get(id);
       if (fromFile?.hash === read.hash) return { drill: drillSummary(fromFile, 'shipped'), outcome: 'same' };
       const row = fromFile ? undefined : await ownRow(id);
       if (row?.hash === read.hash) return { drill: summaryOfRow(row, 'own'), outcome: 'same' };
-      if (!fromFile && !row) return { drill: await shelve(read), outcome: 'added' };
+      if (!fromFile && !row) return { drill: await shelve(read, null, who), outcome: 'added' };
       if (onConflict === 'keep-both') {
         const renamed = { ...(JSON.parse(text) as object), id: await freeDrillId(db, shipped, id) };
-        return { drill: await shelve(readDrillText(`${JSON.stringify(renamed, null, 2)}\n`)), outcome: 'renamed' };
+        return { drill: await shelve(readDrillText(`${JSON.stringify(renamed, null, 2)}\n`), null, who), outcome: 'renamed' };
       }
-      if (onConflict === 'replace' && row) return { drill: await shelve(read), outcome: 'replaced' };
+      if (onConflict === 'replace' && row) return { drill: await shelve(read, row.hash, who), outcome: 'replaced' };
       throw new HostError(
         'conflict',
         fromFile

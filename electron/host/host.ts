@@ -7,6 +7,7 @@ import { type CoreWorkers, createCoreWorkers } from './core-workers.ts';
 import { noDemoYard } from './demo-yard-file.ts';
 import { createDrillShelf } from './drill-shelf.ts';
 import { createDrills } from './drills.ts';
+import { createExportNotes } from './export-notes.ts';
 import { createGroups } from './groups.ts';
 import { handOutBytesWith, handOutWith } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
@@ -37,6 +38,7 @@ import { createSigningKeys } from './signing-keys.ts';
 import { createSpeedWindows } from './speed-windows.ts';
 import { storageFailure } from './storage-failure.ts';
 import { createVerdicts } from './verdicts.ts';
+import { createWhyImpossible } from './why-impossible.ts';
 
 export interface HostOptions {
   /** Folder of the records, see `dataFolder`. */
@@ -110,9 +112,10 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const keys = createSigningKeys(db, options.scryptCost?.n);
   const sessions = await createSessions({ db, people, passphrases, ledger, keys });
   const core = createCoreWorkers({ log: options.log });
-  const drills = createDrills(db, shipped);
   const speedWindows = createSpeedWindows(db);
-  const drillShelf = createDrillShelf({ db, shipped, speedWindows, ledger, core });
+  const whyImpossible = createWhyImpossible(speedWindows, core);
+  const drills = createDrills({ db, shipped, ledger, whyImpossible });
+  const drillShelf = createDrillShelf({ db, shipped, ledger, whyImpossible });
   const shelf = createRunShelf(db);
   const spool = createRunSpool(db, options.nowMs);
   const assignments = createAssignments(db, drills, ledger);
@@ -123,14 +126,16 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const trusts = createRunTrusts(db, core);
   const verdicts = createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, trusts });
   const moderation = createModeration({ db, people, shelf, ledger });
+  const exports = createExportNotes(db, ledger);
   const jobs = createPaperJobs(options.log ?? (() => undefined));
   const paperDesk = createPaperDesk({
-    ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut, passphrases },
+    ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut, passphrases, core },
     handOutBytes: handOutBytesWith(options.askWhereToSave),
     askWhereToSave: options.askWhereToSave,
     folder: records.notKept === null ? options.folder : null,
     appVersion: options.appVersion,
     jobs,
+    exports,
   });
   const services = createServices({
     session: async (caller) => ({
@@ -165,6 +170,7 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
     paperDesk,
     trusts,
     jobs,
+    exports,
   });
   return { services, sessions, paperDesk, core };
 }

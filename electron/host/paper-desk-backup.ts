@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { FILE_PIECE_LIMIT_BYTES } from '../contract/papers.ts';
 import type { BackupFacts, ParsedRequest, Person, Reply } from '../contract.ts';
+import type { ExportNotes } from './export-notes.ts';
 import { HostError } from './host-error.ts';
 import type { PaperJobs } from './paper-desk-jobs.ts';
 import { backUpYard } from './papers/back-up-yard.ts';
@@ -40,6 +41,7 @@ export interface BackupDeskNeeds {
   appVersion: string;
   jobs: PaperJobs;
   passphrases: Passphrases;
+  exports: ExportNotes;
   askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined;
 }
 
@@ -52,7 +54,14 @@ interface Upload {
 }
 
 /** The whole yard out to one file, and a look into one that came in. Neither touches the records that are open. */
-export function createBackupDesk({ folder, appVersion, jobs, passphrases, askWhereToSave }: BackupDeskNeeds): BackupDesk {
+export function createBackupDesk({
+  folder,
+  appVersion,
+  jobs,
+  passphrases,
+  exports,
+  askWhereToSave,
+}: BackupDeskNeeds): BackupDesk {
   const inOrder = new RunQueue();
   let isBusy = false;
   /** What a job has made and the page has yet to fetch: by job, and only the newest. */
@@ -69,7 +78,9 @@ export function createBackupDesk({ folder, appVersion, jobs, passphrases, askWhe
       try {
         const head = await backUpYard({ folder: records, to, appVersion, madeAt: new Date(), ...watch });
         const { size } = await stat(to);
-        return { backup: factsOf(head, size), file: { fileName: path.basename(to), fetch: own !== null } };
+        const fileName = path.basename(to);
+        await exports.add({ who: by, subject: 'yard', body: { what: 'backup', fileName, sha256: head.sha256, bytes: size } });
+        return { backup: factsOf(head, size), file: { fileName, fetch: own !== null } };
       } catch (error) {
         if (fileErrorName(error) !== 'ENOENT') throw error;
         throw new HostError('not-found', 'The place that was chosen for the backup is not there; choose another.', {

@@ -1,4 +1,5 @@
 import type { ParsedRequest, Reply } from '../contract.ts';
+import type { CoreWorkers } from './core-workers.ts';
 import type { DrillShelf } from './drill-shelf.ts';
 import { readDrillText } from './drill-text.ts';
 import type { Drills } from './drills.ts';
@@ -32,10 +33,11 @@ export interface PackDeskNeeds {
   shelf: RunShelf;
   exchange: RunExchange;
   ledger: Ledger;
+  core: CoreWorkers;
 }
 
 /** Drills out to packs and in from them. */
-export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchange, ledger }: PackDeskNeeds): PackDesk {
+export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchange, ledger, core }: PackDeskNeeds): PackDesk {
   async function toPack(id: string): Promise<DrillToPack> {
     const { drill, text } = await drills.get({ id });
     const earlier = await db
@@ -81,11 +83,12 @@ export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchang
       for (const id of drillIds) packed.push(await toPack(id));
       return encodePack({ title, about, madeAt: new Date().toISOString() }, packed);
     },
-    preview: async (text) => previewPack(text, await shelvedDrills(db, shipped)),
+    preview: async (text) => previewPack(await core.run('readPack', text), await shelvedDrills(db, shipped)),
     async import({ text, choices }, by) {
+      const pack = await core.run('readPack', text);
       const { steps, taken } = await db.transaction().execute(async (step) => {
         // Looked at again inside: the shelf may have changed since the preview.
-        const steps = planPackImport(text, await shelvedDrills(step, shipped), choices);
+        const steps = planPackImport(pack, await shelvedDrills(step, shipped), choices);
         const taken: Taken[] = [];
         for (const one of steps) taken.push(await take(step, one));
         const drills = taken.map(({ choice, packId, id, hash }) => ({ choice, packId, id, hash }));

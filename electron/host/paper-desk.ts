@@ -1,6 +1,7 @@
 import type { PAPER_VERBS } from '../contract/papers.ts';
 import type { PaperJob, ParsedRequest, RunChoice, Verb } from '../contract.ts';
 import { signedIn } from './caller.ts';
+import type { ExportNotes } from './export-notes.ts';
 import type { HandOutBytes, HandOutFile } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
 import { type BackupDesk, createBackupDesk } from './paper-desk-backup.ts';
@@ -23,6 +24,7 @@ export interface PaperDesk extends ReportNeeds, Pick<PackDeskNeeds, 'db'> {
   jobs: PaperJobs;
   packs: PackDesk;
   backups: BackupDesk;
+  exports: ExportNotes;
   /** Stops jobs under way and removes files that nobody fetched. */
   close(): Promise<void>;
 }
@@ -35,13 +37,14 @@ export interface PaperDeskNeeds extends ReportNeeds, PackDeskNeeds {
   folder: string | null;
   passphrases: Passphrases;
   jobs: PaperJobs;
+  exports: ExportNotes;
 }
 
 export function createPaperDesk(needs: PaperDeskNeeds): PaperDesk {
-  const { db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes, jobs } = needs;
+  const { db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes, jobs, exports } = needs;
   const backups = createBackupDesk(needs);
   return {
-    ...{ db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes, jobs, backups },
+    ...{ db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes, jobs, backups, exports },
     packs: createPackDesk(needs),
     async close() {
       await jobs.close();
@@ -56,20 +59,26 @@ export interface PaperParts {
 
 /** Tables, reports, statements, packs and backups. */
 export function paperServices({ paperDesk }: PaperParts): Pick<Services, Verb & keyof typeof PAPER_VERBS> {
-  const { db, moderation, handOut, handOutBytes, jobs, packs, backups } = paperDesk;
+  const { db, moderation, handOut, handOutBytes, jobs, packs, backups, exports } = paperDesk;
   return {
     exportRunsCsv: async ({ table, ...choice }, caller) => {
       const me = signedIn(caller);
       const blind = me.role === 'assessor' ? await moderation.blindRuns(me.id) : NOTHING_BLIND;
       const runs = await readPaperRuns(db, choice, blind);
-      return await handOut(`${table}-${today()}.csv`, table === 'runs' ? runsCsv(runs) : measuresCsv(runs));
+      const out = handOut(`${table}-${today()}.csv`, table === 'runs' ? runsCsv(runs) : measuresCsv(runs));
+      return await exports.of(out, { who: me.id, subject: 'runs', body: { what: `${table}-table`, runs: runs.length, choice } });
     },
     exportRunReport: async (request, caller) => {
       const { fileName, pdf } = await runReport(paperDesk, request, caller);
-      return await handOutBytes(fileName, pdf);
+      const note = { who: signedIn(caller).id, subject: request.runId, body: { what: 'report' } };
+      return await exports.of(handOutBytes(fileName, pdf), note);
     },
-    exportStatements: async ({ homePage, ...choice }) =>
-      handOut(`statements-${today()}.json`, statementsText(await statementsFor(paperDesk, homePage, choice))),
+    exportStatements: async ({ homePage, ...choice }, caller) => {
+      const statements = await statementsFor(paperDesk, homePage, choice);
+      const body = { what: 'statements', statements: statements.length, choice };
+      const out = handOut(`statements-${today()}.json`, statementsText(statements));
+      return await exports.of(out, { who: signedIn(caller).id, subject: 'runs', body });
+    },
     sendStatements: async (request, caller) => startSending(paperDesk, request, signedIn(caller).id),
     exportPack: async (request) => handOut(`${fileWords(request.title)}.kerfhand-pack`, await packs.text(request)),
     previewPack: ({ text }) => packs.preview(text),
@@ -91,6 +100,8 @@ async function startSending(desk: PaperDesk, request: ParsedRequest<'sendStateme
   const statements = await statementsFor(desk, homePage, choice);
   return desk.jobs.start('send-statements', by, async (watch) => {
     const { sent, conflicting, problem } = await sendStatements(statements, { endpoint, user, password }, watch);
+    const body = { what: 'statements', statements: sent.length, choice, to: endpoint };
+    if (sent.length > 0) await desk.exports.add({ who: by, subject: 'runs', body });
     return { problem, statements: { sent: sent.length, conflicting: conflicting.length } };
   });
 }

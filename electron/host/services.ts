@@ -107,7 +107,7 @@ function drillServices({
       const { drill } = readDrillText(text);
       return { id: drill.id, title: drill.title };
     },
-    importDrill: (request) => drills.import(request),
+    importDrill: (request, caller) => drills.import(request, caller.person?.id ?? null),
     listDrillVersions: ({ id }) => drillShelf.versions(id),
     saveDrill: (request, caller) => drillShelf.save(request, caller.person?.id ?? null),
     getDemonstration: ({ hash }) => drillShelf.demonstration(hash),
@@ -123,6 +123,7 @@ function runServices({
   exchange,
   own,
   moderation,
+  exports,
 }: ServiceParts): Some<
   'beginRun' | 'appendToRun' | 'finishRun' | 'abandonRun' | 'listRuns' | 'listStandings' | 'getRun' | 'exportRun' | 'importRun'
 > {
@@ -160,7 +161,8 @@ function runServices({
       await own.mustBeSeen(runId, caller);
       if (isHidden(caller, await shelf.summary(runId)))
         throw new HostError('forbidden', 'The file of an assessment is handed out once it is decided.');
-      return await exchange.export(runId);
+      const note = { who: caller.person?.id ?? null, subject: runId, body: { what: 'run' } };
+      return await exports.of(exchange.export(runId), note);
     },
     importRun: ({ text }, caller) => exchange.import(text, caller.person?.id ?? null),
   };

@@ -1,6 +1,7 @@
 import type { VERDICT_VERBS } from '../contract/verdicts.ts';
 import type { RunSummary, Verb } from '../contract.ts';
 import { type Caller, signedIn } from './caller.ts';
+import type { ExportNotes } from './export-notes.ts';
 import { HostError } from './host-error.ts';
 import type { Moderation } from './moderation.ts';
 import type { OwnRuns } from './own-runs.ts';
@@ -20,11 +21,12 @@ export interface VerdictParts {
   moderation: Moderation;
   trusts: RunTrusts;
   jobs: PaperJobs;
+  exports: ExportNotes;
 }
 
 /** Decisions, notes and moderation. */
 export function verdictServices(parts: VerdictParts): Pick<Services, Verb & keyof typeof VERDICT_VERBS> {
-  const { people, shelf, own, verdicts, moderation, trusts, jobs } = parts;
+  const { people, shelf, own, verdicts, moderation, trusts, jobs, exports } = parts;
 
   /** An assessor who still has to judge a run blind gets only what they said themselves. */
   async function onlyOwn<T>(runId: string, caller: Caller, rows: readonly T[], authorOf: (row: T) => string): Promise<T[]> {
@@ -55,7 +57,7 @@ export function verdictServices(parts: VerdictParts): Pick<Services, Verb & keyo
       const me = signedIn(caller);
       if (me.role === 'assessor' && (await moderation.blindRuns(me.id)).has(runId))
         throw new HostError('forbidden', 'Verdicts on this run stay closed to you until your moderation set is through.');
-      return await verdicts.export(runId);
+      return await exports.of(verdicts.export(runId), { who: me.id, subject: runId, body: { what: 'verdict' } });
     },
     exportPublicKey: async ({ personId }) => verdicts.exportKey(await people.get(personId)),
     addNote: (request, caller) => verdicts.addNote(request, signedIn(caller)),

@@ -5,6 +5,7 @@ import type { Assignments } from './assignments.ts';
 import { mustBeOwn, signedIn } from './caller.ts';
 import { classView } from './class-view.ts';
 import { listDue } from './due-drills.ts';
+import type { ExportNotes } from './export-notes.ts';
 import type { Groups } from './groups.ts';
 import type { Moderation } from './moderation.ts';
 import { ownProgress } from './own-progress.ts';
@@ -28,11 +29,12 @@ export interface YardParts {
   settings: SettingsStore;
   moderation: Moderation;
   roster: RosterExchange;
+  exports: ExportNotes;
 }
 
 /** Groups, assignments, the queue and the views over a class. */
 export function yardServices(parts: YardParts): Pick<Services, Verb & (keyof typeof YARD_VERBS | keyof typeof ROSTER_VERBS)> {
-  const { db, people, groups, assignments, queue, own, settings, moderation, roster } = parts;
+  const { db, people, groups, assignments, queue, own, settings, moderation, roster, exports } = parts;
   return {
     listGroups: async () => ({ groups: await groups.list() }),
     saveGroup: (request, caller) => groups.save(request, signedIn(caller).id),
@@ -59,7 +61,8 @@ export function yardServices(parts: YardParts): Pick<Services, Verb & (keyof typ
     },
     previewRoster: ({ text }) => roster.preview(text),
     importRoster: ({ text }, caller) => roster.import(text, signedIn(caller).id),
-    exportRoster: () => roster.export(),
+    exportRoster: (_request, caller) =>
+      exports.of(roster.export(), { who: signedIn(caller).id, subject: 'roster', body: { what: 'roster' } }),
     listQueue: async (request, caller) => {
       const { total, rows } = await queue.list(request);
       const runs = await withoutBlindDecisions(

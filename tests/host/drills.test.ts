@@ -3,6 +3,7 @@ import path from 'node:path';
 import { expect, test } from 'vitest';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
 import { SAMPLE_DRILL, SCENARIOS, sampleBegin } from './sample-hand.ts';
+import { openYardWithRoles } from './yard-with-roles.ts';
 
 const shippedText = readFileSync(path.join(SCENARIOS, `${SAMPLE_DRILL}.json`), 'utf8');
 const variant = (changes: object) => JSON.stringify({ ...JSON.parse(shippedText), ...changes });
@@ -93,4 +94,29 @@ test('a broken or newer drill is refused with place and reason and leaves nothin
   expect(await host.refusal('importDrill', { text: 'x'.repeat(600_000) })).toMatch(/^bad-request/);
   expect(await host.ask('checkDrill', { text: own })).toEqual({ id: 'own-tab', title: 'Own tab' });
   expect(await host.ask('listDrills', {})).toEqual(before);
+});
+
+test('a drill file that cannot be cut is refused as the builder refuses it; one that comes in stands in the ledger', {
+  timeout: 60_000,
+}, async () => {
+  const { instructor, ids } = await openYardWithRoles();
+  const thick = JSON.parse(variant({ id: 'own-slab', title: 'Slab' }));
+  thick.plate.thicknessMm = 40;
+  const saved = await instructor.ask('saveDrill', { text: JSON.stringify(thick), replaces: null });
+  if (saved.outcome !== 'refused') throw new Error(saved.outcome);
+  const [problem] = saved.problems;
+  const refusal = await instructor.refusal('importDrill', { text: JSON.stringify(thick) });
+  expect(refusal).toContain(`bad-file: The drill "Slab" cannot be cut as it stands. At ${problem?.path}: ${problem?.sentence}`);
+  expect((await instructor.ask('listDrills', {})).drills.some((drill) => drill.id === 'own-slab')).toBe(false);
+
+  const text = variant({ id: 'own-tab', title: 'Own tab' });
+  const { drill } = await instructor.ask('importDrill', { text });
+  await instructor.ask('importDrill', { text });
+  const newer = variant({ id: 'own-tab', title: 'Newer' });
+  const next = await instructor.ask('importDrill', { text: newer, onConflict: 'replace' });
+  const { entries } = await instructor.ask('listLedger', { kinds: ['drill-saved'] });
+  expect(entries.map(({ who, subject, body }) => [who, subject, body.hash, body.replaces, body.from])).toEqual([
+    [ids.instructor, 'own-tab', next.drill.hash, drill.hash, 'file'],
+    [ids.instructor, 'own-tab', drill.hash, null, 'file'],
+  ]);
 });

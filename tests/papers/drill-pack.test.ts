@@ -134,13 +134,13 @@ describe('a preview', () => {
   ];
 
   test.each(cases)('where the shelf has %s says %s', (_, kind, shelf) => {
-    const { rows, title } = previewPack(pack, shelf());
+    const { rows, title } = previewPack(readPack(pack), shelf());
     expect(title).toBe('Edges');
     expect(rows[1]).toMatchObject({ kind, id: 'my-edge', title: 'Version 2', hash: hashOf(V2), hasDemonstration: false });
     expect(rows[1].here).toBe(kind === 'new' ? null : (shelf()[0].title ?? null));
   });
   test.each(cases)('and where the shelf has %s, nothing chosen replaces only what it follows on', (_, kind, shelf) => {
-    const steps = planPackImport(pack, [patch(), ...shelf()], {});
+    const steps = planPackImport(readPack(pack), [patch(), ...shelf()], {});
     const expected = kind === 'new' ? ['add'] : kind === 'newer' ? ['replace'] : [];
     expect(steps.map(({ choice }) => choice)).toEqual(expected);
     if (steps.length > 0) expect(hashOf(steps[0].text)).toBe(hashOf(V2));
@@ -148,32 +148,37 @@ describe('a preview', () => {
   test('choices are kept to: a clash replaced, both kept, a new one left', () => {
     const clash = [shelved(V3, [V3])];
     const plan = (choice: 'replace' | 'keep-both' | 'leave') =>
-      planPackImport(pack, clash, { [PATCH]: 'leave', 'my-edge': choice });
+      planPackImport(readPack(pack), clash, { [PATCH]: 'leave', 'my-edge': choice });
     expect(plan('replace')).toMatchObject([{ choice: 'replace', id: 'my-edge' }]);
     expect(plan('keep-both')).toMatchObject([{ choice: 'keep-both', id: 'my-edge' }]);
     expect(plan('leave')).toEqual([]);
   });
   test('the demonstration goes along with its version, and not with a renamed copy', () => {
-    expect(planPackImport(pack, [], {})[0]).toMatchObject({ choice: 'add', id: PATCH, demonstration });
+    expect(planPackImport(readPack(pack), [], {})[0]).toMatchObject({ choice: 'add', id: PATCH, demonstration });
     const other = { ...patch(), hash: 'f'.repeat(64), versions: [] };
-    expect(planPackImport(pack, [other], { [PATCH]: 'keep-both' })[0]).toMatchObject({
+    expect(planPackImport(readPack(pack), [other], { [PATCH]: 'keep-both' })[0]).toMatchObject({
       choice: 'keep-both',
       demonstration: null,
     });
   });
   test('a choice that a drill does not have, or for a drill that is not there, is refused', () => {
-    expect(() => planPackImport(pack, [shelved(V2, [V2])], { 'my-edge': 'replace' })).toThrow(
+    expect(() => planPackImport(readPack(pack), [shelved(V2, [V2])], { 'my-edge': 'replace' })).toThrow(
       'cannot be taken in as "replace": it is same here',
     );
-    expect(() => planPackImport(pack, [patch()], { nothing: 'add' })).toThrow('no good drill nothing');
+    expect(() => planPackImport(readPack(pack), [patch()], { nothing: 'add' })).toThrow('no good drill nothing');
     const shipped = [shelved(V3, [V3], 'shipped')];
-    expect(() => planPackImport(pack, shipped, { 'my-edge': 'replace' })).toThrow('it is shipped here');
+    expect(() => planPackImport(readPack(pack), shipped, { 'my-edge': 'replace' })).toThrow('it is shipped here');
   });
   test('tells a wrong drill with its reason', () => {
     const changed = forged(({ drills }) => {
       drills[1].drill.title = 'Changed';
     });
-    expect(previewPack(changed, []).rows[1]).toMatchObject({ kind: 'wrong', id: 'my-edge', choices: ['leave'], hash: null });
-    expect(planPackImport(changed, [], {})).toHaveLength(1);
+    expect(previewPack(readPack(changed), []).rows[1]).toMatchObject({
+      kind: 'wrong',
+      id: 'my-edge',
+      choices: ['leave'],
+      hash: null,
+    });
+    expect(planPackImport(readPack(changed), [], {})).toHaveLength(1);
   });
 });

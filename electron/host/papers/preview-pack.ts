@@ -1,5 +1,5 @@
 import { HostError } from '../host-error.ts';
-import { type DrillPack, type PackedDrill, readPack } from './drill-pack.ts';
+import type { DrillPack, PackedDrill } from './drill-pack.ts';
 
 /** A drill that the yard has under an id. */
 export interface ShelvedDrill {
@@ -53,9 +53,8 @@ const CHOICES: Record<PackRowKind, PackChoice[]> = {
   wrong: ['leave'],
 };
 
-/** What taking in a pack would do, drill by drill; changes nothing. @throws HostError as `readPack` does */
-export function previewPack(text: string, shelf: readonly ShelvedDrill[]): PackPreview {
-  const pack = readPack(text);
+/** What taking in a pack would do, drill by drill; changes nothing. */
+export function previewPack(pack: DrillPack, shelf: readonly ShelvedDrill[]): PackPreview {
   return { title: pack.title, about: pack.about, madeAt: pack.madeAt, rows: rowsOf(pack, shelf) };
 }
 
@@ -72,11 +71,10 @@ export interface PackStep {
  * @throws HostError 'bad-request' where a choice is not one of its row's, as when the shelf has changed since the preview
  */
 export function planPackImport(
-  text: string,
+  pack: DrillPack,
   shelf: readonly ShelvedDrill[],
   chosen: Readonly<Record<string, PackChoice>>,
 ): PackStep[] {
-  const pack = readPack(text);
   const rows = rowsOf(pack, shelf);
   const stray = Object.keys(chosen).find((id) => !rows.some((row) => row.id === id && row.kind !== 'wrong'));
   if (stray !== undefined) throw new HostError('bad-request', `There is no good drill ${stray.slice(0, 80)} in this pack.`);
