@@ -124,6 +124,10 @@ export const settingsSchema = z.strictObject({
   pinnedViews: z.array(z.string().regex(/^[a-z][a-z0-9-]{0,39}$/)).max(8),
   soundOn: z.boolean(),
   prices: priceSettingsSchema,
+  /** Name of the yard, as it stands on papers. */
+  yardName: z.string().trim().min(1).max(80),
+  /** Instructors and assessors are signed out after so long without anything being done. */
+  idleSignOutMinutes: z.int().min(1).max(480),
 });
 export type Settings = z.infer<typeof settingsSchema>;
 export const DEFAULT_SETTINGS: Settings = {
@@ -134,6 +138,8 @@ export const DEFAULT_SETTINGS: Settings = {
   pinnedViews: ['under-plate'],
   soundOn: true,
   prices: DEFAULT_PRICES,
+  yardName: 'Training yard',
+  idleSignOutMinutes: 15,
 };
 
 export const speedWindowKeySchema = z.strictObject({

@@ -29,6 +29,7 @@ export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
   whoAmI: anyone,
   makeFirstInstructor: anyone,
   signIn: anyone,
+  stillHere: anyone,
   signOut: anyone,
   getDemoYard: anyone,
   openDemoYard: anyone,
@@ -106,3 +107,12 @@ export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
   listLedger: signedStaff,
   correctEntry: signedStaff,
 };
+
+/** What a page asks by itself, again and again, with nobody at it: these do not keep anybody signed in. */
+export const ASKED_BY_THE_PAGE: ReadonlySet<Verb> = new Set([
+  'whoAmI',
+  'getSession',
+  'getJob',
+  'getWaitingRestore',
+  'getDemoYard',
+]);

@@ -67,7 +67,7 @@ export const PAPER_VERBS = {
   exportRunReport: {
     request: z.strictObject({
       runId: id,
-      /** Printed at the head of the page. */
+      /** Printed at the head of the page; empty: the name in the settings. */
       yardName: z.string().trim().max(80).default(''),
       pictures: z
         .array(

@@ -14,6 +14,11 @@ export const whoAmISchema = z.strictObject({
   rolesBind: z.boolean(),
   /** Instructors and assessors who can sign in. */
   withPassphrase: z.array(id),
+  /**
+   * Who was signed out here because nothing had been done for longer than the settings allow; null once anybody has signed in or
+   * out. What stands on the page may be kept for them.
+   */
+  signedOutIdle: personSchema.nullable(),
 });
 export type WhoAmI = z.infer<typeof whoAmISchema>;
 
@@ -35,6 +40,12 @@ export const SESSION_VERBS = {
     request: z.strictObject({ personId: id, passphrase: givenPassphrase.nullable().default(null) }),
     reply: whoAmISchema,
   },
+  /**
+   * Says that somebody is at the page although it asks nothing of the host: while a text is written, at most once a minute. An
+   * instructor or assessor is signed out after `idleSignOutMinutes` of the settings without a call; what a page asks by itself
+   * (`ASKED_BY_THE_PAGE`) does not count.
+   */
+  stillHere: { request: z.strictObject({}), reply: whoAmISchema },
   signOut: { request: z.strictObject({}), reply: whoAmISchema },
   /**
    * One's own passphrase with the `current` one; an instructor also gives one to somebody else, which stands in the ledger and

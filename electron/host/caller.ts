@@ -6,10 +6,14 @@ import { HostError } from './host-error.ts';
 export interface Connection {
   person: Person | null;
   readonly begunRuns: Set<string>;
+  /** When something was done here last, ms. */
+  lastActionMs: number;
+  /** Who was signed out here for want of it, and after how long; null once anybody signs in or out. */
+  idle: { person: Person; minutes: number } | null;
 }
 
 export function newConnection(): Connection {
-  return { person: null, begunRuns: new Set() };
+  return { person: null, begunRuns: new Set(), lastActionMs: 0, idle: null };
 }
 
 /** Who makes a call. */
@@ -30,6 +34,12 @@ export function mustBeAllowed(verb: Verb, caller: Caller): void {
     throw new HostError('forbidden', `The call ${verb} needs somebody signed in; make the first instructor first.`);
   }
   if (roles === 'anyone' || (caller.person && roles.includes(caller.person.role))) return;
+  const { idle } = caller.connection;
+  if (idle && !caller.person)
+    throw new HostError(
+      'forbidden',
+      `${idle.person.name} was signed out, because nothing had been done for ${idle.minutes} minutes. Sign in again; what stands on the page is still there.`,
+    );
   const who = roles.map((role) => ROLE_PLURALS[role]).join(' and ');
   throw new HostError('forbidden', `The call ${verb} is for ${who} only; ${caller.person?.name ?? 'nobody'} is signed in.`);
 }

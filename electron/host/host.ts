@@ -1,4 +1,5 @@
 import { CORE_VERSION } from '../../sim-core/index.ts';
+import { ASKED_BY_THE_PAGE } from '../contract/call-roles.ts';
 import type { Answer, CallError, DemoYard, Session, Verb } from '../contract.ts';
 import { isVerb, VERBS } from '../contract.ts';
 import { createAssignments } from './assignments.ts';
@@ -110,7 +111,7 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const people = createPeople(db, settings, ledger);
   const passphrases = createPassphrases(db, options.scryptCost, options.timeOfDayMs);
   const keys = createSigningKeys(db, options.scryptCost?.n);
-  const sessions = await createSessions({ db, people, passphrases, ledger, keys });
+  const sessions = await createSessions({ db, people, passphrases, ledger, keys, settings, nowMs: options.timeOfDayMs });
   const core = createCoreWorkers({ log: options.log });
   const speedWindows = createSpeedWindows(db);
   const whyImpossible = createWhyImpossible(speedWindows, core);
@@ -129,7 +130,7 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const exports = createExportNotes(db, ledger);
   const jobs = createPaperJobs(options.log ?? (() => undefined));
   const paperDesk = createPaperDesk({
-    ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut, passphrases, core },
+    ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut, passphrases, core, settings },
     handOutBytes: handOutBytesWith(options.askWhereToSave),
     askWhereToSave: options.askWhereToSave,
     folder: records.notKept === null ? options.folder : null,
@@ -187,6 +188,7 @@ function serve({ services, sessions, paperDesk, core }: Assembled, records: Open
       const request = VERBS[verb].request.safeParse(payload);
       if (!request.success)
         throw new HostError('bad-request', `The call ${verb} was not understood: ${firstIssue(request.error.issues)}.`);
+      await sessions.note(connection, !ASKED_BY_THE_PAGE.has(verb));
       const caller = sessions.caller(connection);
       mustBeAllowed(verb, caller);
       const service = services[verb] as (request: unknown, caller: Caller) => Promise<unknown>;

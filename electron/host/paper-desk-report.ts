@@ -9,6 +9,7 @@ import { runDigestOf } from './papers/verdict.ts';
 import { readRunText } from './read-run-text.ts';
 import { runFileName, runFileText } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
+import type { SettingsStore } from './settings-store.ts';
 import type { Verdicts } from './verdicts.ts';
 
 export interface ReportNeeds {
@@ -16,6 +17,7 @@ export interface ReportNeeds {
   verdicts: Verdicts;
   moderation: Moderation;
   appVersion: string;
+  settings: SettingsStore;
 }
 
 /**
@@ -23,7 +25,7 @@ export interface ReportNeeds {
  * @throws HostError 'not-found', 'forbidden' (not an own decided run), 'bad-request' or 'bad-file' (a picture)
  */
 export async function runReport(
-  { shelf, verdicts, moderation, appVersion }: ReportNeeds,
+  { shelf, verdicts, moderation, appVersion, settings }: ReportNeeds,
   { runId, yardName, pictures, units }: ParsedRequest<'exportRunReport'>,
   caller: Caller,
 ): Promise<{ fileName: string; pdf: Uint8Array }> {
@@ -33,7 +35,7 @@ export async function runReport(
   const runText = runFileText(run);
   const isBlind = me.role === 'assessor' && (await moderation.blindRuns(me.id)).has(runId);
   const report = reportOf(readRunText(runText), {
-    yard: yardName,
+    yard: yardName || (await settings.get()).yardName,
     person: run.personName,
     beganAt: run.beganAt,
     runDigest: runDigestOf(runText),

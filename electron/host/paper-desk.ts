@@ -41,10 +41,10 @@ export interface PaperDeskNeeds extends ReportNeeds, PackDeskNeeds {
 }
 
 export function createPaperDesk(needs: PaperDeskNeeds): PaperDesk {
-  const { db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes, jobs, exports } = needs;
+  const { db, shelf, verdicts, moderation, appVersion, settings, handOut, handOutBytes, jobs, exports } = needs;
   const backups = createBackupDesk(needs);
   return {
-    ...{ db, shelf, verdicts, moderation, appVersion, handOut, handOutBytes, jobs, backups, exports },
+    ...{ db, shelf, verdicts, moderation, appVersion, settings, handOut, handOutBytes, jobs, backups, exports },
     packs: createPackDesk(needs),
     async close() {
       await jobs.close();
@@ -107,8 +107,13 @@ async function startSending(desk: PaperDesk, request: ParsedRequest<'sendStateme
 }
 
 /** Statements of the closed runs of people among those chosen. @throws HostError 'bad-request' (home page), 'not-found' (no such run) */
-async function statementsFor({ db, appVersion }: PaperDesk, homePage: string, choice: RunChoice): Promise<XapiStatement[]> {
-  const source = { homePage, platform: `Kerfhand ${appVersion}` };
+async function statementsFor(
+  { db, appVersion, settings }: PaperDesk,
+  homePage: string,
+  choice: RunChoice,
+): Promise<XapiStatement[]> {
+  const { yardName } = await settings.get();
+  const source = { homePage, platform: `Kerfhand ${appVersion}, ${yardName}` };
   const runs = await readPaperRuns(db, choice, NOTHING_BLIND);
   try {
     const statements = runs.flatMap((run) => (isToTell(run) ? statementsOf(toldOf(run), source) : []));

@@ -62,6 +62,7 @@ function sessionServices({
   | 'whoAmI'
   | 'makeFirstInstructor'
   | 'signIn'
+  | 'stillHere'
   | 'signOut'
   | 'setPassphrase'
   | 'checkLedger'
@@ -76,6 +77,7 @@ function sessionServices({
     whoAmI: (_request, caller) => sessions.whoAmI(caller),
     makeFirstInstructor: (request, { connection }) => sessions.makeFirstInstructor(request, connection),
     signIn: (request, { connection }) => sessions.signIn(request, connection),
+    stillHere: (_request, caller) => sessions.whoAmI(caller),
     signOut: (_request, { connection }) => sessions.signOut(connection),
     setPassphrase: (request, caller) => sessions.setPassphrase(request, caller),
     checkLedger: () => ledger.check(),
@@ -182,6 +184,12 @@ function settingServices({
     setSettings: async (changes, caller) => {
       if (changes.prices !== undefined && !isStaff(caller))
         throw new HostError('forbidden', 'Prices of the shop are set by instructors and assessors.');
+      const ofTheYard = changes.yardName !== undefined || changes.idleSignOutMinutes !== undefined;
+      if (ofTheYard && caller.rolesBind && caller.person?.role !== 'instructor')
+        throw new HostError(
+          'forbidden',
+          'The name of the yard and the time until somebody is signed out are set by instructors.',
+        );
       return await settings.set(changes);
     },
     getSpeedWindow: (key) => speedWindows.get(key),

@@ -5,9 +5,14 @@ import type { Ledger } from './ledger.ts';
 import type { Passphrases } from './passphrases.ts';
 import type { People } from './people.ts';
 import type { RecordsDatabase } from './records-tables.ts';
+import type { SettingsStore } from './settings-store.ts';
 import type { SigningKeys } from './signing-keys.ts';
 
+const MINUTE_MS = 60_000;
+
 export interface Sessions {
+  /** Notes a call, and signs out whoever has done nothing for too long. To be called before `caller`. */
+  note(connection: Connection, isAction: boolean): Promise<void>;
   /** Who speaks on a connection, now. */
   caller(connection: Connection): Caller;
   whoAmI(caller: Caller): Promise<WhoAmI>;
@@ -26,15 +31,41 @@ export interface SessionsNeeds {
   passphrases: Passphrases;
   ledger: Ledger;
   keys: SigningKeys;
+  settings: SettingsStore;
+  /** Time of day, ms since 1970. */
+  nowMs?: (() => number) | undefined;
 }
 
 /** Signing in and out. Who is signed in is known to the running program only: a restart signs everybody out. */
-export async function createSessions({ db, people, passphrases, ledger, keys }: SessionsNeeds): Promise<Sessions> {
+export async function createSessions(needs: SessionsNeeds): Promise<Sessions> {
+  const { db, people, passphrases, ledger, keys, settings, nowMs = Date.now } = needs;
   let rolesBind = (await passphrases.holders()).length > 0;
   const caller = (connection: Connection): Caller => ({ connection, person: connection.person, rolesBind });
 
   async function whoAmI({ connection }: Caller): Promise<WhoAmI> {
-    return { person: connection.person, rolesBind, withPassphrase: await passphrases.holders() };
+    const { person, idle } = connection;
+    return { person, rolesBind, withPassphrase: await passphrases.holders(), signedOutIdle: idle?.person ?? null };
+  }
+
+  /** Somebody else, or nobody, is at the page from now on. */
+  function seat(connection: Connection, person: Person | null): void {
+    connection.person = person;
+    connection.idle = null;
+    connection.lastActionMs = nowMs();
+  }
+
+  async function note(connection: Connection, isAction: boolean): Promise<void> {
+    const now = nowMs();
+    const { person, lastActionMs } = connection;
+    if (person && person.role !== 'apprentice' && now - lastActionMs > MINUTE_MS) {
+      const { idleSignOutMinutes: minutes } = await settings.get();
+      if (now - lastActionMs > minutes * MINUTE_MS && connection.person === person) {
+        connection.person = null;
+        connection.idle = { person, minutes };
+        return;
+      }
+    }
+    if (isAction) connection.lastActionMs = now;
   }
 
   async function makeFirst(personId: string | null, passphrase: string, connection: Connection): Promise<WhoAmI> {
@@ -58,14 +89,14 @@ export async function createSessions({ db, people, passphrases, ledger, keys }: 
     });
     await ledger.settle();
     rolesBind = true;
-    connection.person = person;
+    seat(connection, person);
     return await whoAmI(caller(connection));
   }
 
   async function signIn(request: ParsedRequest<'signIn'>, connection: Connection): Promise<WhoAmI> {
     const person = await people.get(request.personId);
     if (person.role !== 'apprentice') await mustProve(person, request.passphrase);
-    connection.person = person;
+    seat(connection, person);
     return await whoAmI(caller(connection));
   }
 
@@ -76,12 +107,13 @@ export async function createSessions({ db, people, passphrases, ledger, keys }: 
   }
 
   return {
+    note,
     caller,
     whoAmI,
     signIn,
     makeFirstInstructor: ({ personId, passphrase }, connection) => makeFirst(personId, passphrase, connection),
     async signOut(connection) {
-      connection.person = null;
+      seat(connection, null);
       return await whoAmI(caller(connection));
     },
     async setPassphrase({ personId, passphrase, current }, by) {
@@ -107,7 +139,7 @@ export async function createSessions({ db, people, passphrases, ledger, keys }: 
     async choose(personId, by) {
       if (!rolesBind) return await people.choose(personId);
       if (personId === by.person?.id) return { personId };
-      if (personId === null) by.connection.person = null;
+      if (personId === null) seat(by.connection, null);
       else await signIn({ personId, passphrase: null }, by.connection);
       return { personId };
     },

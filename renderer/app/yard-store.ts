@@ -35,6 +35,8 @@ export const FIRST_SETTINGS: Settings = {
     platePerKg: { 'mild-steel': 2, 'stainless-steel': 6, aluminium: 5 },
     stationPerHour: 40,
   },
+  yardName: 'Training yard',
+  idleSignOutMinutes: 15,
 };
 
 const RUNS_ON_HOME = 12;

@@ -10,7 +10,7 @@ const WRONG = 'not the passphrase';
 
 test('a yard without a passphrase works as before; the first one makes roles bind, on every connection', async () => {
   const host = await openTestHost();
-  expect(await host.ask('whoAmI', {})).toEqual({ person: null, rolesBind: false, withPassphrase: [] });
+  expect(await host.ask('whoAmI', {})).toEqual({ person: null, rolesBind: false, withPassphrase: [], signedOutIdle: null });
   const apprentice = await host.ask('createPerson', { role: 'apprentice' });
   await host.ask('choosePerson', { personId: apprentice.id });
   expect(await host.refusal('checkLedger', {})).toMatch(/^forbidden: .*make the first instructor first/);
