@@ -101,10 +101,15 @@ export function createReplaySession(options: ReplayOptions): ReplaySession {
   }
 
   const timer = setInterval(() => {
-    if (!built || rate === 0) return;
-    const wanted = Math.min(replay.tickCount, playFrom.tick + Math.floor(((now() - playFrom.ms) / 1000) * TICK_HZ * rate));
-    if (wanted > simulation.tick) replay.seek(wanted);
-    if (wanted >= replay.tickCount) rate = 0;
+    // Backward every frame is simulated anew from a snapshot: not more of them than the page draws.
+    if (!built || rate === 0 || (rate < 0 && !mayPost)) return;
+    const ticks = playFrom.tick + Math.floor(((now() - playFrom.ms) / 1000) * TICK_HZ * rate);
+    const wanted = Math.max(0, Math.min(replay.tickCount, ticks));
+    if (rate > 0 ? wanted > simulation.tick : wanted < simulation.tick) {
+      if (rate < 0) generation += 1;
+      replay.seek(wanted);
+    }
+    if (wanted === (rate > 0 ? replay.tickCount : 0)) rate = 0;
     frame();
   }, PLAY_MS);
 

@@ -2,7 +2,7 @@ import { useMemo } from 'react';
 import { type Drill, type KerfQuality, type QualityStretch, qualityRows, RZ5_RANGES, U_RANGES } from '../../sim-core/index.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { figure, type QuantityUnit, type UnitSystem } from '../ui/units.ts';
+import { figure, type QuantityUnit, quantity, type UnitSystem } from '../ui/units.ts';
 
 /** Length of line in one row of the table, mm. */
 const ROW_MM = 10;
@@ -29,13 +29,14 @@ export function QualityTable({ drill, quality, units, shownMm, onPick }: Quality
   const { summary, perMm } = quality;
   const cutThicknessMm = drill.plate.thicknessMm / Math.cos((drill.intended.bevelDeg * Math.PI) / 180);
   const rows = useMemo(() => qualityRows(perMm, ROW_MM, cutThicknessMm), [perMm, cutThicknessMm]);
+  const caption = say('quality.table', { length: quantity(ROW_MM, 'mm', units) });
   // A groove has no faces: its depth and width stand instead.
   const columns = drill.intended.grooveDepthMm === null ? cutColumns(units) : grooveColumns(units);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: a table that is longer than its place is scrolled by keys
-    <section className="quality-scroll" tabIndex={0} aria-label={say('quality.table')}>
+    <section className="quality-scroll" tabIndex={0} aria-label={caption}>
       <table className="quality-table">
-        <caption>{say('quality.table')}</caption>
+        <caption>{caption}</caption>
         <thead>
           <tr>
             <th scope="col">

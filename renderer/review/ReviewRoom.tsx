@@ -42,6 +42,8 @@ import { useStill } from './use-still.ts';
 
 /** A deduction is shown from a moment before it begins. */
 const LEAD_TICKS = TICK_HZ / 4;
+/** Where keys are letters. */
+const WRITTEN_IN = 'textarea, input[type="text"], input[type="password"], [role="dialog"], [role="listbox"]';
 /** Controls for which Space has a meaning of its own. */
 const OWN_SPACE = 'button, input, [role="slider"], [role="radio"], [role="tab"], [role="dialog"]';
 
@@ -96,7 +98,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   const otherCore = run.coreVersion !== CORE_VERSION;
   const faceSeen = useRef(false);
   const [tab, setTab] = useState<ReviewTab>('marks');
-  const cutFace = useCutFace(run, replay, tab === 'face', goToTick);
+  const cutFace = useCutFace(run, replay, units, tab === 'face', goToTick);
   const face = tab === 'face' ? cutFace : null;
   const map = face?.map ?? null;
 
@@ -114,7 +116,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   }, [drill]);
 
   function goToTick(to: number): void {
-    replay.setPlaying(false);
+    replay.play(0);
     replay.seek(to);
   }
 
@@ -135,12 +137,14 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   keys.current = replay;
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
-      const { ready: stands, playing, step, setPlaying } = keys.current;
+      const { ready: stands, playing, step, play } = keys.current;
       if (!stands || event.ctrlKey || event.metaKey || event.altKey) return;
-      const onControl = event.target instanceof HTMLElement && event.target.closest(OWN_SPACE) !== null;
+      const on = (selector: string) => event.target instanceof HTMLElement && event.target.closest(selector) !== null;
+      if (on(WRITTEN_IN)) return;
       if (event.key === ',') step(-1);
       else if (event.key === '.') step(1);
-      else if (event.key === ' ' && !onControl) setPlaying(!playing);
+      else if (event.key === ' ' && !on(OWN_SPACE)) play(playing === 0 ? 1 : 0);
+      else if (event.key === 'b') play(playing === -1 ? 0 : -1);
       else return;
       event.preventDefault();
     };

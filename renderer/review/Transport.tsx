@@ -69,12 +69,19 @@ export function Transport({ replay, tickCount, marks, pins }: TransportProps) {
         <Action isDisabled={!ready} aria-label={say('replay.jump-back')} onPress={() => replay.step(-TICK_HZ / 2)}>
           <Glyph name="jump-back" />
         </Action>
+        <Action
+          isDisabled={!ready}
+          aria-label={say(playing === -1 ? 'replay.pause' : 'replay.play-back')}
+          onPress={() => replay.play(playing === -1 ? 0 : -1)}
+        >
+          <Glyph name={playing === -1 ? 'pause' : 'play-back'} />
+        </Action>
         <Action isDisabled={!ready} aria-label={say('replay.tick-back')} onPress={() => replay.step(-1)}>
           <Glyph name="tick-back" />
         </Action>
-        <Action kind="main" isDisabled={!ready} className="transport-play" onPress={() => replay.setPlaying(!playing)}>
-          <Glyph name={playing ? 'pause' : 'play'} />
-          {say(playing ? 'replay.pause' : 'replay.play')}
+        <Action kind="main" isDisabled={!ready} className="transport-play" onPress={() => replay.play(playing === 1 ? 0 : 1)}>
+          <Glyph name={playing === 1 ? 'pause' : 'play'} />
+          {say(playing === 1 ? 'replay.pause' : 'replay.play')}
         </Action>
         <Action isDisabled={!ready} aria-label={say('replay.tick-on')} onPress={() => replay.step(1)}>
           <Glyph name="tick-on" />

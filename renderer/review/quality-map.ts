@@ -1,9 +1,10 @@
 import type { Drill, KerfQuality } from '../../sim-core/index.ts';
 import { paintQualityMap } from '../scene/quality-canvas.ts';
+import { MM_PER_INCH, type UnitSystem } from '../ui/units.ts';
 import type { QualityFigure } from './quality-figures.ts';
 
 /** The plate's picture of a figure along the cut. */
-export function qualityMap(drill: Drill, quality: KerfQuality, figure: QualityFigure): HTMLCanvasElement {
+export function qualityMap(drill: Drill, quality: KerfQuality, figure: QualityFigure, units: UnitSystem): HTMLCanvasElement {
   const { perMm } = quality;
   const lengthMm = perMm[0] ? 2 * perMm[0].sMm : 1;
   const places = perMm.map((place) => ({
@@ -14,5 +15,6 @@ export function qualityMap(drill: Drill, quality: KerfQuality, figure: QualityFi
     lengthMm,
     level: figure.levelOf(place),
   }));
-  return paintQualityMap(drill.plate.lengthMm, drill.plate.widthMm, places);
+  const steps = units === 'inch' ? { stepMm: MM_PER_INCH, count: 1 } : { stepMm: 10, count: 10 };
+  return paintQualityMap(drill.plate.lengthMm, drill.plate.widthMm, places, steps);
 }

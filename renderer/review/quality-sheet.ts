@@ -10,7 +10,7 @@ import { qualityMap } from './quality-map.ts';
 const WIDTH = 1120;
 const HEIGHT = 560;
 const MARGIN = 14;
-const KEY_WIDTH = 300;
+const KEY_WIDTH = 400;
 /** Metal shown beside the line, mm. */
 const BESIDE_MM = 14;
 const INK = '#1b2422';
@@ -24,12 +24,12 @@ export function qualitySheet(drill: Drill, quality: KerfQuality, figure: Quality
   if (context === null) throw new Error('The browser gives no 2D canvas to paint the map.');
   context.fillStyle = '#ffffff';
   context.fillRect(0, 0, WIDTH, HEIGHT);
-  paintPlate(context, drill, quality, figure);
+  paintPlate(context, drill, quality, qualityMap(drill, quality, figure, units));
   paintKey(context, figure, units);
   return sheet;
 }
 
-function paintPlate(context: CanvasRenderingContext2D, drill: Drill, quality: KerfQuality, figure: QualityFigure): void {
+function paintPlate(context: CanvasRenderingContext2D, drill: Drill, quality: KerfQuality, map: HTMLCanvasElement): void {
   const { lengthMm, widthMm } = drill.plate;
   const line = pathGeometry(drill.path);
   const xs = quality.perMm.map(({ xMm }) => xMm);
@@ -43,7 +43,6 @@ function paintPlate(context: CanvasRenderingContext2D, drill: Drill, quality: Ke
   const top = MARGIN + (room.height - size.height) / 2;
   context.fillStyle = '#cdd2d1';
   context.fillRect(left, top, size.width, size.height);
-  const map = qualityMap(drill, quality, figure);
   const perMm = map.width / lengthMm;
   context.save();
   context.beginPath();
@@ -88,16 +87,16 @@ function paintKey(context: CanvasRenderingContext2D, figure: QualityFigure, unit
   if (figure.marksUncut) rows.push({ level: UNCUT_MARK, words: say('quality.not-through') });
   context.fillStyle = INK;
   context.textBaseline = 'middle';
-  context.font = '600 26px system-ui, sans-serif';
+  context.font = '600 34px system-ui, sans-serif';
   context.fillText(say(`quality.figure.${figure.id}`), left, MARGIN + 20, KEY_WIDTH);
-  context.font = '22px system-ui, sans-serif';
+  context.font = '29px system-ui, sans-serif';
   for (const [n, { level, words }] of rows.entries()) {
-    const top = MARGIN + 56 + n * 62;
-    paintLevel(context, level, left, top, 54, 36, 18);
+    const top = MARGIN + 56 + n * 76;
+    paintLevel(context, level, left, top, 66, 44, 22);
     context.strokeStyle = INK;
     context.lineWidth = 1.5;
-    context.strokeRect(left, top, 54, 36);
+    context.strokeRect(left, top, 66, 44);
     context.fillStyle = INK;
-    context.fillText(`${levelSign(level)}  ${words}`, left + 66, top + 19, KEY_WIDTH - 66);
+    context.fillText(`${levelSign(level)}  ${words}`, left + 80, top + 23, KEY_WIDTH - 80);
   }
 }

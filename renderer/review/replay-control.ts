@@ -17,6 +17,7 @@ export interface ReplayEvents {
 export interface ReplayControl {
   /** Seeks that come faster than they can be answered are folded into the last one. */
   seek(tick: number): void;
+  /** Run seconds a second of the wall, backward where negative; 0 stops. */
   play(rate: number): void;
   close(): void;
 }

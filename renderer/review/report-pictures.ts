@@ -39,7 +39,7 @@ export async function reportPictures(
   const { source, measured, tick } = replay;
   const pictures: ReportPicture[] = [];
   if (source && replay.ready) {
-    replay.setPlaying(false);
+    replay.play(0);
     replay.seek(run.tickCount);
     await shown(source, run.tickCount);
   }

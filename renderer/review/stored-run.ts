@@ -70,7 +70,8 @@ export function openStoredRun(run: ReviewedRun, trace: StoredTrace, events: Repl
   const timer = setInterval(() => {
     if (rate === 0) return;
     const next = from.tick + ((performance.now() - from.ms) / 1000) * TICK_HZ * rate;
-    if (next >= last) rate = 0;
+    if (next >= last || next <= 0) rate = 0;
+    if (rate < 0) generation += 1;
     show(next);
   }, 16);
 

@@ -9,6 +9,8 @@ import { openStoredRun } from './stored-run.ts';
 /** Display of the moment is renewed this often while the replay plays. */
 const SHOW_EVERY_MS = 120;
 
+export type Direction = -1 | 0 | 1;
+
 export interface Replay {
   source: RunSource | null;
   /** Share of the run that has been rebuilt; 1 when any moment can be shown. */
@@ -19,14 +21,16 @@ export interface Replay {
   measured: MeasuredRun | null;
   /** Moment shown, in ticks; renewed a few times a second while playing. */
   tick: number;
-  playing: boolean;
+  /** Which way it plays: 1 on, -1 back, 0 while it stands. */
+  playing: Direction;
+  /** How fast, whichever way. */
   rate: number;
   /** What the last seek took, in the core and as seen from the page, ms. */
   seekMs: { core: number; whole: number } | null;
   failure: string | null;
   seek(tick: number): void;
   step(ticks: number): void;
-  setPlaying(playing: boolean): void;
+  play(direction: Direction): void;
   setRate(rate: number): void;
 }
 
@@ -36,7 +40,7 @@ export function useReplay(run: ReviewedRun): Replay {
   const [built, setBuilt] = useState({ share: 0, done: false, verdict: null as Replay['verdict'] });
   const [measured, setMeasured] = useState<MeasuredRun | null>(null);
   const [tick, setTick] = useState(0);
-  const [playing, setPlayingState] = useState(false);
+  const [playing, setPlaying] = useState<Direction>(0);
   const [rate, setRateState] = useState(1);
   const [seekMs, setSeekMs] = useState<Replay['seekMs']>(null);
   const [failure, setFailure] = useState<string | null>(null);
@@ -62,7 +66,7 @@ export function useReplay(run: ReviewedRun): Replay {
     let shownMs = 0;
     let wasPlaying = false;
     return source.onFrame(() => {
-      const moving = source.rate > 0;
+      const moving = source.rate !== 0;
       const now = performance.now();
       if (moving && now - shownMs < SHOW_EVERY_MS) return;
       shownMs = now;
@@ -72,7 +76,7 @@ export function useReplay(run: ReviewedRun): Replay {
         setTick(source.tick);
       }
       wasPlaying = moving;
-      setPlayingState(moving);
+      setPlaying(Math.sign(source.rate) as Direction);
     });
   }, [source]);
 
@@ -88,23 +92,24 @@ export function useReplay(run: ReviewedRun): Replay {
   const step = useCallback(
     (ticks: number) => {
       control.current?.play(0);
-      seek((source ? (source.rate > 0 ? source.tick : wanted.current) : 0) + ticks);
+      seek((source ? (source.rate !== 0 ? source.tick : wanted.current) : 0) + ticks);
     },
     [seek, source],
   );
-  const setPlaying = useCallback(
-    (on: boolean) => {
-      // Played to its end it starts over.
-      if (on && wanted.current >= run.tickCount) seek(0);
-      control.current?.play(on ? rate : 0);
-      setPlayingState(on);
+  const play = useCallback(
+    (direction: Direction) => {
+      // Played to its end it starts over, and from its start backward at the end.
+      if (direction === 1 && wanted.current >= run.tickCount) seek(0);
+      if (direction === -1 && wanted.current <= 0) seek(run.tickCount);
+      control.current?.play(direction * rate);
+      setPlaying(direction);
     },
     [rate, run, seek],
   );
   const setRate = useCallback(
     (next: number) => {
       setRateState(next);
-      if (playing) control.current?.play(next);
+      if (playing !== 0) control.current?.play(playing * next);
     },
     [playing],
   );
@@ -122,7 +127,7 @@ export function useReplay(run: ReviewedRun): Replay {
     failure,
     seek,
     step,
-    setPlaying,
+    play,
     setRate,
   };
 }

@@ -18,11 +18,23 @@ const HALF_BAND_MM = 6;
 const PATTERN_MM = 3;
 const LABEL_MM = 4;
 
+/** Figures that stand along the cut: in whole steps of the reader's unit, mm each. */
+export interface MapSteps {
+  stepMm: number;
+  /** How a step is counted: 10 for steps of 10 mm, 1 for inches. */
+  count: number;
+}
+
 /**
- * The map of a cut as a picture of the plate seen from above: clear but for a band along the kerf. Every 10 or 20 mm stands how far
+ * The map of a cut as a picture of the plate seen from above: clear but for a band along the kerf. Every step or two stands how far
  * along the cut it is, as in the table, and which level.
  */
-export function paintQualityMap(lengthMm: number, widthMm: number, places: readonly MapPlace[]): HTMLCanvasElement {
+export function paintQualityMap(
+  lengthMm: number,
+  widthMm: number,
+  places: readonly MapPlace[],
+  { stepMm, count }: MapSteps,
+): HTMLCanvasElement {
   const scale = Math.min(10, PIXELS_HIGH / Math.max(lengthMm, widthMm));
   const canvas = document.createElement('canvas');
   canvas.width = Math.round(lengthMm * scale);
@@ -34,11 +46,11 @@ export function paintQualityMap(lengthMm: number, widthMm: number, places: reado
   context.scale(scale, -scale);
   for (const place of places) if (place.level > 0) paintPlace(context, place);
   // On a long cut the figures stand farther apart: they are as large there, and their ways have more digits.
-  const everyMm = (places.at(-1)?.sMm ?? 0) > 40 ? 20 : 10;
+  const steps = (places.at(-1)?.sMm ?? 0) > 4 * stepMm ? 2 : 1;
   let labelled = 0;
   for (const place of places) {
-    if (place.sMm < labelled * everyMm) continue;
-    if (place.level > 0) paintLabel(context, place, labelled * everyMm);
+    if (place.sMm < labelled * steps * stepMm) continue;
+    if (place.level > 0) paintLabel(context, place, String(labelled * steps * count));
     labelled += 1;
   }
   return canvas;
@@ -59,7 +71,7 @@ function paintPlace(context: CanvasRenderingContext2D, place: MapPlace): void {
 }
 
 /** A tick beside the band with the way along the cut, and the level's number in a field of its colour. */
-function paintLabel(context: CanvasRenderingContext2D, place: MapPlace, alongMm: number): void {
+function paintLabel(context: CanvasRenderingContext2D, place: MapPlace, way: string): void {
   context.save();
   context.translate(place.xMm, place.yMm);
   context.rotate(place.headingRad);
@@ -70,7 +82,6 @@ function paintLabel(context: CanvasRenderingContext2D, place: MapPlace, alongMm:
   context.font = `600 ${LABEL_MM}px system-ui, sans-serif`;
   context.textAlign = 'left';
   context.textBaseline = 'bottom';
-  const way = String(alongMm);
   const level = levelSign(place.level);
   const wayWidth = context.measureText(way).width;
   const levelWidth = context.measureText(level).width;

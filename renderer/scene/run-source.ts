@@ -23,7 +23,7 @@ export interface RunSource {
   readonly fallen: readonly FallenPiece[];
   /** Metal and heat of the whole plate, with the tiles to rebuild. */
   readonly field: PlateField;
-  /** Simulated seconds a wall second: 1 live, 0 while a replay stands still. */
+  /** Simulated seconds a wall second: 1 live, 0 while a replay stands still, negative while it plays backward. */
   readonly rate: number;
   /** Goes up when time jumps, so that sparks in flight are not carried over. */
   readonly generation: number;

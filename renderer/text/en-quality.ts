@@ -61,7 +61,7 @@ export const enQuality = {
   'quality.end.none': 'clean',
   'quality.end.uncut': '{value} left uncut',
   'quality.end.wide': '{value} too wide',
-  'quality.table': 'Every 10 mm of the cut, estimates for training',
+  'quality.table': 'Every {length} of the cut, estimates for training',
   'quality.way': 'Way',
   'quality.go': 'Show the cut at {way}',
   'quality.whole': 'All',

@@ -37,6 +37,7 @@ export const enReview = {
   'review.exported': 'Saved as {file}',
 
   'replay.play': 'Play',
+  'replay.play-back': 'Play backward',
   'replay.pause': 'Pause',
   'replay.position': 'Moment of the run',
   'replay.speed': 'Speed',
@@ -48,7 +49,7 @@ export const enReview = {
   'replay.start': 'To the start',
   'replay.end': 'To the end',
   'replay.keys':
-    'Keys: Space plays and pauses, comma and full stop step a tick, arrows on the slider scrub, arrows on the picture turn it.',
+    'Keys: Space plays and pauses, B plays backward, comma and full stop step a tick, arrows on the slider scrub, arrows on the picture turn it.',
   'camera.title': 'Stand',
   'camera.operator': 'Operator',
   'camera.above': 'Above',

@@ -1,5 +1,6 @@
 const PATHS = {
   play: 'M5 3l12 7-12 7z',
+  'play-back': 'M15 3L3 10l12 7z',
   pause: 'M4 3h4v14H4zm8 0h4v14h-4z',
   'tick-back': 'M14 3v14L6 10zM3 3h2v14H3z',
   'tick-on': 'M6 3v14l8-7zm9 0h2v14h-2z',

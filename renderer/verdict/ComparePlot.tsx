@@ -1,6 +1,6 @@
 import { useEffect, useRef } from 'react';
-import uPlot from 'uplot';
 import type { ShownTheme } from '../app/theme.ts';
+import { createPlotFrame, type PlotFrame } from '../review/plot-frame.ts';
 import type { TraceSpec } from '../review/trace-specs.ts';
 import { say } from '../text/say.ts';
 import { band, quantity, type UnitSystem } from '../ui/units.ts';
@@ -26,101 +26,33 @@ export interface ComparePlotProps {
 export function ComparePlot(props: ComparePlotProps) {
   const { spec, axis, first, second, axisFactor, valueFactor, point, now, units, theme, onPick } = props;
   const box = useRef<HTMLDivElement>(null);
-  const plot = useRef<uPlot | null>(null);
+  const plot = useRef<PlotFrame | null>(null);
   const latest = useRef({ point, onPick });
   latest.current = { point, onPick };
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme changes the colours that are read here
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme changes the colours that are read there
   useEffect(() => {
-    const element = box.current;
-    if (!element) return;
-    const style = getComputedStyle(element);
-    const colour = (name: string) => style.getPropertyValue(name).trim();
-    const bounds = spec.band;
-    const font = '11px system-ui, sans-serif';
-    const size = () => ({ width: Math.max(120, element.clientWidth), height: Math.max(56, element.clientHeight) });
-    const made = new uPlot(
-      {
-        ...size(),
-        legend: { show: false },
-        cursor: { y: false, points: { show: false }, drag: { setScale: false, x: false, y: false } },
-        scales: {
-          x: { time: false },
-          y: {
-            range: (_, low, high) => [
-              Math.min(spec.span[0] * valueFactor, low ?? 0),
-              Math.max(spec.span[1] * valueFactor, Math.min(high ?? 0, spec.span[1] * valueFactor * 3)),
-            ],
-          },
-        },
-        axes: [
-          {
-            stroke: colour('--ink-soft'),
-            grid: { show: false },
-            ticks: { stroke: colour('--line'), size: 3 },
-            size: 20,
-            gap: 1,
-            font,
-          },
-          {
-            stroke: colour('--ink-soft'),
-            grid: { stroke: colour('--line'), width: 0.5 },
-            ticks: { show: false },
-            size: 34,
-            gap: 3,
-            font,
-            space: 18,
-          },
-        ],
-        series: [
-          {},
-          { stroke: colour('--trace'), width: 2, spanGaps: false, points: { show: false } },
-          { stroke: colour('--ember'), width: 1.6, dash: [7, 4], spanGaps: false, points: { show: false } },
-        ],
-        hooks: {
-          drawClear: [
-            (u) => {
-              if (!bounds) return;
-              const { left, width, top, height } = u.bbox;
-              const y = (value: number | null, edge: number) =>
-                value === null ? edge : u.valToPos(value * valueFactor, 'y', true);
-              const high = Math.max(top, y(bounds.high, top));
-              const low = Math.min(top + height, y(bounds.low, top + height));
-              u.ctx.save();
-              u.ctx.fillStyle = colour('--trace-band');
-              u.ctx.fillRect(left, high, width, low - high);
-              u.ctx.restore();
-            },
-          ],
-        },
-      },
-      [Array.from(axis, (at) => at * axisFactor), [...first], [...second]],
-      element,
-    );
-    plot.current = made;
-    const place = () => made.setCursor({ left: made.valToPos(latest.current.point * axisFactor, 'x'), top: 0 }, false);
-    place();
-    const resize = new ResizeObserver(() => {
-      made.setSize(size());
-      place();
+    if (!box.current) return;
+    const made = createPlotFrame(box.current, {
+      spec,
+      valueFactor,
+      axis: Array.from(axis, (at) => at * axisFactor),
+      lines: [
+        { colour: '--trace', width: 2, values: first },
+        { colour: '--ember', width: 1.6, dash: [7, 4], values: second },
+      ],
+      point: () => latest.current.point * axisFactor,
+      onPick: (at) => latest.current.onPick(at / axisFactor),
     });
-    resize.observe(element);
-    const pick = (event: MouseEvent) => {
-      const left = event.clientX - made.over.getBoundingClientRect().left;
-      latest.current.onPick(made.posToVal(left, 'x') / axisFactor);
-    };
-    made.over.addEventListener('click', pick);
-    made.over.addEventListener('mouseleave', place);
+    plot.current = made;
     return () => {
-      resize.disconnect();
-      made.destroy();
+      made.close();
       plot.current = null;
     };
   }, [spec, axis, first, second, axisFactor, valueFactor, theme]);
 
-  useEffect(() => {
-    plot.current?.setCursor({ left: plot.current.valToPos(point * axisFactor, 'x'), top: 0 }, false);
-  }, [point, axisFactor]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the marker goes where the point is
+  useEffect(() => plot.current?.place(), [point]);
 
   const name = say(`trace.${spec.name}`);
   const [a, b] = now.map((value) => (Number.isFinite(value) ? quantity(value, spec.unit, units) : say('compare.not-there')));

@@ -107,7 +107,7 @@ function verdictLines(page: PdfPage, verdict: ReportVerdict, width: number): str
   for (const { name, from, to, reason } of few) {
     lines.push(...page.wrap(WORDS.overruled(name, shown(from), shown(to), reason), width, SMALL, 2, WORDS.cutShort));
   }
-  if (verdict.overruled.length > few.length) lines.push(`+ ${verdict.overruled.length - few.length} ${WORDS.cutShort}`);
+  if (verdict.overruled.length > few.length) lines.push(WORDS.moreOverruled(verdict.overruled.length - few.length));
   return lines;
 }
 

@@ -18,6 +18,7 @@ export const REPORT_WORDS = {
   notSigned: 'Not signed',
   scoreAfter: (score: string) => `Score with the assessor’s marks: ${score}`,
   overruled: (measure: string, from: string, to: string, reason: string) => `${measure} ${from} overruled to ${to}: ${reason}`,
+  moreOverruled: (count: number) => `and ${count} more overruled (whole in the records)`,
   measures: 'Measures',
   mark: 'Mark',
   weight: 'Weight',

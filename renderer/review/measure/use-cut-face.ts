@@ -1,5 +1,6 @@
 import { useMemo, useRef, useState } from 'react';
 import { type CutFaces, type KerfQuality, type PathGeometry, pathGeometry } from '../../../sim-core/index.ts';
+import type { UnitSystem } from '../../ui/units.ts';
 import type { ReviewedRun } from '../fresh-run.ts';
 import { type QualityFigure, type QualityFigureId, qualityFigures } from '../quality-figures.ts';
 import { qualityMap } from '../quality-map.ts';
@@ -42,7 +43,13 @@ export interface CutFace {
 }
 
 /** State of the cut-face view; null until the cut has been read. */
-export function useCutFace(run: ReviewedRun, replay: Replay, open: boolean, goToTick: (tick: number) => void): CutFace | null {
+export function useCutFace(
+  run: ReviewedRun,
+  replay: Replay,
+  units: UnitSystem,
+  open: boolean,
+  goToTick: (tick: number) => void,
+): CutFace | null {
   const { drill } = run;
   const quality = replay.measured?.quality ?? null;
   const line = useMemo(() => pathGeometry(drill.path), [drill]);
@@ -56,8 +63,8 @@ export function useCutFace(run: ReviewedRun, replay: Replay, open: boolean, goTo
   const next = useRef<0 | 1>(0);
   const figure = figures.find(({ id }) => id === figureId) ?? figures[0];
   const map = useMemo(
-    () => (quality && figure && open && tool === 'map' ? qualityMap(drill, quality, figure) : null),
-    [drill, quality, figure, open, tool],
+    () => (quality && figure && open && tool === 'map' ? qualityMap(drill, quality, figure, units) : null),
+    [drill, quality, figure, units, open, tool],
   );
   // A quarter of the line in from either end: apart on an open line, and across from each other on an outline.
   const atFirst = useMemo((): [PlatePoint, PlatePoint] | null => {
