@@ -9,6 +9,7 @@ import { ClassRoom } from '../register/ClassRoom.tsx';
 import { DemoMark } from '../register/DemoMark.tsx';
 import { loadDemoYard, useDemoYard } from '../register/demo-yard.ts';
 import { HomePage } from '../register/HomePage.tsx';
+import { IdleWatch } from '../register/IdleWatch.tsx';
 import { PeopleRoom } from '../register/PeopleRoom.tsx';
 import { loadWhoAmI } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
@@ -77,6 +78,7 @@ export function App() {
       </Mishap>
       <FileCatcher taking={TAKES_FILES.has(route.at)} />
       <CautionDialog />
+      <IdleWatch />
       <Trouble />
     </>
   );

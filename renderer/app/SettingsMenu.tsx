@@ -3,12 +3,14 @@ import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import type { Settings } from '../../electron/contract.ts';
 import { DemoDialog } from '../register/DemoDialog.tsx';
 import { useDemoYard } from '../register/demo-yard.ts';
+import { useSignedIn } from '../register/signed-in.ts';
 import { TIER_NAMES, type TierName } from '../scene/quality-tiers.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
 import { Glyph } from '../ui/Glyph.tsx';
 import { PricesDialog } from './PricesDialog.tsx';
+import { YardSettingsDialog } from './YardSettingsDialog.tsx';
 import { changeSettings, useYard } from './yard-store.ts';
 
 /** Light, measures and richness of the picture; on every screen. `tier` is the one drawn now, where a scene is shown. */
@@ -18,6 +20,8 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
     tier === null ? say('settings.quality.auto-plain') : say('settings.quality.auto', { tier: say(`settings.quality.${tier}`) });
   const [pricing, setPricing] = useState(false);
   const [atDemo, setAtDemo] = useState(false);
+  const [atYard, setAtYard] = useState(false);
+  const setsYard = useSignedIn(({ me }) => me !== null && (!me.rolesBind || me.person?.role === 'instructor'));
   // Not from the bench: the run that is being cut belongs to the yard it was begun in.
   const hasDemo = useDemoYard(({ demo }) => demo !== null && demo.state !== 'missing') && tier === null;
   return (
@@ -71,6 +75,19 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
                     {say('prices.open')}
                   </Action>
                 </div>
+                {setsYard && (
+                  <div className="choice">
+                    <span className="choice-label">{say('yard-settings.choice')}</span>
+                    <Action
+                      onPress={() => {
+                        close();
+                        setAtYard(true);
+                      }}
+                    >
+                      {say('yard-settings.open')}
+                    </Action>
+                  </div>
+                )}
                 {hasDemo && (
                   <div className="choice">
                     <span className="choice-label">{say('demo.title')}</span>
@@ -90,6 +107,7 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
         </Popover>
       </DialogTrigger>
       <DemoDialog isOpen={atDemo} onOpenChange={setAtDemo} />
+      {atYard && <YardSettingsDialog isOpen onOpenChange={setAtYard} />}
       <PricesDialog isOpen={pricing} onOpenChange={setPricing} />
     </>
   );

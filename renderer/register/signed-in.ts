@@ -10,14 +10,16 @@ export interface SignedIn {
   me: WhoAmI | null;
   /** Chosen in a yard with roles: practise as nobody. */
   withoutNumber: boolean;
+  /** Who was signed out here because nothing was done for long, and may go on where they were. */
+  idle: Person | null;
 }
 
-export const useSignedIn = create<SignedIn>(() => ({ me: null, withoutNumber: false }));
+export const useSignedIn = create<SignedIn>(() => ({ me: null, withoutNumber: false, idle: null }));
 
 async function arrive(me: WhoAmI): Promise<void> {
   // What was shown to the one before is gone at once.
   useYard.setState({ chosenId: me.person?.id ?? null, runs: [], runTotal: 0, standings: [] });
-  useSignedIn.setState({ me, withoutNumber: false });
+  useSignedIn.setState({ me, withoutNumber: false, idle: null });
   goTo({ at: 'home' });
   await loadYard();
 }

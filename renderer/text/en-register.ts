@@ -91,4 +91,18 @@ export const enRegister = {
   'run.older': 'Show older ones',
   'table.frame': '{label}: all rows',
   'table.sort': 'Sort by this column',
+
+  'idle.title': 'Signed out',
+  'idle.about':
+    '{person} was signed out, because nothing had been done for {minutes} min. Everything on the page is as it was left, out of sight until you sign in again.',
+  'idle.enter': 'Sign in and go on',
+  'idle.leave': 'Leave the page',
+
+  'yard-settings.choice': 'Yard',
+  'yard-settings.open': 'Name and sign-out',
+  'yard-settings.title': 'Settings of the yard',
+  'yard-settings.name': 'Name of the yard, as it stands on papers',
+  'yard-settings.idle': 'Minutes without anything done until staff are signed out',
+  'yard-settings.leave': 'Leave it as it is',
+  'yard-settings.keep': 'Keep it',
 } as const;

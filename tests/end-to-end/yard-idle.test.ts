@@ -1,0 +1,54 @@
+import { expect, test } from '@playwright/test';
+import { expectSoundInBothLooks } from './expect-sound.ts';
+import { openApp } from './page.ts';
+import { startHost, temporaryFolder } from './start-host.ts';
+
+const PASSPHRASE = 'slipway before noon';
+
+test('an instructor who was away signs in again over the page as it was left, with what was typed', async ({ page }) => {
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    // The page's own watch goes by the browser's clock; the host's by the machine's, which is not waited for here.
+    await page.clock.install();
+    const complaints = await openApp(page, host);
+    await page.getByRole('button', { name: 'Make the first instructor' }).click();
+    await page.getByLabel(/^Passphrase/).fill(PASSPHRASE);
+    await page.getByLabel('The same passphrase again').fill(PASSPHRASE);
+    await page.keyboard.press('Enter');
+    await page.getByRole('link', { name: 'People' }).waitFor();
+
+    await page.getByRole('button', { name: 'Settings' }).press('Enter');
+    await page.getByRole('button', { name: 'Name and sign-out' }).press('Enter');
+    await page.getByLabel('Name of the yard').fill('Tidewater Row');
+    await page.getByLabel('Minutes without anything done').fill('1');
+    await expectSoundInBothLooks(page, 'settings of the yard');
+    await page.getByRole('button', { name: 'Keep it' }).press('Enter');
+    await expect(page.getByRole('dialog')).toHaveCount(0);
+
+    await page.getByRole('link', { name: 'People' }).click();
+    await page.getByRole('button', { name: 'New group' }).click();
+    await page.getByLabel('Name of the group').fill('Half a name');
+    // More than a minute without an action at the host, which looks at its own clock.
+    await page.waitForTimeout(61_500);
+    await page.clock.runFor(25_000);
+    const cover = page.getByRole('dialog', { name: 'Signed out' });
+    await expect(cover).toContainText('Instructor 01 was signed out, because nothing had been done for 1 min');
+    await expectSoundInBothLooks(page, 'signed out for idleness');
+    await page.keyboard.press('Escape');
+    await expect(cover).toBeVisible();
+    await cover.getByLabel('Passphrase').fill('not that one');
+    await page.keyboard.press('Enter');
+    await expect(cover.getByRole('alert')).toHaveText('That is not the passphrase.');
+    await cover.getByLabel('Passphrase').fill(PASSPHRASE);
+    await page.keyboard.press('Enter');
+    await expect(cover).toHaveCount(0);
+    await expect(page.getByLabel('Name of the group')).toHaveValue('Half a name');
+    await page.getByRole('button', { name: 'Keep it' }).click();
+    await expect(page.getByText('Half a name')).toBeVisible();
+    expect(complaints).toEqual([]);
+  } finally {
+    await host.stop();
+    folder.remove();
+  }
+});
