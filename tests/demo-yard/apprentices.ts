@@ -47,7 +47,7 @@ function apprentice(number: number, by: Figures): Apprentice {
   const plain = {
     number,
     group: (number - 1) % 3,
-    begins: 0.02 + by.next() * 0.3,
+    begins: 0.08 + by.next() * 0.32,
     learns: 0.12 + by.next() * 0.16,
     practises: 1.7 + by.next() * 0.9,
     from: 1,

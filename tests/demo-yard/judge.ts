@@ -14,22 +14,35 @@ type Given = Pick<Request<'signVerdict'>, 'decision' | 'reasons'> & {
   overruled: NonNullable<Request<'signVerdict'>['overruled']>;
 };
 
-/** Every so many verdicts a mark is overruled, where there is a reason for it. */
-const OVERRULES_EVERY = 6;
+/** How an assessor judges. */
+export interface Temper {
+  /** Score below which the answer is no, whatever was passed. */
+  strictFrom: number;
+  /** How often a mark is overruled where there is a reason for it. */
+  overrules: number;
+  /** By how many marks, up or down. */
+  by: number;
+}
 
-/**
- * What an assessor makes of a run: the marks say the most, but not all.
- * @param strictFrom score below which this assessor says no, whatever was passed
- */
-export function givenVerdict({ practised }: Handed, nth: number, by: Figures, strictFrom = 0): Given {
+/** What an assessor makes of a run: the marks say the most, but not all. */
+export function givenVerdict({ practised }: Handed, temper: Temper, by: Figures): Given {
   const { score } = practised.run;
   const lowest = lowestMeasure(practised);
-  const own = OVERRULED[lowest.id];
+  const doubtful = score.measures
+    .filter(({ id, mark }) => OVERRULED[id] !== undefined && mark < 96)
+    .toSorted((a, b) => a.mark - b.mark)[0];
+  const overrules = by.happens(temper.overrules);
   const overruled =
-    nth % OVERRULES_EVERY === 2 && own !== undefined && lowest.mark < 90
-      ? [{ measureId: lowest.id, mark: Math.min(100, Math.round(lowest.mark / 5) * 5 + 20), reason: own }]
+    overrules && doubtful
+      ? [
+          {
+            measureId: doubtful.id,
+            mark: Math.max(0, Math.min(100, Math.round(doubtful.mark / 5) * 5 + temper.by)),
+            reason: OVERRULED[doubtful.id] ?? '',
+          },
+        ]
       : [];
-  const isGood = score.passed && score.score >= strictFrom;
+  const isGood = score.passed && score.score >= temper.strictFrom;
   const good = GOOD_REASONS[by.whole(0, GOOD_REASONS.length - 1)] ?? GOOD_REASONS[0];
   const but = lowest.mark < 85 ? ` For next time: ${lowerFirst(MISSING[lowest.id])}` : '';
   return {

@@ -1,10 +1,15 @@
 import type { DemoClock } from './demo-clock.ts';
 import { type Figures, figures } from './figures.ts';
-import { givenVerdict, type Handed, notedMoment } from './judge.ts';
+import { givenVerdict, type Handed, notedMoment, type Temper } from './judge.ts';
 import { keepRun } from './keep-run.ts';
 import type { PractisedRun } from './practise.ts';
 import { DAY_MS, dayMs, WEEKS } from './weeks.ts';
 import type { Someone, YardEvent } from './yard-day.ts';
+
+/** In everyday verdicts, and the two assessors when they judge blind. */
+const PLAIN: Temper = { strictFrom: 0, overrules: 0.16, by: 20 };
+const LENIENT: Temper = { strictFrom: 0, overrules: 0.4, by: 15 };
+const STRICT: Temper = { strictFrom: 93, overrules: 0.6, by: -20 };
 
 const HOUR_MS = 3_600_000;
 
@@ -97,7 +102,7 @@ function verdictOn(yard: Yard, one: Handed, atMs: number, nth: number, by: Figur
       if (!assessor) return;
       await assessor.who.ask('signVerdict', {
         runId: one.runId,
-        ...givenVerdict(one, nth, by),
+        ...givenVerdict(one, PLAIN, by),
         passphrase: assessor.passphrase,
       });
     },
@@ -125,9 +130,9 @@ function moderation(yard: Yard, handed: readonly Handed[]): YardEvent[] {
       });
       for (const [n, judge] of [first, second].entries()) {
         const by = figures(5000 + week * 10 + n);
-        for (const [index, one] of runs.slice(0, judged[n]).entries()) {
+        for (const one of runs.slice(0, judged[n])) {
           yard.clock.set(yard.clock.now() + by.whole(4, 11) * 60_000);
-          const { decision, reasons, overruled } = givenVerdict(one, index * 7 + n * 4 + week, by, n === 1 ? 84 : 0);
+          const { decision, reasons, overruled } = givenVerdict(one, n === 0 ? LENIENT : STRICT, by);
           await judge.ask('judgeBlind', { setId: made.id, runId: one.runId, decision, reasons, overruled });
         }
       }

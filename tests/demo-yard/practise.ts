@@ -83,7 +83,10 @@ export function practise(who: Apprentice, done: (run: PractisedRun) => void): vo
   }
 }
 
-/** What is asked this week and not passed, tried least first; then what is left from before; then, sometimes, something old. */
+/** Share of the runs that go back to what was asked in earlier weeks, as mixed practice does. */
+const GOES_BACK = 0.34;
+
+/** What is asked this week and not passed, tried least first; in between what is left from before, or something old. */
 function nextDrill(
   week: number,
   from: number,
@@ -96,9 +99,10 @@ function nextDrill(
   const triesOf = (drillId: string) => tried.get(drillId)?.tries ?? 0;
   const open = asked.filter((one) => !tried.get(one.drillId)?.passed && !(one.isTest && triesOf(one.drillId) >= one.attempts));
   const now = open.filter((one) => one.week === week - 1).sort((a, b) => triesOf(a.drillId) - triesOf(b.drillId))[0];
-  const left = open.findLast((one) => one.week < week - 1 && !one.isTest);
   const old = asked.filter((one) => one.week < week - 1 && !one.isTest);
-  const chosen = now ?? left ?? (by.happens(0.35) ? old[by.whole(0, old.length - 1)] : undefined);
+  const left = old.filter((one) => open.includes(one)).sort((a, b) => triesOf(b.drillId) - triesOf(a.drillId))[0];
+  const back = left && by.happens(0.6) ? left : old[by.whole(0, Math.max(0, old.length - 1))];
+  const chosen = back && (now === undefined || by.happens(GOES_BACK)) ? back : now;
   return chosen ? { week: chosen.week, drillId: chosen.drillId } : null;
 }
 

@@ -19,18 +19,14 @@ export const DAY_MS = 86_400_000;
 /** Eight weeks of one autumn in the Tidewater Row slipway yard. */
 export const WEEKS: readonly Week[] = [
   { title: 'First straight lines', drillIds: ['guard-patch-straight-3', 'galley-panel-straight-3'] },
-  { title: 'Start, stop and mark', drillIds: ['drain-slot-stop-6', 'blank-layout-marks-3'], handsIn: true },
-  { title: 'Through the plate', drillIds: ['galley-panel-contact-1-5', 'cleat-base-stand-off-8'] },
+  { title: 'To a stop, and through thin plate', drillIds: ['drain-slot-stop-6', 'galley-panel-contact-1-5'] },
+  { title: 'Marks, and a stand-off pierce', drillIds: ['blank-layout-marks-3', 'cleat-base-stand-off-8'], handsIn: true },
   { title: 'Half-way test', drillIds: ['gangway-tread-straight-5'], isAssessment: true, attempts: 3 },
   { title: 'Rolling pierce and mesh', drillIds: ['rudder-washer-rolling-12', 'drain-grating-mesh-4'], cueLevel: 'alternate' },
+  { title: 'Groove and template', drillIds: ['hanger-weld-gouge-12', 'cradle-pad-template-4'], handsIn: true },
   {
-    title: 'Rig, guide and groove',
-    drillIds: ['bilge-tank-rig-check-3', 'cradle-pad-template-4', 'hanger-weld-gouge-12'],
-    handsIn: true,
-  },
-  {
-    title: 'Bevel, and what is wrong here?',
-    drillIds: ['cradle-plate-bevel-8', 'what-is-wrong-second-6'],
+    title: 'Bevel, rig, and what is wrong here?',
+    drillIds: ['cradle-plate-bevel-8', 'bilge-tank-rig-check-3', 'what-is-wrong-second-6'],
     order: 'as-listed',
     undated: true,
   },
