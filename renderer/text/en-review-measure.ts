@@ -40,8 +40,8 @@ export const enReviewMeasure = {
   'measure.distance.how':
     'Press on the plate for the first point and again for the second, or drag them. Keys on a point: arrows go 0.25 mm, with Shift 5 mm; Enter takes it to the nearest edge of the cut.',
   'measure.distance.snap': 'Points keep to the edges of the cut',
-  'measure.distance.first': 'First point',
-  'measure.distance.second': 'Second point',
+  'measure.distance.first': 'Point 1',
+  'measure.distance.second': 'Point 2',
   'measure.distance.point': '{name}: {x}, {y}',
   'measure.distance.whole': 'Distance',
   'measure.distance.x': 'Along the plate',

@@ -38,7 +38,7 @@ export async function staffYard(page: Page, assessors: number, apprentices: numb
 }
 
 /** Sends a whole run to the host as the bench does, tick by tick; the id under which it is kept. */
-async function sendRun(page: Page, drillId: string, personId: string, run: RunFile): Promise<string> {
+export async function sendRun(page: Page, drillId: string, personId: string, run: RunFile): Promise<string> {
   const { runId } = await callHost<{ runId: string }>(page, 'beginRun', {
     drillId,
     seed: run.seed,
