@@ -32,6 +32,13 @@ export function handOver(run: ReviewedRun): void {
   fresh = run;
 }
 
-export function freshRun(id: string): ReviewedRun | null {
-  return fresh?.id === id ? fresh : null;
+/**
+ * The run that was just cut, once: what the records say of it from then on, to whoever is signed in by then, is for them to say.
+ * Only a run that is not kept has nowhere else to come from.
+ */
+export function takeFreshRun(id: string): ReviewedRun | null {
+  if (fresh?.id !== id) return null;
+  const run = fresh;
+  if (run.notKept === null) fresh = null;
+  return run;
 }

@@ -1,11 +1,11 @@
 import { fromBase64, type Score, type StoredTrace } from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
 import { drillFromText } from '../drills/read-drill.ts';
-import { freshRun, type ReviewedRun } from './fresh-run.ts';
+import { type ReviewedRun, takeFreshRun } from './fresh-run.ts';
 
 /** A run by its id: the one just cut, or one from the records. Throws with one sentence where it cannot be shown. */
 export async function loadRun(id: string): Promise<ReviewedRun> {
-  const fresh = freshRun(id);
+  const fresh = takeFreshRun(id);
   if (fresh) return fresh;
   const record = await callHost('getRun', { runId: id });
   return {
