@@ -18,6 +18,8 @@ type Given = Pick<Request<'signVerdict'>, 'decision' | 'reasons'> & {
 export interface Temper {
   /** Score below which the answer is no, whatever was passed. */
   strictFrom: number;
+  /** Score from which the answer is yes, even where a single rule of passing was missed. */
+  lenientFrom: number;
   /** How often a mark is overruled where there is a reason for it. */
   overrules: number;
   /** By how many marks, up or down. */
@@ -42,7 +44,7 @@ export function givenVerdict({ practised }: Handed, temper: Temper, by: Figures)
           },
         ]
       : [];
-  const isGood = score.passed && score.score >= temper.strictFrom;
+  const isGood = (score.passed || score.score >= temper.lenientFrom) && score.score >= temper.strictFrom;
   const good = GOOD_REASONS[by.whole(0, GOOD_REASONS.length - 1)] ?? GOOD_REASONS[0];
   const but = lowest.mark < 85 ? ` For next time: ${lowerFirst(MISSING[lowest.id])}` : '';
   return {

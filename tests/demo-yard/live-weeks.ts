@@ -7,9 +7,9 @@ import { DAY_MS, dayMs, WEEKS } from './weeks.ts';
 import type { Someone, YardEvent } from './yard-day.ts';
 
 /** In everyday verdicts, and the two assessors when they judge blind. */
-const PLAIN: Temper = { strictFrom: 0, overrules: 0.16, by: 20 };
-const LENIENT: Temper = { strictFrom: 0, overrules: 0.4, by: 15 };
-const STRICT: Temper = { strictFrom: 93, overrules: 0.6, by: -20 };
+const PLAIN: Temper = { strictFrom: 0, lenientFrom: 101, overrules: 0.22, by: 20 };
+const LENIENT: Temper = { strictFrom: 0, lenientFrom: 84, overrules: 0.5, by: 25 };
+const STRICT: Temper = { strictFrom: 97, lenientFrom: 101, overrules: 0.8, by: -45 };
 
 const HOUR_MS = 3_600_000;
 
