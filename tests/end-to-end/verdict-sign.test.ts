@@ -3,6 +3,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import process from 'node:process';
 import { expect, type Page, test } from '@playwright/test';
+import { scoreAfterOverruling, type WeighedScore } from '../../sim-core/index.ts';
 import { expectSound } from './expect-sound.ts';
 import { arriveAs, handIn, PASSPHRASE, staffYard } from './handed-in-run.ts';
 import { callHost } from './imported-run.ts';
@@ -88,6 +89,15 @@ test('an assessor signs a verdict over a run by keyboard; anyone can check it, a
     const mark = page.getByRole('textbox', { name: 'New mark' });
     await mark.fill('55');
     await mark.press('Tab');
+    // Both totals stand there at once: as it was marked, and by the host's own reckoning with the other mark.
+    const totals = page.locator('.totals');
+    const record = await callHost<{ scoreRecord: WeighedScore }>(page, 'getRun', { runId });
+    const after = scoreAfterOverruling(record.scoreRecord, [{ measureId: 'travel-speed', mark: 55 }]);
+    expect(after).not.toBe(record.scoreRecord.score);
+    await expect(totals).toHaveAttribute('data-as-marked', String(record.scoreRecord.score));
+    await expect(totals).toHaveAttribute('data-after', String(after));
+    await expect(totals.getByRole('row')).toHaveCount(2);
+    await expect(totals.getByRole('row', { name: /^With your marks/ })).toContainText(String(Math.floor(after)));
     await page.getByLabel('Passphrase of Assessor 01').fill(PASSPHRASE);
     await sign.press('Enter');
     await expect(page.locator('.verdict-missing li')).toHaveText(['Write why Travel speed is overruled.']);
