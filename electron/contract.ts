@@ -95,6 +95,8 @@ export const drillSummarySchema = z.strictObject({
   hash: sha256Hex,
   /** 'run-file': came with an imported run and is on no shelf. */
   source: z.enum(['shipped', 'own', 'run-file']),
+  /** An own drill that was saved to be tried and is not kept for everybody yet; apprentices never get one. */
+  draft: z.boolean(),
   title: shortText,
   technique: shortText,
   material: materialSchema,

@@ -35,9 +35,11 @@ export const drillBuilderVerbs = {
   /**
    * Keeps a drill as the newest version of an own one. `replaces` is the version that the page had in front of it, null for a new
    * drill: where another one is current by now the answer is a conflict. A drill that cannot be cut is refused with every reason.
+   * A `draft` is there for staff to try, in front of what is on the shelf; apprentices go on with what is there, and nobody can
+   * be assigned it. Saving it again without `draft` keeps it for everybody.
    */
   saveDrill: {
-    request: z.strictObject({ text: z.string().max(512 * 1024), replaces: hash.nullable() }),
+    request: z.strictObject({ text: z.string().max(512 * 1024), replaces: hash.nullable(), draft: z.boolean().default(false) }),
     reply: z.discriminatedUnion('outcome', [
       z.strictObject({ outcome: z.enum(['saved', 'same']), id: drillId, hash, number: z.int().min(1) }),
       z.strictObject({ outcome: z.literal('refused'), problems: z.array(drillProblemSchema).min(1) }),

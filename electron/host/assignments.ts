@@ -77,7 +77,7 @@ export function createAssignments(db: RecordsDatabase, drills: Drills, ledger: L
       const assignment_id = randomUUID();
       const assigned: RecordsTables['assignment_drills'][] = [];
       for (const [position, drillId] of [...new Set(request.drillIds)].entries()) {
-        const { hash, text } = await drills.keepForRun(drillId, undefined);
+        const { hash, text } = await drills.keepForRun(drillId, undefined, false);
         const { drill } = readDrillText(text);
         const sealed = request.cueLevel === 'none' || isAssessment(drill) ? 1 : 0;
         assigned.push({ assignment_id, position, drill_hash: hash, attempts: request.attempts ?? drill.attempts, sealed });

@@ -1,9 +1,10 @@
 import type { ParsedRequest, Reply } from '../contract.ts';
 import { type DrillText, readDrillText } from './drill-text.ts';
 import { HostError } from './host-error.ts';
-import { putOnShelf } from './keep-drill-version.ts';
+import { keepDraft, putOnShelf } from './keep-drill-version.ts';
 import type { Ledger } from './ledger.ts';
 import type { RecordsDatabase } from './records-tables.ts';
+import { shelvedHash } from './shelved-drills.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
 import type { WhyImpossible } from './why-impossible.ts';
 
@@ -28,8 +29,7 @@ export interface DrillShelfNeeds {
 
 /** Versions of drills: what the builder saves, and the run that shows how each is cut. Nothing that was saved is ever changed. */
 export function createDrillShelf({ db, shipped, ledger, whyImpossible }: DrillShelfNeeds): DrillShelf {
-  const currentHash = async (step: RecordsDatabase, id: string) =>
-    (await step.selectFrom('own_drills').select('hash').where('drill_id', '=', id).executeTakeFirst())?.hash ?? null;
+  const currentHash = async (step: RecordsDatabase, id: string) => (await shelvedHash(step, id, true))?.hash ?? null;
 
   async function versions(id: string): Promise<Reply<'listDrillVersions'>> {
     const fromFile = shipped.byId.get(id);
@@ -74,7 +74,7 @@ export function createDrillShelf({ db, shipped, ledger, whyImpossible }: DrillSh
 
   return {
     versions,
-    async save({ text, replaces }, who) {
+    async save({ text, replaces, draft }, who) {
       const read = readDrillText(text);
       const { id, title } = read.drill;
       if (shipped.byId.has(id)) {
@@ -83,7 +83,9 @@ export function createDrillShelf({ db, shipped, ledger, whyImpossible }: DrillSh
           `The id ${id} of "${title}" belongs to a drill that comes with Kerfhand, which is never changed; give yours another id.`,
         );
       }
-      if ((await currentHash(db, id)) === read.hash) return await answer(read, 'same');
+      const here = await shelvedHash(db, id, true);
+      // What is there already as a draft may be kept for everybody; what everybody has becomes no draft.
+      if (here?.hash === read.hash && (draft || !here.draft)) return await answer(read, 'same');
       const problems = await whyImpossible(read);
       if (problems.length > 0) return { outcome: 'refused', problems };
       await db.transaction().execute(async (step) => {
@@ -97,8 +99,8 @@ export function createDrillShelf({ db, shipped, ledger, whyImpossible }: DrillSh
               : `The drill "${title}" was saved by somebody else meanwhile; nothing was overwritten. Open it again, or give yours another id.`,
           );
         }
-        await putOnShelf(step, read);
-        await ledger.add(step, { who, kind: 'drill-saved', subject: id, body: { hash: read.hash, replaces, title } });
+        await (draft ? keepDraft(step, read) : putOnShelf(step, read));
+        await ledger.add(step, { who, kind: 'drill-saved', subject: id, body: { hash: read.hash, replaces, title, draft } });
       });
       await ledger.settle();
       return await answer(read, 'saved');

@@ -28,12 +28,13 @@ export function readDrillText(text: string): DrillText {
   );
 }
 
-export function drillSummary(read: DrillText, source: DrillSummary['source']): DrillSummary {
+export function drillSummary(read: DrillText, source: DrillSummary['source'], draft = false): DrillSummary {
   const { drill } = read;
   return {
     id: drill.id,
     hash: read.hash,
     source,
+    draft,
     title: drill.title,
     technique: drill.technique,
     material: drill.plate.material,

@@ -1,4 +1,5 @@
 import type { RecordsDatabase } from './records-tables.ts';
+import { shelvedHash } from './shelved-drills.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
 
 /** Longest id that a drill may have, so that a counted-up one still fits. */
@@ -10,7 +11,6 @@ export async function freeDrillId(db: RecordsDatabase, shipped: ShippedDrills, i
     const suffix = `-${number}`;
     const candidate = id.slice(0, ID_LIMIT - suffix.length).replace(/-+$/, '') + suffix;
     if (shipped.byId.has(candidate)) continue;
-    const own = await db.selectFrom('own_drills').select('hash').where('drill_id', '=', candidate).executeTakeFirst();
-    if (!own) return candidate;
+    if (!(await shelvedHash(db, candidate, true))) return candidate;
   }
 }

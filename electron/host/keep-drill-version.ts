@@ -16,12 +16,24 @@ export async function keepDrillVersion(db: RecordsDatabase, read: DrillText, sou
     .execute();
 }
 
-/** Keeps a version as the current one of an own drill. Within a transaction of the caller's. */
+/** Keeps a version as the current one of an own drill, for everybody; a draft of it is over. Within a transaction of the caller's. */
 export async function putOnShelf(step: RecordsDatabase, read: DrillText): Promise<void> {
   const { drill, hash } = read;
   await keepDrillVersion(step, read, 'own');
+  await step.deleteFrom('drill_drafts').where('drill_id', '=', drill.id).execute();
   await step
     .insertInto('own_drills')
+    .values({ drill_id: drill.id, hash })
+    .onConflict((conflict) => conflict.column('drill_id').doUpdateSet({ hash }))
+    .execute();
+}
+
+/** Keeps a version to be tried: what is on the shelf stays there for apprentices. Within a transaction of the caller's. */
+export async function keepDraft(step: RecordsDatabase, read: DrillText): Promise<void> {
+  const { drill, hash } = read;
+  await keepDrillVersion(step, read, 'own');
+  await step
+    .insertInto('drill_drafts')
     .values({ drill_id: drill.id, hash })
     .onConflict((conflict) => conflict.column('drill_id').doUpdateSet({ hash }))
     .execute();

@@ -8,6 +8,7 @@ import { drillDemonstrations } from './migrations/005-drill-demonstrations.ts';
 import { runContents } from './migrations/006-run-contents.ts';
 import { yard } from './migrations/007-yard.ts';
 import { verdicts } from './migrations/008-verdicts.ts';
+import { drillDrafts } from './migrations/009-drill-drafts.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 export interface RecordsMigration {
@@ -25,6 +26,7 @@ export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
   { name: '006-run-contents', up: runContents },
   { name: '007-yard', up: yard },
   { name: '008-verdicts', up: verdicts },
+  { name: '009-drill-drafts', up: drillDrafts },
 ];
 
 /**

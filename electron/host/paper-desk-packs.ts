@@ -12,6 +12,7 @@ import { type PackStep, planPackImport, previewPack, type ShelvedDrill } from '.
 import type { RecordsDatabase } from './records-tables.ts';
 import { type RunExchange, runFileText } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
+import { shelvedHashes } from './shelved-drills.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
 
 type Taken = Reply<'importPack'>['taken'][number];
@@ -39,7 +40,7 @@ export interface PackDeskNeeds {
 /** Drills out to packs and in from them. */
 export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchange, ledger, core }: PackDeskNeeds): PackDesk {
   async function toPack(id: string): Promise<DrillToPack> {
-    const { drill, text } = await drills.get({ id });
+    const { drill, text } = await drills.get({ id }, false);
     const earlier = await db
       .selectFrom('drill_versions')
       .select('hash')
@@ -104,11 +105,9 @@ export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchang
 }
 
 async function shelvedDrills(db: RecordsDatabase, shipped: ShippedDrills): Promise<ShelvedDrill[]> {
-  const own = await db
-    .selectFrom('own_drills')
-    .innerJoin('drill_versions', 'drill_versions.hash', 'own_drills.hash')
-    .select(['own_drills.drill_id', 'own_drills.hash', 'drill_versions.title'])
-    .execute();
+  const shelved = await shelvedHashes(db, true);
+  const hashes = [...shelved.values()].map(({ hash }) => hash);
+  const own = await db.selectFrom('drill_versions').select(['drill_id', 'hash', 'title']).where('hash', 'in', hashes).execute();
   const versions = await db.selectFrom('drill_versions').select(['drill_id', 'hash']).where('source', '=', 'own').execute();
   const hashesOf = Map.groupBy(versions, (row) => row.drill_id);
   return [

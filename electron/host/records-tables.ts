@@ -43,6 +43,8 @@ export interface RecordsTables {
   };
   /** Which version of an own drill is the current one. */
   own_drills: { drill_id: string; hash: string };
+  /** A version of an own drill that was saved to be tried: not for apprentices. */
+  drill_drafts: { drill_id: string; hash: string };
   /** The run that shows how a version of a drill is cut. */
   drill_demonstrations: { drill_hash: string; run_id: string; kept_at: string };
   runs: RunTable;

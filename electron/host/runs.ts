@@ -19,8 +19,8 @@ import { isAssessment } from './sealed-assessment.ts';
 const FLOAT32_BYTES = 4;
 
 export interface Runs {
-  /** @param rolesBind without roles nobody could decide on an assessment, so none is sealed */
-  begin(request: ParsedRequest<'beginRun'>, rolesBind: boolean): Promise<Reply<'beginRun'>>;
+  /** `rolesBind`: without roles nobody could decide on an assessment, so none is sealed. `withDrafts`: as `Drills` has it. */
+  begin(request: ParsedRequest<'beginRun'>, as: { rolesBind: boolean; withDrafts: boolean }): Promise<Reply<'beginRun'>>;
   append(request: ParsedRequest<'appendToRun'>): Promise<Reply<'appendToRun'>>;
   finish(request: ParsedRequest<'finishRun'>): Promise<RunSummary>;
   abandon(runId: string): Promise<RunSummary>;
@@ -119,12 +119,12 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
   }
 
   return {
-    async begin(request, rolesBind) {
+    async begin(request, { rolesBind, withDrafts }) {
       if (request.personId !== null) await people.get(request.personId);
       await spool.markSilent();
       const runId = randomUUID();
       const assigned = await assignments.attempt(request);
-      const { hash, text } = await drills.keepForRun(request.drillId, assigned?.drillHash ?? request.drillHash);
+      const { hash, text } = await drills.keepForRun(request.drillId, assigned?.drillHash ?? request.drillHash, withDrafts);
       const sealed = rolesBind && (assigned?.sealed || isAssessment(readDrillText(text).drill));
       await db
         .insertInto('runs')

@@ -31,21 +31,24 @@ export function BuilderHead({ drill, answers, isReadable, onMend }: BuilderHeadP
   const [saving, setSaving] = useState(false);
   const [said, setSaid] = useState('');
   const [versionsOpen, setVersionsOpen] = useState(false);
-  const isSaved = base.drill === drill;
+  const isThere = base.drill === drill;
+  const isSaved = isThere && base.draft !== true;
 
-  async function save(): Promise<boolean> {
+  const stateKey = isThere ? 'builder.state.draft' : base.hash === null ? 'builder.state.new' : 'builder.state.changed';
+
+  async function save(draft: boolean): Promise<boolean> {
     if (answers.problems && answers.problems.length > 0) {
       setRefused(answers.problems);
       return false;
     }
     setSaving(true);
     try {
-      const saved = await saveDrill();
+      const saved = await saveDrill(draft);
       if (saved.outcome === 'refused') {
         setRefused(saved.problems);
         return false;
       }
-      setSaid(say('builder.saved', { number: saved.number }));
+      setSaid(draft ? '' : say('builder.saved', { number: saved.number }));
       // The address is that of the drill from now on, and Back does not lead to an empty sheet.
       if (opened !== saved.id) window.history.replaceState(null, '', `#/build/${saved.id}`);
       return true;
@@ -58,7 +61,7 @@ export function BuilderHead({ drill, answers, isReadable, onMend }: BuilderHeadP
   }
 
   async function tryIt(): Promise<void> {
-    if (isSaved || (await save())) goTo({ at: 'bench', drillId: drill.id });
+    if (isThere || (await save(true))) goTo({ at: 'bench', drillId: drill.id });
   }
 
   return (
@@ -69,7 +72,7 @@ export function BuilderHead({ drill, answers, isReadable, onMend }: BuilderHeadP
       <div className="builder-name">
         <h1 title={drill.title}>{drill.title}</h1>
         <p className="soft small" role="status" data-saved={isSaved}>
-          {isSaved ? said || say('builder.state.saved') : say(base.hash === null ? 'builder.state.new' : 'builder.state.changed')}
+          {isSaved ? said || say('builder.state.saved') : say(stateKey)}
         </p>
       </div>
       <Pick
@@ -94,9 +97,9 @@ export function BuilderHead({ drill, answers, isReadable, onMend }: BuilderHeadP
         {say('builder.versions')}
       </Action>
       <Action isDisabled={!isReadable || saving} onPress={() => void tryIt()}>
-        {say(isSaved ? 'builder.try' : 'builder.save-and-try')}
+        {say('builder.try')}
       </Action>
-      <Action kind="main" isDisabled={!isReadable || saving || isSaved} onPress={() => void save()}>
+      <Action kind="main" isDisabled={!isReadable || saving || isSaved} onPress={() => void save(false)}>
         {say(saving ? 'builder.saving' : 'builder.save')}
       </Action>
       <SettingsMenu />

@@ -11,6 +11,8 @@ export interface BuilderBase {
   hash: string | null;
   /** The drill as it was then, to see whether anything has changed since; null = nothing of it is saved. */
   drill: Drill | null;
+  /** Saved to be tried only: apprentices do not have it yet. */
+  draft?: boolean;
 }
 
 export interface BuilderState {

@@ -24,7 +24,7 @@ export async function openDrill(drillId: string | null): Promise<boolean> {
   if (opened === drillId && history.present !== undefined && base.hash === summary.hash) return false;
   const drill = drillFromText(text);
   if (summary.source === 'own') {
-    const current = { hash: summary.hash, drill };
+    const current = { hash: summary.hash, drill, draft: summary.draft };
     if (draft && draft.onHash === summary.hash) takeUp(draft.drill, current, drillId);
     else takeUp(drill, current, drillId);
     return draft?.onHash === summary.hash;

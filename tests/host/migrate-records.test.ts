@@ -154,3 +154,35 @@ test('a kept file of version 5 opens with its contents moved, its totals made an
     ['Apprentice 02', 1, 1, 0],
   ]);
 });
+
+/**
+ * Made by Kerfhand 0.1.0 with the first eight steps: an instructor, an assessor and an apprentice in a group, two versions of an
+ * own drill, an assignment, a run that was handed in, noted on and decided with a signature, and a ledger with its end beside it.
+ */
+test('a kept file of version 8 opens with its verdict good; none of its drills is a draft', async () => {
+  const folder = temporaryFolder();
+  const kept = (name: string) => path.join(import.meta.dirname, 'old-files', name);
+  copyFileSync(kept('records-version-8.db'), path.join(folder, 'records.db'));
+  copyFileSync(kept('records-version-8.ledger-tail'), path.join(folder, 'records.ledger-tail'));
+  const host = await openTestHost({ folder });
+  const { people } = await host.ask('listPeople', {});
+  const instructor = people.find((person) => person.role === 'instructor');
+  await host.ask('signIn', { personId: instructor?.id ?? '', passphrase: 'slipway at low water' });
+  expect(await host.ask('checkLedger', {})).toMatchObject({ ok: true });
+  const { drills } = await host.ask('listDrills', {});
+  expect(drills.filter((drill) => drill.source === 'own').map(({ title, draft }) => [title, draft])).toEqual([
+    ['Own tab, wider', false],
+  ]);
+  expect(drills.some((drill) => drill.draft)).toBe(false);
+  const [assignment] = (await host.ask('listAssignments', {})).assignments;
+  expect(assignment?.drills.map((drill) => drill.drillId)).toEqual(['hanger-tab-straight-6', 'own-tab']);
+  const { rows } = await host.ask('listQueue', { state: 'decided' });
+  const runId = rows[0]?.run.id ?? '';
+  const { verdicts } = await host.ask('listVerdicts', { runId });
+  expect(verdicts.map(({ decision, check }) => [decision, check])).toEqual([['not-yet-competent', 'fits']]);
+  expect((await host.ask('listNotes', { runId })).notes.map((note) => note.text)).toEqual(['Too far off']);
+  // A draft goes into the new table at once.
+  const { drill, text } = await host.ask('getDrill', { id: 'own-tab' });
+  const changed = JSON.stringify({ ...JSON.parse(text), title: 'Own tab, tried' });
+  expect(await host.ask('saveDrill', { text: changed, replaces: drill.hash, draft: true })).toMatchObject({ outcome: 'saved' });
+});

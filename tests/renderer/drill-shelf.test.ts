@@ -3,7 +3,7 @@ import type { DrillSummary } from '../../electron/contract.ts';
 import { type DrillFilter, drillShelf, NO_FILTER, techniquesOf } from '../../renderer/drills/drill-shelf.ts';
 
 const drill = (id: string, technique: string, thicknessMm: number, material: DrillSummary['material'] = 'mild-steel') =>
-  ({ id, hash: id, source: 'shipped', title: id, technique, material, thicknessMm }) satisfies DrillSummary;
+  ({ id, hash: id, source: 'shipped', draft: false, title: id, technique, material, thicknessMm }) satisfies DrillSummary;
 
 const drills = [
   drill('own', 'weaving', 6),

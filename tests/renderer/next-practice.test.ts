@@ -9,6 +9,7 @@ const drill = (id: string, technique: string): DrillSummary => ({
   id,
   hash: HASH.a,
   source: 'shipped',
+  draft: false,
   title: `Drill ${id}`,
   technique,
   material: 'mild-steel',
