@@ -11,6 +11,12 @@ export function numberIn(body: EntryBody, name: string): number | null {
   return typeof value === 'number' && Number.isFinite(value) ? value : null;
 }
 
+/** A moment; null where it is none. */
+export function momentIn(body: EntryBody, name: string): string | null {
+  const value = textIn(body, name);
+  return value !== null && !Number.isNaN(Date.parse(value)) ? value : null;
+}
+
 /** Items of a list; null where it is none. */
 export function listIn(body: EntryBody, name: string): readonly unknown[] | null {
   const value = body[name];

@@ -3,7 +3,7 @@ import { momentText } from '../register/dates.ts';
 import { measureName } from '../register/measure-name.ts';
 import { isTextKey, say } from '../text/say.ts';
 import { scoreText } from '../ui/units.ts';
-import { type EntryBody, listIn, numberIn, textIn } from './entry-body.ts';
+import { type EntryBody, listIn, momentIn, numberIn, textIn } from './entry-body.ts';
 
 /** Names that the yard has for what entries speak of by id; null where it has none. */
 export interface YardNames {
@@ -19,7 +19,8 @@ const QUOTED_CHARS = 90;
 
 function quoted(text: string | null): string {
   if (text === null) return UNKNOWN;
-  return text.length > QUOTED_CHARS ? `${text.slice(0, QUOTED_CHARS).trimEnd()}…` : text;
+  // Cut behind a word, where there is one.
+  return text.length > QUOTED_CHARS ? `${text.slice(0, QUOTED_CHARS).replace(/\s+\S*$/, '')}…` : text;
 }
 
 function drillName(body: EntryBody, names: YardNames): string {
@@ -132,9 +133,9 @@ export function entryWords(entry: LedgerEntry, names: YardNames): string {
     case 'export':
       return exportWords(entry);
     case 'restore': {
-      const made = textIn(body, 'madeAt');
+      const made = momentIn(body, 'madeAt');
       return say('record.restore', {
-        made: made !== null && !Number.isNaN(Date.parse(made)) ? momentText(made) : UNKNOWN,
+        made: made === null ? UNKNOWN : momentText(made),
         people: counted('people', numberIn(body, 'people')),
         runs: counted('runs', numberIn(body, 'runs')),
         person: textIn(body, 'askedBy') ?? UNKNOWN,

@@ -183,6 +183,7 @@ export const enDesk = {
   'record.kind.moderation': 'Moderation',
   'record.kind.drill-saved': 'Drills saved',
   'record.kind.import': 'Taken in',
+  'record.kind.export': 'Taken out',
   'record.kind.restore': 'Restored',
 
   'record.role-change.first-instructor': '{name} became the first instructor; since then roles bind.',

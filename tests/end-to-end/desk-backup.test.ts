@@ -26,7 +26,9 @@ test('a yard is backed up, changed, and is as it was after a restore and a new s
     const yard = await staffYard(page, 0, 2);
     const runId = await handIn(page, yard.apprenticeIds[0] as string, DRILL, 'too-fast', 3);
     await arriveAs(page, yard.instructorId, 'backup');
+    await expect(page.getByText('The record tells of no backup yet.')).toBeVisible();
     const backup = await saveBy(page, 'Back up now', files.path);
+    await expect(page.getByText(/^Last backup: .*, by Instructor 01\.$/)).toBeVisible();
     await expect(page.locator('[data-backup="done"]')).toContainText('Saved: yard-');
     const facts = page.locator('[data-backup="done"] .desk-facts');
     await expect(facts).toContainText('People3');
