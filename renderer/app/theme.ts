@@ -1,4 +1,4 @@
-import { useEffect, useSyncExternalStore } from 'react';
+import { useLayoutEffect, useSyncExternalStore } from 'react';
 import { useYard } from './yard-store.ts';
 
 export type ShownTheme = 'dark' | 'light';
@@ -15,7 +15,8 @@ export function useShownTheme(): ShownTheme {
   const chosen = useYard((state) => state.settings.theme);
   const dark = useSyncExternalStore(subscribe, () => prefersDark.matches);
   const shown: ShownTheme = chosen === 'system' ? (dark ? 'dark' : 'light') : chosen;
-  useEffect(() => {
+  // Before anything that reads the colours of the theme, as the plots do in their effects.
+  useLayoutEffect(() => {
     document.documentElement.dataset.theme = shown;
   }, [shown]);
   return shown;

@@ -27,7 +27,9 @@ export function CompareMarks({ first, second, specs, units, figures }: CompareMa
           // The unit stands once, in the head of the row; there is one even where neither run has a figure.
           const { unit } = figure(0, spec.unit, units);
           const cell = (value: number) => (Number.isFinite(value) ? figure(value, spec.unit, units).value : '–');
-          return <Row key={spec.name} name={`${say(`trace.${spec.name}`)}, ${unit}`} cells={[cell(a), cell(b), cell(b - a)]} />;
+          return (
+            <Row key={spec.name} name={`${say(`trace.${spec.name}`)},\u00a0${unit}`} cells={[cell(a), cell(b), cell(b - a)]} />
+          );
         })}
       </Table>
       {(first.score || second.score) && (
@@ -37,7 +39,7 @@ export function CompareMarks({ first, second, specs, units, figures }: CompareMa
             cells={[
               first.score ? scoreText(first.score.score) : '–',
               second.score ? scoreText(second.score.score) : '–',
-              first.score && second.score ? signed(second.score.score - first.score.score) : '–',
+              first.score && second.score ? apart(scoreText(first.score.score), scoreText(second.score.score)) : '–',
             ]}
           />
           {names.map((id) => {
@@ -50,7 +52,7 @@ export function CompareMarks({ first, second, specs, units, figures }: CompareMa
                 cells={[
                   a ? markText(a.mark, a.mustReach) : '–',
                   b ? markText(b.mark, b.mustReach) : '–',
-                  a && b ? signed(b.mark - a.mark) : '–',
+                  a && b ? apart(markText(a.mark, a.mustReach), markText(b.mark, b.mustReach)) : '–',
                 ]}
               />
             );
@@ -62,8 +64,9 @@ export function CompareMarks({ first, second, specs, units, figures }: CompareMa
   );
 }
 
-function signed(difference: number): string {
-  const whole = Math.round(difference);
+/** Difference of two whole figures as they are shown, so that the row adds up. */
+function apart(first: string, second: string): string {
+  const whole = Number(second) - Number(first);
   return whole > 0 ? `+${whole}` : whole < 0 ? `−${-whole}` : '0';
 }
 

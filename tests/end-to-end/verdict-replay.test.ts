@@ -16,6 +16,20 @@ async function markerOf(page: Page, trace: string): Promise<number> {
   });
 }
 
+/** Dots of a plot that have exactly the colour that traces have in the light that is on. */
+async function traceDots(page: Page): Promise<number> {
+  return await page.locator('[data-trace="stand-off"] canvas').evaluate((canvas) => {
+    const { width, height } = canvas as HTMLCanvasElement;
+    const hex = getComputedStyle(canvas).getPropertyValue('--trace').trim();
+    const wanted = [1, 3, 5].map((from) => Number.parseInt(hex.slice(from, from + 2), 16));
+    const dots = (canvas as HTMLCanvasElement).getContext('2d')?.getImageData(0, 0, width, height).data ?? [];
+    let found = 0;
+    for (let n = 0; n < dots.length; n += 4)
+      if (wanted.every((value, part) => Math.abs(value - (dots[n + part] ?? 0)) < 3)) found += 1;
+    return found;
+  });
+}
+
 test('the replay is locked to deductions, traces and notes, plays both ways at every speed, and writing is writing', async ({
   page,
 }) => {
@@ -78,6 +92,13 @@ test('the replay is locked to deductions, traces and notes, plays both ways at e
     await page.keyboard.press('b');
     await expect.poll(() => tickOf(page), { timeout: 30_000 }).toBe(0);
     expect(stopped).toBeLessThan(end);
+
+    // A change of light redraws the traces in the colours of the new one.
+    for (const colorScheme of ['dark', 'light'] as const) {
+      await page.emulateMedia({ colorScheme });
+      await expect(page.locator('html')).toHaveAttribute('data-theme', colorScheme);
+      await expect.poll(() => traceDots(page)).toBeGreaterThan(50);
+    }
 
     // Commas, full stops and spaces are written where one writes; the replay stays where it is.
     await page.getByRole('tab', { name: 'Notes' }).click();
