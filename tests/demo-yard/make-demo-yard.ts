@@ -29,6 +29,7 @@ async function makeYard(host: Host, clock: DemoClock): Promise<Yard> {
   const first = someone(host);
   const { person } = await first.ask('makeFirstInstructor', { passphrase: passphraseOf('instructor') });
   first.id = person?.id ?? '';
+  await first.ask('setSettings', { yardName: 'Tidewater Row slipway yard' });
   const instructors: Someone[] = [first];
   const add = async (role: 'instructor' | 'assessor') => {
     const { id } = await first.ask('createPerson', { role });
@@ -78,7 +79,10 @@ try {
   say(`${runs.length} runs are cut; they are taken into the records`);
   const clock = startDemoClock(FIRST_MONDAY_MS);
   const records = path.join(folder, 'records');
+  // Hours lie between two things that happen; whoever is signed in stays so.
+  const timeOfDayMs = () => FIRST_MONDAY_MS;
   const host = await openHost({
+    timeOfDayMs,
     folder: records,
     scenariosFolder: SCENARIOS,
     shell: 'loopback',
