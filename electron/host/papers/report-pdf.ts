@@ -37,7 +37,7 @@ export async function reportPdf(report: Report): Promise<Uint8Array> {
 
 function drawHead(page: PdfPage, report: Report): void {
   page.text(WORDS.title, LEFT, 50, { size: 9, colour: GREY });
-  page.text(page.fit(report.yard, 220, { size: 9 }), RIGHT, 50, { size: 9, colour: GREY, align: 'right' });
+  page.text(page.fit(report.yard, WIDTH - 120, { size: 9 }), RIGHT, 50, { size: 9, colour: GREY, align: 'right' });
   const { result } = report;
   const score = result ? shown(result.score) : '-';
   const big = { size: 24, bold: true };
@@ -46,8 +46,11 @@ function drawHead(page: PdfPage, report: Report): void {
   page.text(score, RIGHT - unitWidth - 4, 76, { ...big, align: 'right' });
   page.text(unit, RIGHT, 76, { ...SMALL, align: 'right' });
   const room = WIDTH - unitWidth - page.widthOf(score, big) - 24;
-  const titleStyle = { size: 16, bold: true };
-  page.text(page.fit(report.drillTitle, room, titleStyle), LEFT, 74, titleStyle);
+  const large = { size: 16, bold: true };
+  const small = { size: 12, bold: true };
+  if (page.widthOf(report.drillTitle, large) <= room) page.text(report.drillTitle, LEFT, 74, large);
+  // A long name goes over two lines.
+  else for (const [n, line] of page.wrap(report.drillTitle, room, small, 2).entries()) page.text(line, LEFT, 69 + 15 * n, small);
   const passed = result === null ? WORDS.unfinished : result.passed ? WORDS.passed : WORDS.notPassed;
   page.text(passed, RIGHT, 89, { size: 8, align: 'right' });
   page.line(LEFT, 95, RIGHT, 95, STEEL, 1.2);
