@@ -1,12 +1,17 @@
 // Drill packs: what was packed comes out again, damage is seen, and nothing on a shelf is replaced without having been chosen.
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { Ajv2020 } from 'ajv/dist/2020.js';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { contentHash, readDrillText } from '../../electron/host/drill-text.ts';
 import { canonicalJson } from '../../electron/host/papers/canonical-json.ts';
 import { encodePack, readPack } from '../../electron/host/papers/drill-pack.ts';
 import { type PackRowKind, planPackImport, previewPack, type ShelvedDrill } from '../../electron/host/papers/preview-pack.ts';
-import { drillText } from '../scenarios/drill-files.ts';
+import { publishedPackSchema } from '../../electron/host/papers/published-pack-schema.ts';
+import { publishedSchemas } from '../../sim-core/drill/published-schemas.ts';
+import { drillText, SCENARIOS } from '../scenarios/drill-files.ts';
 import { realRunText } from './signed-run.ts';
 
 const ABOUT = { title: 'Edges', about: 'Three straight edges.', madeAt: '2030-02-01T10:15:00.000Z' };
@@ -181,4 +186,18 @@ describe('a preview', () => {
     });
     expect(planPackImport(readPack(changed), [], {})).toHaveLength(1);
   });
+});
+
+test('the published schema is the one that packs are read by: it takes a pack, and none with a drill that is no drill', () => {
+  const { fileName, schema } = publishedPackSchema();
+  const published: unknown = JSON.parse(readFileSync(path.join(SCENARIOS, fileName), 'utf8'));
+  expect(published, 'write it anew: node tests/scenarios/write-schemas.ts').toEqual(JSON.parse(JSON.stringify(schema)));
+  const drill = publishedSchemas().find((one) => one.fileName === 'drill.schema.json')?.schema ?? {};
+  const validate = new Ajv2020({ strict: false, formats: { 'date-time': true } }).addSchema(drill).compile(schema);
+  const whole = JSON.parse(pack) as { drills: { drill: { plate: object } }[] };
+  expect(validate(whole), JSON.stringify(validate.errors)).toBe(true);
+  expect(validate({ ...whole, drills: [] })).toBe(false);
+  const wrong = structuredClone(whole);
+  wrong.drills[0].drill.plate = {};
+  expect(validate(wrong)).toBe(false);
 });

@@ -34,7 +34,7 @@ const LONGEST_WAIT_MS = 60_000;
 const QUOTED_CHARS = 200;
 
 /** What one request came to: a status, or the reason why there was none. */
-type Attempt = { status: number; words: string; retryAfterMs: number | null } | { status: null; why: string };
+type Attempt = { status: number; words: string; retryAfterMs: number | null } | { status: null; why: string; mayPass: boolean };
 
 /**
  * Posts statements to a store, some at a time, in order. Sending the same again is harmless: ids are stable.
@@ -85,20 +85,21 @@ async function tryUntilAnswered(
   const waits = options.waitsMs ?? WAITS_MS;
   for (let tries = 0; ; tries++) {
     const attempt = await post(address, store, batch, options);
-    if (options.signal?.aborted) return { status: null, why: 'The sending was stopped.' };
+    if (options.signal?.aborted) return { status: null, why: 'The sending was stopped.', mayPass: false };
     if (!isPassing(attempt) || tries === waits.length) return attempt;
     const asked = attempt.status === null ? null : attempt.retryAfterMs;
     try {
       await wait(Math.min(asked ?? waits[tries], LONGEST_WAIT_MS), undefined, { signal: options.signal });
     } catch {
-      return { status: null, why: 'The sending was stopped.' };
+      return { status: null, why: 'The sending was stopped.', mayPass: false };
     }
   }
 }
 
 /** No answer, too many requests, or a fault of the store's own: it may be over in a moment. */
 function isPassing(attempt: Attempt): boolean {
-  return attempt.status === null || attempt.status === 429 || attempt.status >= 500;
+  if (attempt.status === null) return attempt.mayPass;
+  return attempt.status === 429 || attempt.status >= 500;
 }
 
 async function post(address: URL, store: StatementStore, batch: XapiStatement[], options: SendOptions): Promise<Attempt> {
@@ -118,8 +119,10 @@ async function post(address: URL, store: StatementStore, batch: XapiStatement[],
     });
     return { status: response.status, words: await firstWords(response), retryAfterMs: retryAfterMs(response) };
   } catch (error) {
-    const reason = timeout.aborted ? 'it did not answer in time' : causeOf(error);
-    return { status: null, why: `The store at ${address.host} could not be reached: ${reason}.` };
+    const cause = causeOf(error);
+    if (CERTIFICATE_FAULT.test(cause)) return { status: null, why: certificateSentence(address, cause), mayPass: false };
+    const reason = timeout.aborted ? 'it did not answer in time' : cause;
+    return { status: null, mayPass: true, why: `The store at ${address.host} could not be reached: ${reason}.` };
   }
 }
 
@@ -136,6 +139,20 @@ async function firstWords(response: Response): Promise<string> {
 function retryAfterMs(response: Response): number | null {
   const seconds = Number(response.headers.get('retry-after') ?? Number.NaN);
   return Number.isFinite(seconds) && seconds >= 0 ? seconds * 1000 : null;
+}
+
+/** Names that OpenSSL and Node give to what may be wrong with a certificate. */
+const CERTIFICATE_FAULT = /CERT|UNABLE_TO_(GET|VERIFY|DECODE)|ALTNAME|CRL/;
+
+/** What is wrong with the certificate of a store, and what can be done here: asking again would not change it. */
+function certificateSentence({ host }: URL, cause: string): string {
+  if (cause === 'CERT_HAS_EXPIRED')
+    return `The certificate of the store at ${host} has run out (${cause}); whoever keeps the store has to renew it.`;
+  if (cause === 'CERT_NOT_YET_VALID')
+    return `The certificate of the store at ${host} is not valid yet (${cause}); look whether the clock of this computer is right.`;
+  if (cause.includes('ALTNAME'))
+    return `The certificate of the store at ${host} is for another name (${cause}); enter the address that it is for.`;
+  return `The certificate of the store at ${host} is not trusted on this computer (${cause}), so nothing was sent. If it comes from an authority of your own, start Kerfhand with NODE_EXTRA_CA_CERTS set to the file (PEM) of that authority's certificate, or with NODE_USE_SYSTEM_CA=1 where it is in the system's own store.`;
 }
 
 function causeOf(error: unknown): string {
