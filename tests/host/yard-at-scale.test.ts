@@ -50,6 +50,8 @@ test('10,000 runs of 200 people: lists, queue, class view and own progress', { t
   const measureId = one.people.find((person) => person.stuck)?.stuck?.measureId ?? 'stand-off';
   expect((await again.ask('listQueue', { state: 'waiting' })).total).toBe(500);
 
+  const runId = (await again.ask('listRuns', {})).runs[0]?.id ?? '';
+
   const figures = {
     'runs, first page': await neededMs(again, 'listRuns', {}),
     'runs, last page': await neededMs(again, 'listRuns', { offset: 9950 }),
@@ -65,6 +67,16 @@ test('10,000 runs of 200 people: lists, queue, class view and own progress', { t
     'progress of a person': await neededMs(again, 'getProgress', { personId }),
     'what is due': await neededMs(again, 'listDue', { personId }),
     people: await neededMs(again, 'listPeople', {}),
+    groups: await neededMs(again, 'listGroups', {}),
+    assignments: await neededMs(again, 'listAssignments', {}),
+    drills: await neededMs(again, 'listDrills', {}),
+    'versions of a drill': await neededMs(again, 'listDrillVersions', { id: drills[0]?.id ?? '' }),
+    'a run': await neededMs(again, 'getRun', { runId }),
+    'verdicts on a run': await neededMs(again, 'listVerdicts', { runId }),
+    'notes on a run': await neededMs(again, 'listNotes', { runId }),
+    session: await neededMs(again, 'getSession', {}),
+    'who is signed in': await neededMs(again, 'whoAmI', {}),
+    'moderation sets': await neededMs(again, 'listModerationSets', {}),
     'audit trail': await neededMs(again, 'listLedger', {}),
   };
   for (const [what, ms] of Object.entries(figures)) expect(ms, `${what}: ${JSON.stringify(figures)}`).toBeLessThan(LIMIT_MS);
