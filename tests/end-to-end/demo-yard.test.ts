@@ -18,7 +18,7 @@ async function openDemoDialog(page: Page): Promise<void> {
 test('first start: the demo yard is opened, looked round in as instructor and apprentice, left, and removed', async ({
   page,
 }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(420_000);
   const folder = temporaryFolder();
   const host = await startHost(folder.path);
   try {
