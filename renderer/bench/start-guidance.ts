@@ -7,8 +7,8 @@ const PIERCE_HEIGHT_MM: Record<Exclude<Drill['start'], 'edge'>, { low: number; h
   'rolling-pierce': { low: 1.5, high: 4.5 },
   'stand-off-pierce': { low: 9, high: 14 },
 };
-/** Lean with which a rolling pierce begins, degrees. */
-const ROLL_LEAN_DEG = { low: 32, high: 58 } as const;
+/** Lean with which a rolling pierce begins, degrees. At 32 it would throw back several times as much as at 45. */
+const ROLL_LEAN_DEG = { low: 40, high: 58 } as const;
 /** Close enough to the start to think of striking the arc; a pierce has no edge to feel for. */
 const NEAR_START_MM = 5;
 const NEAR_PIERCE_MM = 3;

@@ -37,7 +37,12 @@ export async function benchEye(
 /** Waits until the bench's guide says one of these. */
 export async function untilStep(page: Page, ...steps: string[]): Promise<void> {
   const any = steps.map((step) => `.bench[data-step="${step}"]`).join(', ');
-  await page.locator(any).waitFor({ timeout: 30_000 });
+  try {
+    await page.locator(any).waitFor({ timeout: 30_000 });
+  } catch (error) {
+    const step = await page.locator('.bench').getAttribute('data-step', { timeout: 1000 });
+    throw new Error(`The guide never said ${steps.join(' or ')}; it says ${step}.`, { cause: error });
+  }
 }
 
 /**

@@ -1,6 +1,6 @@
 import { expect, type Page, test } from '@playwright/test';
 import { decodeHandLog, type HandTick, readHandTick, TICK_HZ } from '../../sim-core/index.ts';
-import { holdPad, type PadState, plugInPad } from './gamepad.ts';
+import { holdPad, holdPadWhile, type PadState, plugInPad } from './gamepad.ts';
 import { type Answers, benchEye, followGuide, holdKey, sweep, untilStep } from './hands.ts';
 import { figureOf, openApp, openBench, reviewReady } from './page.ts';
 import { recordOf, runIdOf } from './rig.ts';
@@ -21,6 +21,10 @@ const LINE_MM = 50;
 const SPEED_MM_PER_S = 10;
 /** Deflection that the pad's curve turns into about 10 mm/s. */
 const GENTLE = 0.478;
+/** About 5 mm/s, a lean of about 10 degrees a second, and about 1.8 mm/s down. */
+const GENTLER = 0.384;
+const LEANING = 0.6;
+const LOWERING = 0.35;
 
 interface PierceHand {
   /** To the start, leaned over and near the plate; by measure, and then by the word of the guide. */
@@ -35,6 +39,7 @@ interface PierceHand {
 
 const TAP_S = 0.15;
 const PULLED = { 7: 1 };
+const ROLLING = { ...PULLED, 11: 1 };
 
 /** Sticks and buttons held for a time, s. */
 async function padFor(page: Page, state: PadState, seconds: number): Promise<void> {
@@ -107,24 +112,28 @@ const hands: Record<'keyboard' | 'mouse' | 'gamepad', PierceHand> = {
   },
   gamepad: {
     async pose(page) {
-      await holdPad(page, { axes: [GENTLE, 0, 0, 0] });
-      await page.waitForFunction(() => document.querySelector('.bench')?.getAttribute('data-step') !== 'approach');
-      await padFor(page, { axes: [0, 0, 1, 0] }, LEAN_DEG / 36);
-      // Not quite down: a slow display holds a button longer than asked, and the guide's word brings the rest.
-      await padFor(page, { buttons: { 6: 1 } }, (WAIT_HEIGHT_MM - PIERCE_HEIGHT_MM - 2) / 8);
+      await holdPadWhile(page, { axes: [GENTLER, 0, 0, 0] }, { steps: ['approach'] });
+      await untilStep(page, 'lean-over');
     },
+    // Slow enough that a look every 100 ms, or every 500 on a slow display, stops within what the guide asks for.
     taps: (page) => ({
-      approach: () => padFor(page, { axes: [-GENTLE, 0, 0, 0] }, TAP_S),
-      'lean-over': () => padFor(page, { axes: [0, 0, 1, 0] }, TAP_S),
-      'lean-less': () => padFor(page, { axes: [0, 0, -1, 0] }, TAP_S),
-      'lower-pierce': () => padFor(page, { buttons: { 6: 1 } }, TAP_S),
+      approach: () => holdPadWhile(page, { axes: [-GENTLER, 0, 0, 0] }, { steps: ['approach'] }),
+      'lean-over': () => holdPadWhile(page, { axes: [0, 0, LEANING, 0] }, { steps: ['lean-over'] }),
+      'lean-less': () => holdPadWhile(page, { axes: [0, 0, -LEANING, 0] }, { steps: ['lean-less'] }),
+      'lower-pierce': () => holdPadWhile(page, { buttons: { 6: LOWERING } }, { steps: ['lower-pierce'] }),
       'raise-pierce': () => padFor(page, { buttons: { 4: 1 } }, TAP_S),
     }),
-    pull: (page) => holdPad(page, { buttons: PULLED }),
+    async pull(page) {
+      // From the edge of what the guide allows to nearer its middle.
+      await holdPadWhile(page, { buttons: { 6: LOWERING } }, { standOffAboveMm: PIERCE_HEIGHT_MM });
+      // The roll begins with the arc on the metal.
+      await holdPadWhile(page, { buttons: PULLED }, { steps: ['strike', 'pilot'] }, { buttons: ROLLING });
+    },
     async roll(page) {
-      await holdPad(page, { buttons: { ...PULLED, 11: 1 } });
-      await page.waitForTimeout(120);
-      await holdPad(page, { buttons: PULLED });
+      // Held down until the torch is upright and the plate is through; then the hand goes on its way at once.
+      const blind = ['strike', 'pilot', 'roll', 'wait-through'];
+      const way = { axes: [GENTLE, 0, 0, 0], buttons: PULLED };
+      await holdPadWhile(page, { buttons: ROLLING }, { steps: blind }, way);
     },
     async travel(page) {
       await holdPad(page, { axes: [GENTLE, 0, 0, 0], buttons: PULLED });
