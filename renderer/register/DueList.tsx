@@ -5,7 +5,7 @@ import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
 import { scoreText } from '../ui/units.ts';
 import { dayText } from './dates.ts';
-import type { Due, DueDrill } from './next-practice.ts';
+import { type Due, type DueDrill, isDone } from './next-practice.ts';
 import { attemptsLeftWords } from './next-words.ts';
 
 /** What somebody was asked to do, soonest due first; each drill with how it stands. */
@@ -19,12 +19,8 @@ export function DueList({ due }: { due: readonly Due[] }) {
   );
 }
 
-function isDone({ passed, decision }: DueDrill): boolean {
-  return decision === null ? passed === true : decision === 'competent';
-}
-
 function DueSheet({ due }: { due: Due }) {
-  const over = due.dueAt !== null && Date.parse(due.dueAt) < Date.now() && due.nextDrillHash !== null;
+  const over = due.dueAt !== null && Date.parse(due.dueAt) < Date.now() && !due.drills.every(isDone);
   const when = due.dueAt === null ? say('own.due.any') : say(over ? 'own.due.over' : 'own.due.by', { date: dayText(due.dueAt) });
   return (
     <li className="due-sheet" data-due={due.assignmentId}>
@@ -39,7 +35,7 @@ function DueSheet({ due }: { due: Due }) {
             key={drill.drillHash}
             drill={drill}
             assignmentId={due.assignmentId}
-            isNext={drill.drillHash === due.nextDrillHash}
+            isNext={drill.drillHash === due.nextDrillHash && !isDone(drill)}
           />
         ))}
       </ol>

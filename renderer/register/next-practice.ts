@@ -50,10 +50,16 @@ export function nextPractice({ due, progress, drills, nowMs }: PracticeSoFar): N
   return askedFor(due, nowMs) ?? ownChoice(progress, drills, nowMs);
 }
 
+/** Done is what an assessor found competent, or, where nobody decided, what is passed. */
+export function isDone({ passed, decision }: DueDrill): boolean {
+  return decision === null ? passed === true : decision === 'competent';
+}
+
 function askedFor(due: readonly Due[], nowMs: number): NextPractice | null {
   for (const one of due) {
     const drill = one.drills.find((candidate) => candidate.drillHash === one.nextDrillHash);
-    if (!drill) continue;
+    // The host goes on naming a drill that is passed and may be cut again; it is asked for no more.
+    if (!drill || isDone(drill)) continue;
     const overdue = one.dueAt !== null && Date.parse(one.dueAt) < nowMs;
     return {
       drillId: drill.drillId,

@@ -62,6 +62,13 @@ test('a date that has gone by is told as such; one without a date never is', () 
   expect(next([due('Any day', null, HASH.a)], progress())?.reason).toMatchObject({ overdue: false, dueAt: null });
 });
 
+test('what was asked for and is passed is asked for no more, though the host goes on naming it', () => {
+  const passed = due('Old', '2026-03-01T00:00:00.000Z', HASH.a);
+  const all = { ...passed, drills: passed.drills.map((one) => ({ ...one, passed: true })) };
+  expect(next([all, due('New', null, HASH.b)], progress())?.title).toBe('New b');
+  expect(next([all], progress())?.reason.kind).not.toBe('due');
+});
+
 test('with nothing asked for: the drill nearest to a pass, by its best score', () => {
   const soFar = progress(
     { technique: 'edge-start', runs: [run('edge', 40, 90, true)] },
