@@ -51,7 +51,7 @@ test('an instructor who was away signs in again over the page as it was left, wi
     await expect(cover).toHaveCount(0);
     await expect(page.getByLabel('Name of the group')).toHaveValue('Half a name');
     await page.getByRole('button', { name: 'Keep it' }).click();
-    await expect(page.getByText('Half a name')).toBeVisible();
+    await expect(page.getByRole('button', { name: 'Change the group Half a name' })).toBeVisible();
     expect(complaints).toEqual([]);
   } finally {
     await host.stop();
