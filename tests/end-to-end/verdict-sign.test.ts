@@ -1,45 +1,16 @@
-import { spawnSync } from 'node:child_process';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import process from 'node:process';
-import { expect, type Page, test } from '@playwright/test';
+import { expect, test } from '@playwright/test';
 import { scoreAfterOverruling, type WeighedScore } from '../../sim-core/index.ts';
 import { expectSound } from './expect-sound.ts';
+import { saveBy } from './given-file.ts';
 import { arriveAs, handIn, PASSPHRASE, staffYard } from './handed-in-run.ts';
 import { callHost } from './imported-run.ts';
 import { openApp, reviewReady } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
+import { verifyRun } from './verify-run.ts';
 
 const DRILL = 'guard-patch-straight-3';
-const ROOT = join(import.meta.dirname, '..', '..');
-
-/** Downloads what a button gives, into the folder. */
-async function save(page: Page, button: string, folder: string): Promise<string> {
-  const coming = page.waitForEvent('download');
-  await page.getByRole('button', { name: button, exact: true }).click();
-  const download = await coming;
-  const file = join(folder, download.suggestedFilename());
-  await download.saveAs(file);
-  return file;
-}
-
-function verify(run: string, key: string, verdict: string): { code: number | null; said: string } {
-  const { status, stdout, stderr } = spawnSync(
-    process.execPath,
-    [
-      '--disable-warning=ExperimentalWarning',
-      'electron/command-line.ts',
-      'verify',
-      run,
-      '--public-key',
-      key,
-      '--verdict',
-      verdict,
-    ],
-    { cwd: ROOT, encoding: 'utf8' },
-  );
-  return { code: status, said: stdout + stderr };
-}
 
 test('an assessor signs a verdict over a run by keyboard; anyone can check it, and a changed one is found out', async ({
   page,
@@ -118,21 +89,21 @@ test('an assessor signs a verdict over a run by keyboard; anyone can check it, a
     await expect(given).toContainText('Steady, if too quick.');
     await expectSound(page, 'verdict given');
 
-    const verdictFile = await save(page, 'Save the verdict', files.path);
-    const keyFile = await save(page, 'Save the public key', files.path);
-    const runFile = await save(page, 'Save as a file', files.path);
-    const good = verify(runFile, keyFile, verdictFile);
+    const verdictFile = await saveBy(page, 'Save the verdict', files.path);
+    const keyFile = await saveBy(page, 'Save the public key', files.path);
+    const runFile = await saveBy(page, 'Save as a file', files.path);
+    const good = verifyRun(runFile, keyFile, verdictFile);
     expect(good.code, good.said).toBe(0);
     const softened = readFileSync(verdictFile, 'utf8').replace('"not-yet-competent"', '"competent"');
     const forged = join(files.path, 'forged.verdict');
     writeFileSync(forged, softened);
-    expect(verify(runFile, keyFile, forged).code).toBe(3);
+    expect(verifyRun(runFile, keyFile, forged).code).toBe(3);
     const changed = join(files.path, 'changed.kerfhand-run');
     writeFileSync(changed, readFileSync(runFile, 'utf8').replace('"seed":3', '"seed":4'));
-    expect(verify(changed, keyFile, verdictFile).code).toBe(5);
+    expect(verifyRun(changed, keyFile, verdictFile).code).toBe(5);
 
     // The report is a PDF of one page; a picture of the cut is in it.
-    const report = readFileSync(await save(page, 'Report, one page (PDF)', files.path));
+    const report = readFileSync(await saveBy(page, 'Report, one page (PDF)', files.path));
     expect(report.subarray(0, 5).toString('latin1')).toBe('%PDF-');
     expect(report.byteLength).toBeGreaterThan(20_000);
 
@@ -141,7 +112,7 @@ test('an assessor signs a verdict over a run by keyboard; anyone can check it, a
     await expect(page.locator('.queue-none')).toContainText('No run waits');
     await page.getByRole('button', { name: /Waiting for a verdict/ }).click();
     await page.getByRole('option', { name: 'Decided' }).click();
-    const table = readFileSync(await save(page, 'Measures (CSV)', files.path), 'utf8');
+    const table = readFileSync(await saveBy(page, 'Measures (CSV)', files.path), 'utf8');
     expect(table.trim().split(/\r?\n/).length).toBeGreaterThan(5);
     expect(table).toContain(runId);
     await callHost(page, 'signIn', { personId: apprentice });
