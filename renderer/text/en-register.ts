@@ -102,7 +102,7 @@ export const enRegister = {
   'yard-settings.open': 'Name and sign-out',
   'yard-settings.title': 'Settings of the yard',
   'yard-settings.name': 'Name of the yard, as it stands on papers',
-  'yard-settings.idle': 'Minutes without anything done until staff are signed out',
+  'yard-settings.idle': 'Minutes idle until staff are signed out',
   'yard-settings.leave': 'Leave it as it is',
   'yard-settings.keep': 'Keep it',
 } as const;

@@ -26,7 +26,7 @@ test('an instructor who was away signs in again over the page as it was left, wi
     await page.getByRole('button', { name: 'How it looks' }).press('Enter');
     await page.getByRole('button', { name: 'Name and sign-out' }).press('Enter');
     await page.getByLabel('Name of the yard').fill('Tidewater Row');
-    await page.getByLabel('Minutes without anything done').fill('1');
+    await page.getByLabel('Minutes idle').fill('1');
     await expectSoundInBothLooks(page, 'settings of the yard');
     await page.getByRole('button', { name: 'Keep it' }).press('Enter');
     await expect(page.getByRole('dialog')).toHaveCount(0);
