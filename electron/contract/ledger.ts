@@ -23,7 +23,8 @@ export const ledgerEntrySchema = z.strictObject({
   at: timeIso,
   /** Person id; null = nobody was signed in. */
   who: id.nullable(),
-  kind: z.enum(LEDGER_KINDS),
+  /** 'unreadable': somebody changed the records behind Kerfhand's back so that it is no entry any more; `body` holds what is there. */
+  kind: z.enum([...LEDGER_KINDS, 'unreadable']),
   subject: shortText,
   body: z.record(z.string(), z.unknown()),
   digest: sha256Hex,

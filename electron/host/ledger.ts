@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { z } from 'zod';
+import { ledgerEntrySchema } from '../contract/ledger.ts';
 import type { LedgerEntry, LedgerKind, ParsedRequest, Reply } from '../contract.ts';
 import { atomicWrite } from './atomic-write.ts';
 import { HostError } from './host-error.ts';
@@ -161,17 +162,31 @@ function readTail(file: string): z.infer<typeof tailSchema> | null {
   }
 }
 
-function entryOfRow({ who, body, previous: _previous, ...row }: LedgerRow): LedgerEntry {
-  return { ...row, kind: row.kind as LedgerKind, who: who === NOBODY ? null : who, body: bodyOf(body) };
+function entryOfRow(row: LedgerRow): LedgerEntry {
+  const { who, body, previous: _previous, ...rest } = row;
+  const read = ledgerEntrySchema.safeParse({ ...rest, who: who === NOBODY ? null : who, body: bodyOf(body) });
+  return read.success ? read.data : unreadableEntry(row);
+}
+
+function bodyOf(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch (error) {
+    if (error instanceof SyntaxError) return null;
+    throw error;
+  }
 }
 
 /** One that was changed behind the program's back still has to be shown, whatever it is now. */
-function bodyOf(text: string): Record<string, unknown> {
-  try {
-    const body: unknown = JSON.parse(text);
-    if (typeof body === 'object' && body !== null && !Array.isArray(body)) return body as Record<string, unknown>;
-  } catch (error) {
-    if (!(error instanceof SyntaxError)) throw error;
-  }
-  return { unreadable: text };
+function unreadableEntry(row: LedgerRow): LedgerEntry {
+  const { seq, ...found } = row;
+  return {
+    seq,
+    at: new Date(0).toISOString(),
+    who: null,
+    kind: 'unreadable',
+    subject: 'unreadable',
+    body: { found: JSON.stringify(found) },
+    digest: NOTHING_BEFORE,
+  };
 }

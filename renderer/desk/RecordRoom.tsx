@@ -143,7 +143,11 @@ function useColumns(
   return useMemo(
     () => [
       { id: 'seq', head: say('record.seq'), toRight: true, show: ({ seq }) => <span className="figure">{seq}</span> },
-      { id: 'at', head: say('record.at'), show: ({ at }) => <span className="figure">{momentText(at)}</span> },
+      {
+        id: 'at',
+        head: say('record.at'),
+        show: ({ at, kind }) => <span className="figure">{kind === 'unreadable' ? '–' : momentText(at)}</span>,
+      },
       {
         id: 'who',
         head: say('record.who'),

@@ -132,6 +132,8 @@ export function entryWords(entry: LedgerEntry, names: YardNames): string {
       return importWords(entry, names);
     case 'export':
       return exportWords(entry);
+    case 'unreadable':
+      return say('record.unreadable');
     case 'restore': {
       const made = momentIn(body, 'madeAt');
       return say('record.restore', {

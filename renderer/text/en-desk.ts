@@ -184,6 +184,7 @@ export const enDesk = {
   'record.kind.drill-saved': 'Drills saved',
   'record.kind.import': 'Taken in',
   'record.kind.export': 'Taken out',
+  'record.kind.unreadable': 'Made unreadable',
   'record.kind.restore': 'Restored',
 
   'record.role-change.first-instructor': '{name} became the first instructor; since then roles bind.',
@@ -218,5 +219,6 @@ export const enDesk = {
   'record.export.statements.sent': 'Sent {count} statements to {to}.',
   'record.export.roster': 'Saved the roster.',
   'record.export.backup': 'Made a backup of the yard: {file}.',
+  'record.unreadable': 'Somebody made this entry unreadable. What is left of it stands under “More”.',
   'record.restore': 'The yard was restored from the backup of {made}, with {people} and {runs}, as {person} had asked.',
 } as const;

@@ -67,7 +67,7 @@ describe('an entry in words', () => {
       { change: 7, name: [], decision: {}, score: 'high', corrects: null, drills: 'many', madeAt: 'never', to: 3 },
       { change: 'toString', what: '__proto__', decision: 'constructor' },
     ];
-    for (const kind of [...LEDGER_KINDS, 'made-up']) {
+    for (const kind of [...LEDGER_KINDS, 'unreadable', 'made-up']) {
       if (kind !== 'made-up') expect(isTextKey(`record.kind.${kind}`), kind).toBe(true);
       for (const body of bodies) expect(said(kind, 'nobody-knows', body)).toMatch(/\S/);
     }

@@ -92,11 +92,18 @@ test('a changed entry is named', async () => {
 
 test('an entry that was made unreadable is still listed beside the others', async () => {
   const yard = await tamperedYard();
-  yard.change("update ledger set body = 'no JSON' where seq = 3");
+  yard.change("update ledger set body = 'no JSON' where seq = 3; update ledger set kind = 'made-up', at = 'never' where seq = 4");
   const again = await yard.reopen();
   expect(await again.ask('checkLedger', {})).toMatchObject({ ok: false, firstWrong: 3 });
   const { entries } = await again.ask('listLedger', {});
-  expect(entries.map(({ seq, body }) => [seq, body.unreadable])).toContainEqual([3, 'no JSON']);
+  expect(entries.map(({ seq, kind }) => [seq, kind])).toEqual([
+    [5, 'role-change'],
+    [4, 'unreadable'],
+    [3, 'unreadable'],
+    [2, 'role-change'],
+    [1, 'role-change'],
+  ]);
+  expect(entries.find(({ seq }) => seq === 4)?.body.found).toContain('"kind":"made-up"');
 });
 
 test('a changed entry with a digest made to fit breaks the one after it', async () => {
