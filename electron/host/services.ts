@@ -1,4 +1,5 @@
 import type { DemoYard, ParsedRequest, Reply, RunRecord, Session, Verb } from '../contract.ts';
+import { blindEntries } from './blind-entries.ts';
 import { type Caller, isStaff, signedIn } from './caller.ts';
 import type { DrillShelf } from './drill-shelf.ts';
 import { readDrillText } from './drill-text.ts';
@@ -81,7 +82,10 @@ function sessionServices({
     signOut: (_request, { connection }) => sessions.signOut(connection),
     setPassphrase: (request, caller) => sessions.setPassphrase(request, caller),
     checkLedger: () => ledger.check(),
-    listLedger: (request) => ledger.list(request),
+    listLedger: async (request, caller) => {
+      const { total, entries } = await ledger.list(request);
+      return { total, entries: blindEntries(entries, signedIn(caller).id) };
+    },
     correctEntry: (request, caller) => ledger.correct(request, signedIn(caller).id),
   };
 }

@@ -90,8 +90,6 @@ function changeWords({ kind, subject, body }: LedgerEntry, names: YardNames): st
     people: counted('people', countIn(body, 'members') ?? countIn(body, 'personIds')),
     drills: counted('drills', countIn(body, 'drillIds')),
     runs: counted('runs', countIn(body, 'runIds')),
-    decision: decisionName(body),
-    person: names.person(subject) ?? UNKNOWN,
   });
 }
 

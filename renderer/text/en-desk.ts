@@ -197,7 +197,7 @@ export const enDesk = {
   'record.assignment.assigned': 'Assigned “{name}”: {drills}.',
   'record.assignment.withdrawn': 'Withdrew the assignment “{name}”.',
   'record.moderation.made': 'Made the moderation set “{name}” of {runs}.',
-  'record.moderation.judged': 'Judged a run of the moderation set “{name}”: {decision}.',
+  'record.moderation.judged': 'Judged a run of the moderation set “{name}”, without sight of the other judgement.',
   'record.run-submitted': 'Handed in a run of “{drill}”, score {score}.',
   'record.run-submitted.plain': 'Handed in a run of “{drill}”.',
   'record.verdict': 'Signed a verdict: {decision}. “{reasons}”',

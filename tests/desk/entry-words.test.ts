@@ -46,7 +46,12 @@ describe('an entry in words', () => {
     ],
     ['note', 'r', { text: 'Slower here.' }, 'Pinned a note to a run: “Slower here.”'],
     ['correction', 'r', { corrects: 3, reason: 'Wrong run.' }, 'Corrected entry 3: “Wrong run.”'],
-    ['moderation', 's1', { change: 'judged', decision: 'competent' }, 'Judged a run of the moderation set “Spring”: Competent.'],
+    [
+      'moderation',
+      's1',
+      { change: 'judged', decision: 'competent' },
+      'Judged a run of the moderation set “Spring”, without sight of the other judgement.',
+    ],
     ['moderation', 's1', { change: 'made', title: 'Spring', runIds: ['a'] }, 'Made the moderation set “Spring” of one run.'],
     ['drill-saved', 'tab', { title: 'Hanger tab', replaces: null }, 'Saved the new drill “Hanger tab”.'],
     ['drill-saved', 'tab', { title: 'Hanger tab', replaces: 'h' }, 'Saved a new version of the drill “Hanger tab”.'],

@@ -42,6 +42,18 @@ test('two assessors judge blind; agreement shows when both are through, and to n
     expect(comparison).toBeNull();
     expect(JSON.stringify(runs)).not.toContain('Apprentice');
   }
+  // Nor does the ledger tell: only one's own judgement can be read there.
+  for (const [page, readable] of [
+    [assessor, 2],
+    [second, 1],
+    [third, 0],
+    [instructor, 0],
+  ] as const) {
+    const { entries } = await page.ask('listLedger', { kinds: ['moderation'], subject: set.id });
+    const judged = entries.filter(({ body }) => body.change === 'judged');
+    expect(judged).toHaveLength(3);
+    expect(judged.filter(({ body }) => 'decision' in body || 'reasons' in body)).toHaveLength(readable);
+  }
   expect((await second.ask('getModerationSet', { setId: set.id })).runs.map((run) => run.own?.score ?? null)).toEqual([40, null]);
   expect(await third.refusal('getModerationSet', { setId: set.id })).toMatch(/^forbidden/);
   expect(await third.refusal('judgeBlind', judge(good, 'competent'))).toMatch(/^forbidden/);
