@@ -1,6 +1,18 @@
 import { defineConfig } from '@playwright/test';
 import { browserArguments, findBrowser } from './electron/bootstrap/find-browser.mjs';
 
+/** Tests in which a hand works at real speed, or time is told: one at a time, with the machine to themselves. */
+const AT_REAL_SPEED = [
+  'gamepad-cut',
+  'keyboard-cut',
+  'long-replay',
+  'mouse-cut',
+  'rolling-pierce',
+  'story',
+  'unfinished-run',
+  'yard-practice',
+].map((name) => `**/${name}.test.ts`);
+
 /** The built page in a real browser; each test starts the host that it needs, so a restart is part of a test. */
 export default defineConfig({
   testDir: 'tests/end-to-end',
@@ -10,6 +22,10 @@ export default defineConfig({
   fullyParallel: false,
   workers: 1,
   timeout: 120_000,
+  projects: [
+    { name: 'rooms', testIgnore: AT_REAL_SPEED },
+    { name: 'hands', testMatch: AT_REAL_SPEED },
+  ],
   reporter: 'list',
   use: {
     viewport: { width: 1280, height: 800 },

@@ -66,7 +66,9 @@ async function check() {
   process.env.CHROMIUM_PATH = await obtainBrowser((line) => process.stdout.write(`Kerfhand: ${line}.\n`));
   const modules = join(root, 'node_modules');
   const unitReport = join(reports, 'unit.json');
-  const endReport = join(reports, 'end-to-end.json');
+  const roomsReport = join(reports, 'rooms.json');
+  const handsReport = join(reports, 'hands.json');
+  const playwright = [join(modules, '@playwright', 'test', 'cli.js'), 'test', '--reporter=list,json'];
   const counts = [
     await runCheck('types', [join(modules, 'typescript', 'bin', 'tsc'), '--build']),
     await runCheck('lint and format', [join(modules, '@biomejs', 'biome', 'bin', 'biome'), 'check', '--error-on-warnings']),
@@ -78,11 +80,22 @@ async function check() {
       countVitest,
     ),
     await runTests(
-      'tests in the browser, end to end',
-      endReport,
-      [join(modules, '@playwright', 'test', 'cli.js'), 'test', '--reporter=list,json'],
+      'rooms in the browser, two at a time',
+      roomsReport,
+      [...playwright, '--project=rooms', '--workers=2', `--output=${join(buildFolder, 'end-to-end', 'rooms')}`],
       countPlaywright,
-      { PLAYWRIGHT_JSON_OUTPUT_NAME: endReport },
+      {
+        PLAYWRIGHT_JSON_OUTPUT_NAME: roomsReport,
+      },
+    ),
+    await runTests(
+      'hands at real speed in the browser',
+      handsReport,
+      [...playwright, '--project=hands', `--output=${join(buildFolder, 'end-to-end', 'hands')}`],
+      countPlaywright,
+      {
+        PLAYWRIGHT_JSON_OUTPUT_NAME: handsReport,
+      },
     ),
   ];
   return sumCounts(counts);
