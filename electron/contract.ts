@@ -125,6 +125,8 @@ export const settingsSchema = z.strictObject({
   /** Extra views kept on the bench, in order, by the page's own names. */
   pinnedViews: z.array(z.string().regex(/^[a-z][a-z0-9-]{0,39}$/)).max(8),
   soundOn: z.boolean(),
+  /** How loud the bench is where it sounds, 0 (silent) to 1 (its ceiling). */
+  soundLevel: finite.min(0).max(1),
   prices: priceSettingsSchema,
   /** Name of the yard, as it stands on papers. */
   yardName: z.string().trim().min(1).max(80),
@@ -139,6 +141,7 @@ export const DEFAULT_SETTINGS: Settings = {
   language: 'en',
   pinnedViews: ['under-plate'],
   soundOn: true,
+  soundLevel: 0.35,
   prices: DEFAULT_PRICES,
   yardName: 'Training yard',
   idleSignOutMinutes: 15,

@@ -26,6 +26,7 @@ export const FIRST_SETTINGS: Settings = {
   language: 'en',
   pinnedViews: ['under-plate'],
   soundOn: true,
+  soundLevel: 0.35,
   prices: {
     currency: '¤',
     electrode: 10,
