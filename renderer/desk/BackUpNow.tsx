@@ -1,14 +1,17 @@
+import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { FactsList } from './FactsList.tsx';
+import { createFileJob } from './file-job.ts';
 import { LastBackup } from './LastBackup.tsx';
 import { Progress } from './Progress.tsx';
-import { makeBackup, stopBackup, useYardBackup } from './yard-backup.ts';
+
+const yardBackup = createFileJob();
 
 /** Makes a backup, tells how far it is, and hands it out. */
 export function BackUpNow() {
-  const { state, job, done, total, problem } = useYardBackup();
+  const { state, job, done, total, problem } = yardBackup.useState();
   const running = state === 'making' || state === 'fetching';
   return (
     <div className="desk-lines" data-backup={state}>
@@ -16,10 +19,10 @@ export function BackUpNow() {
       <p>{say('backup.about')}</p>
       {running && <Progress label={say(`backup.${state}`)} done={done} total={total} />}
       <div className="row-actions">
-        <Action kind="main" isDisabled={running} onPress={() => void makeBackup()}>
+        <Action kind="main" isDisabled={running} onPress={() => void yardBackup.make(() => callHost('backUp', {}))}>
           {say('backup.make')}
         </Action>
-        {running && <Action onPress={() => stopBackup().catch(tellTrouble)}>{say('backup.stop')}</Action>}
+        {running && <Action onPress={() => yardBackup.stop().catch(tellTrouble)}>{say('backup.stop')}</Action>}
       </div>
       <div role="status">
         {state === 'stopped' && <p>{say('backup.stopped')}</p>}

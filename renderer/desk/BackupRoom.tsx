@@ -1,14 +1,16 @@
 import { useEffect } from 'react';
 import { callHost } from '../app/host-client.ts';
-import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { useYard } from '../app/yard-store.ts';
 import { YardPage } from '../register/YardPage.tsx';
-import { offerFile } from '../review/offer-file.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { BackUpNow } from './BackUpNow.tsx';
+import { FileJobLine } from './FileJobLine.tsx';
+import { createFileJob } from './file-job.ts';
 import { RestorePanel } from './RestorePanel.tsx';
 
 const ROLES_HERE = ['instructor'] as const;
+const yardTable = createFileJob();
 const TABLES = ['runs', 'measures'] as const;
 
 /** The whole yard out to one file and back from it. */
@@ -62,13 +64,14 @@ function Backup() {
             <Action
               key={table}
               onPress={() => {
-                callHost('exportRunsCsv', { table }).then(offerFile).catch(tellTrouble);
+                void yardTable.make(() => callHost('exportRunsCsv', { table }));
               }}
             >
               {say(`backup.tables.${table}`)}
             </Action>
           ))}
         </div>
+        <FileJobLine fileJob={yardTable} making={say('file-job.table')} />
       </section>
     </main>
   );

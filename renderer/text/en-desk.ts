@@ -106,6 +106,13 @@ export const enDesk = {
   'backup.tables.runs': 'All runs (CSV)',
   'backup.tables.measures': 'All measures (CSV)',
 
+  'file-job.fetching': 'The file is being handed over',
+  'file-job.table': 'The table is being written',
+  'file-job.statements': 'The statements are being written',
+  'file-job.stop': 'Stop',
+  'file-job.stopped': 'Stopped. No file was made.',
+  'file-job.done': 'Saved: {file}',
+
   'restore.about':
     'The file is proved from end to end first. Nothing changes before you confirm it, and then only at the next start.',
   'restore.choose': 'Choose a backup',

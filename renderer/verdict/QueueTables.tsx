@@ -1,13 +1,14 @@
 import type { RunChoice } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
-import { tellTrouble } from '../app/yard-store.ts';
+import { FileJobLine } from '../desk/FileJobLine.tsx';
+import { createFileJob } from '../desk/file-job.ts';
 import { useMe } from '../register/signed-in.ts';
-import { offerFile } from '../review/offer-file.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StatementsDialog } from './StatementsDialog.tsx';
 import type { QueueFilter } from './use-queue.ts';
 
+const queueTable = createFileJob();
 const TABLES = ['runs', 'measures'] as const;
 
 /** The filters of the queue as a choice of runs. */
@@ -32,17 +33,16 @@ export function QueueTables({ filter }: { filter: QueueFilter }) {
         {TABLES.map((table) => (
           <Action
             key={table}
-            onPress={() =>
-              callHost('exportRunsCsv', { table, ...choice })
-                .then(offerFile)
-                .catch(tellTrouble)
-            }
+            onPress={() => {
+              void queueTable.make(() => callHost('exportRunsCsv', { table, ...choice }));
+            }}
           >
             {say(`tables.${table}`)}
           </Action>
         ))}
         {me?.role === 'instructor' && <StatementsDialog choice={choice} />}
       </div>
+      <FileJobLine fileJob={queueTable} making={say('file-job.table')} />
     </section>
   );
 }

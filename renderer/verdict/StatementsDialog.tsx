@@ -3,13 +3,16 @@ import { Input, Label, Text, TextField } from 'react-aria-components';
 import type { RunChoice } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
+import { FileJobLine } from '../desk/FileJobLine.tsx';
+import { createFileJob } from '../desk/file-job.ts';
 import { FormDialog } from '../register/FormDialog.tsx';
 import { SecretField } from '../register/SecretField.tsx';
-import { offerFile } from '../review/offer-file.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
 import { useSending } from './use-sending.ts';
+
+const statementsFile = createFileJob();
 
 type Way = 'file' | 'store';
 
@@ -27,7 +30,8 @@ export function StatementsDialog({ choice }: { choice: RunChoice }) {
 
   async function keep(): Promise<void> {
     if (way === 'file') {
-      offerFile(await callHost('exportStatements', { homePage, ...choice }));
+      // What becomes of it is told under the buttons, where the dialog is out of the way.
+      void statementsFile.make(() => callHost('exportStatements', { homePage, ...choice }));
       return;
     }
     sending.begin(await callHost('sendStatements', { homePage, endpoint, user, password, ...choice }));
@@ -77,6 +81,7 @@ export function StatementsDialog({ choice }: { choice: RunChoice }) {
           </>
         )}
       </FormDialog>
+      <FileJobLine fileJob={statementsFile} making={say('file-job.statements')} />
       {job && (
         <p className="sending" role="status" data-job={job.state}>
           {job.state === 'running' && say('tables.sending', { done: job.done, total: job.total })}

@@ -1,0 +1,96 @@
+import { create, type StoreApi, type UseBoundStore } from 'zustand';
+import type { PaperJob } from '../../electron/contract.ts';
+import { fromBase64 } from '../../sim-core/index.ts';
+import { callHost } from '../app/host-client.ts';
+import { type FileReply, offerFile } from '../review/offer-file.ts';
+
+const ASK_EVERY_MS = 400;
+
+/** Work of the host's that ends in a file, as it stands. */
+export interface FileJobState {
+  /** 'making': by the host. 'fetching': its bytes come to the page, which offers them as a download. */
+  state: 'none' | 'making' | 'fetching' | 'done' | 'stopped' | 'failed';
+  job: PaperJob | null;
+  /** So far and in all; both 0 before that is known. */
+  done: number;
+  total: number;
+  problem: string | null;
+}
+
+/** How the host answers where such work begins. */
+export type FileJobBegun = { outcome: 'started'; job: PaperJob } | { outcome: 'cancelled' };
+
+export interface FileJob {
+  useState: UseBoundStore<StoreApi<FileJobState>>;
+  /** Begins the work, follows it, and hands the file out; a small file may come at once. What goes wrong is told in the state. */
+  make(begin: () => Promise<FileJobBegun | FileReply>): Promise<void>;
+  /** Stops it wherever it is. */
+  stop(): Promise<void>;
+}
+
+const NONE: FileJobState = { state: 'none', job: null, done: 0, total: 0, problem: null };
+
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+
+function offerBytes(fileName: string, pieces: readonly BlobPart[]): void {
+  const address = URL.createObjectURL(new Blob([...pieces], { type: 'application/octet-stream' }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = fileName;
+  link.click();
+  URL.revokeObjectURL(address);
+}
+
+/** One kind of file at a time. Made once for the whole page, it goes on while the room that began it is left. */
+export function createFileJob(): FileJob {
+  const store = create<FileJobState>(() => NONE);
+
+  async function fetchFile(job: PaperJob, fileName: string): Promise<void> {
+    store.setState({ state: 'fetching', job, done: 0, total: 0 });
+    const pieces: BlobPart[] = [];
+    for (let offset: number | null = 0; offset !== null; ) {
+      const { piece, total, nextOffset }: { piece: string; total: number; nextOffset: number | null } = await callHost(
+        'readJobFile',
+        { jobId: job.id, offset },
+      );
+      // Somebody may have stopped it meanwhile.
+      if (store.getState().state !== 'fetching') return;
+      pieces.push(new Uint8Array(fromBase64(piece)));
+      offset = nextOffset;
+      store.setState({ done: nextOffset ?? total, total });
+    }
+    offerBytes(fileName, pieces);
+    store.setState({ state: 'done' });
+  }
+
+  async function follow(started: PaperJob): Promise<void> {
+    let job = started;
+    while (job.state === 'running') {
+      store.setState({ state: 'making', job, done: job.done, total: job.total });
+      await pause(ASK_EVERY_MS);
+      job = await callHost('getJob', { jobId: job.id });
+    }
+    if (job.state !== 'done') store.setState({ state: job.state, job, problem: job.problem });
+    else if (job.file?.fetch) await fetchFile(job, job.file.fileName);
+    else store.setState({ state: 'done', job });
+  }
+
+  return {
+    useState: store,
+    async make(begin) {
+      store.setState(NONE);
+      try {
+        const begun = await begin();
+        if (begun.outcome === 'started') await follow(begun.job);
+        else offerFile(begun);
+      } catch (error) {
+        store.setState({ state: 'failed', problem: error instanceof Error ? error.message : String(error) });
+      }
+    },
+    async stop() {
+      const { state, job } = store.getState();
+      if (state === 'fetching') store.setState({ state: 'stopped', problem: null });
+      if (state === 'making' && job) await callHost('stopJob', { jobId: job.id });
+    },
+  };
+}
