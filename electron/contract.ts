@@ -22,6 +22,7 @@ import { z } from 'zod';
 import type { MaterialId, RigId } from '../sim-core/index.ts';
 import { DEMO_YARD_VERBS } from './contract/demo-yard.ts';
 import { drillBuilderVerbs } from './contract/drill-builder.ts';
+import { DEFAULT_HAND_SETTINGS, handScaleSchema, handSettingsSchema } from './contract/hand-settings.ts';
 import { LEDGER_VERBS } from './contract/ledger.ts';
 import { PAPER_VERBS } from './contract/papers.ts';
 import { PERSON_ROLES, personSchema } from './contract/person.ts';
@@ -45,6 +46,7 @@ import { YARD_VERBS } from './contract/yard.ts';
 
 export type { DemoYard, DemoYardFacts } from './contract/demo-yard.ts';
 export type { DrillVersion } from './contract/drill-builder.ts';
+export * from './contract/hand-settings.ts';
 export type { BackupFacts, PaperJob } from './contract/job.ts';
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
 export { FILE_PIECE_LIMIT_BYTES, type PackPreview, type RunChoice } from './contract/papers.ts';
@@ -132,6 +134,7 @@ export const settingsSchema = z.strictObject({
   yardName: z.string().trim().min(1).max(80),
   /** Instructors and assessors are signed out after so long without anything being done. */
   idleSignOutMinutes: z.int().min(1).max(480),
+  hand: handSettingsSchema,
 });
 export type Settings = z.infer<typeof settingsSchema>;
 export const DEFAULT_SETTINGS: Settings = {
@@ -145,6 +148,7 @@ export const DEFAULT_SETTINGS: Settings = {
   prices: DEFAULT_PRICES,
   yardName: 'Training yard',
   idleSignOutMinutes: 15,
+  hand: DEFAULT_HAND_SETTINGS,
 };
 
 export const speedWindowKeySchema = z.strictObject({
@@ -227,6 +231,7 @@ export const VERBS = {
       hand: handSchema,
       coreVersion: shortText,
       choices: rigChoicesSchema.nullable().default(null),
+      handScale: handScaleSchema.nullable().default(null),
       /** The run counts as an attempt of this assignment, and is cut under the version of the drill that was assigned. */
       assignmentId: id.nullable().default(null),
     }),

@@ -19,6 +19,7 @@ export { conditionOfDrill, windowOfDrill } from './drill/drill-window.ts';
 export { checkFeasibility } from './drill/feasibility.ts';
 export { type GougeOptions, type GougeResult, gougeCoupon } from './drill/gouge-coupon.ts';
 export { guidedOffsetMm, guideOffsetMm, holdToGuide } from './drill/guide.ts';
+export { ACCELERATION_LIMIT, type HandScale } from './drill/hand-scale.ts';
 export type { HandHabits, HandScript, HandStep } from './drill/hand-script-schema.ts';
 export { MEASURE_IDS, type MeasureId, OUTCOME_MEASURES } from './drill/measure-ids.ts';
 export { DRILL_TEXT_LIMIT, parseDrill } from './drill/parse-drill.ts';

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { handScaleSchema } from './hand-settings.ts';
 import { diagnosisSchema, rigChoicesSchema } from './rig-answers.ts';
 import { base64, digestHex, drillIdSchema, finite, id, seed, sha256Hex, shortText, ticks, timeIso } from './values.ts';
 
@@ -89,6 +90,8 @@ export const runRecordSchema = z.strictObject({
   inputs: z.base64(),
   /** Null where the rig stood ready. */
   choices: rigChoicesSchema.nullable(),
+  /** How the hand was measured before the run; null where it was not. */
+  handScale: handScaleSchema.nullable(),
   /** Null where nothing was asked, or nothing was answered. */
   diagnosis: diagnosisSchema.nullable(),
   digests: z.array(digestHex).nullable(),

@@ -7,6 +7,7 @@ export const emptyRunRow = {
   passed: null,
   trace_hz: null,
   choices: null,
+  hand_scale: null,
   diagnosis: null,
   assignment_id: null,
   sealed: 0,

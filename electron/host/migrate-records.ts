@@ -9,6 +9,7 @@ import { runContents } from './migrations/006-run-contents.ts';
 import { yard } from './migrations/007-yard.ts';
 import { verdicts } from './migrations/008-verdicts.ts';
 import { drillDrafts } from './migrations/009-drill-drafts.ts';
+import { handScale } from './migrations/010-hand-scale.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 export interface RecordsMigration {
@@ -27,6 +28,7 @@ export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
   { name: '007-yard', up: yard },
   { name: '008-verdicts', up: verdicts },
   { name: '009-drill-drafts', up: drillDrafts },
+  { name: '010-hand-scale', up: handScale },
 ];
 
 /**

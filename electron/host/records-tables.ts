@@ -143,6 +143,8 @@ interface RunTable {
   passed: number | null;
   trace_hz: number | null;
   choices: string | null;
+  /** `HandScale` as JSON. */
+  hand_scale: string | null;
   diagnosis: string | null;
   assignment_id: string | null;
   /** 1: an assessment, whose marks are kept from the apprentice until it is decided. */

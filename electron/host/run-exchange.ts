@@ -87,6 +87,7 @@ export function runFileText(run: RunRecord): string {
     seed: run.seed,
     hand: run.hand,
     choices: run.choices,
+    handScale: run.handScale,
     diagnosis: run.diagnosis,
     finished: run.state === 'finished',
     tickCount: run.tickCount,
@@ -131,6 +132,7 @@ function rowOf(run: ReadRunFile, drillHash: string): Insertable<RecordsTables['r
     passed: run.score ? Number(run.score.passed) : null,
     trace_hz: run.trace?.hz ?? null,
     choices: run.choices ? JSON.stringify(run.choices) : null,
+    hand_scale: run.handScale ? JSON.stringify(run.handScale) : null,
     diagnosis: run.diagnosis ? JSON.stringify(run.diagnosis) : null,
   };
 }

@@ -114,6 +114,7 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
           'run_contents.trace_fields',
           'run_contents.trace_columns',
           'runs.choices',
+          'runs.hand_scale',
           'runs.diagnosis',
           'drill_versions.text',
         ])
@@ -125,6 +126,7 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
         drillText: row.text,
         inputs: base64(inputs),
         choices: row.choices === null ? null : JSON.parse(row.choices),
+        handScale: row.hand_scale === null ? null : JSON.parse(row.hand_scale),
         diagnosis: row.diagnosis === null ? null : JSON.parse(row.diagnosis),
         digests: row.digests === null ? null : JSON.parse(row.digests),
         finalDigest: row.final_digest,

@@ -140,6 +140,7 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
           hand_name: request.hand.name,
           core_version: request.coreVersion,
           choices: request.choices === null ? null : JSON.stringify(request.choices),
+          hand_scale: request.handScale === null ? null : JSON.stringify(request.handScale),
           began_at: new Date().toISOString(),
           assignment_id: request.assignmentId,
           sealed: sealed ? 1 : 0,

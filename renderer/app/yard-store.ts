@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import type { DrillSummary, Person, RunSummary, Session, Settings, Standing } from '../../electron/contract.ts';
+import { FIRST_HAND_SETTINGS } from '../input/first-hand-settings.ts';
 import { callHost, HostError } from './host-client.ts';
 
 /** Slow state of the page: who practises, what there is to practise, what was done, how things look. Nothing of a running cut. */
@@ -38,6 +39,7 @@ export const FIRST_SETTINGS: Settings = {
   },
   yardName: 'Training yard',
   idleSignOutMinutes: 15,
+  hand: FIRST_HAND_SETTINGS,
 };
 
 const RUNS_ON_HOME = 12;

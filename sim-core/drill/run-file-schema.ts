@@ -1,12 +1,18 @@
 import { z } from 'zod';
 import { diagnosisSchema } from './diagnosis.ts';
+import { handScaleSchema } from './hand-scale.ts';
 import type { FileFormat, Migration } from './parse-versioned-file.ts';
 import { rigChoicesSchema } from './rig-choices.ts';
 
 export const RUN_FORMAT = 'kerfhand-run';
 
-/** The version written today. Older files are brought up to it by the named steps below. */
-export const RUN_FORMAT_VERSION = 2;
+/** The newest version. Older files are brought up to it by the named steps below. */
+export const RUN_FORMAT_VERSION = 3;
+/**
+ * A run whose hand was not measured is still written as this version, byte for byte as before there was any measuring:
+ * signatures over runs that were kept cover those bytes.
+ */
+export const RUN_FORMAT_VERSION_UNMEASURED = 2;
 
 /** What moved the torch. */
 export const HAND_KINDS = ['mouse', 'keyboard', 'gamepad', 'pen', 'script'] as const;
@@ -33,6 +39,8 @@ export const runFileSchema = z.strictObject({
   hand: z.strictObject({ kind: z.enum(HAND_KINDS), name: shortText }),
   /** What was chosen in the rig check; null where the rig stood ready. */
   choices: rigChoicesSchema.nullable(),
+  /** How the hand was measured; null where it was not. */
+  handScale: handScaleSchema.nullable(),
   /** What was said to be wrong with the rig; null where nothing was. */
   diagnosis: diagnosisSchema.nullable(),
   /** False where the run broke off: then there are no digests, score and trace. */
@@ -56,10 +64,11 @@ export type KeptScore = z.infer<typeof keptScoreSchema>;
 
 /**
  * The way up from every older version, one named step each, never edited once it has shipped. Version 1 knew no rig check:
- * every rig stood ready.
+ * every rig stood ready. Version 2 knew no measured hand.
  */
 export const RUN_MIGRATIONS: readonly Migration[] = [
   { from: 1, name: 'rig-stood-ready', apply: (file) => ({ ...file, choices: null, diagnosis: null }) },
+  { from: 2, name: 'hand-not-measured', apply: (file) => ({ ...file, handScale: null }) },
 ];
 
 export const runFormat: FileFormat<RunFileHead> = {

@@ -1,9 +1,17 @@
 import type { Diagnosis } from '../drill/diagnosis.ts';
 import { drillFormat } from '../drill/drill-format.ts';
+import type { HandScale } from '../drill/hand-scale.ts';
 import type { ParseProblem } from '../drill/parse-problem.ts';
 import { readVersionedValue } from '../drill/parse-versioned-file.ts';
 import type { RigChoices } from '../drill/rig-choices.ts';
-import { type HandKind, type KeptScore, RUN_FORMAT, RUN_FORMAT_VERSION, runFormat } from '../drill/run-file-schema.ts';
+import {
+  type HandKind,
+  type KeptScore,
+  RUN_FORMAT,
+  RUN_FORMAT_VERSION,
+  RUN_FORMAT_VERSION_UNMEASURED,
+  runFormat,
+} from '../drill/run-file-schema.ts';
 import { scanJson } from '../drill/scan-json.ts';
 import type { Drill } from '../drill/schema.ts';
 import { fromBase64, toBase64 } from '../math/base-64.ts';
@@ -25,6 +33,8 @@ export interface RunFile {
   hand: { kind: HandKind; name: string };
   /** What was chosen in the rig check; null where the rig stood ready. */
   choices: RigChoices | null;
+  /** How the hand was measured; null or absent where it was not. */
+  handScale?: HandScale | null;
   /** What was said to be wrong with the rig; null where nothing was. */
   diagnosis: Diagnosis | null;
   finished: boolean;
@@ -53,12 +63,13 @@ export type RunFileResult =
 export function encodeRunFile(run: RunFile): string {
   const head = JSON.stringify({
     format: RUN_FORMAT,
-    formatVersion: RUN_FORMAT_VERSION,
+    formatVersion: run.handScale ? RUN_FORMAT_VERSION : RUN_FORMAT_VERSION_UNMEASURED,
     coreVersion: run.coreVersion,
     drill: JSON.parse(run.drillText) as unknown,
     seed: run.seed,
     hand: run.hand,
     choices: run.choices,
+    ...(run.handScale ? { handScale: run.handScale } : {}),
     diagnosis: run.diagnosis,
     finished: run.finished,
     tickCount: run.tickCount,

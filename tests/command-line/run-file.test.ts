@@ -41,7 +41,7 @@ beforeAll(() => {
   folder = mkdtempSync(path.join(tmpdir(), 'kerfhand-run-file-'));
   const drill = shippedDrill(ID);
   run = runHand(drill, faultHand('stops-short', drill, windowOfDrill(drill)).script, 3);
-  kept = runFileOf(run, drillText(`${ID}.json`), 'Hand – with a “name” 😀');
+  kept = { ...runFileOf(run, drillText(`${ID}.json`), 'Hand – with a “name” 😀'), handScale: null };
   text = encodeRunFile(kept);
 }, 120_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
@@ -217,10 +217,10 @@ describe('verify', () => {
     expect(
       verifyRunFile(
         forged((head) => {
-          head.formatVersion = 3;
+          head.formatVersion = 4;
         }),
       ),
-    ).toMatchObject({ verdict: 'other-core', reason: expect.stringMatching(/3.*2/) });
+    ).toMatchObject({ verdict: 'other-core', reason: expect.stringMatching(/4.*3/) });
   });
 
   test.each<[string, (head: Record<string, unknown>) => void, RegExp]>([

@@ -3,11 +3,14 @@ import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { Kysely, SqliteDialect } from 'kysely';
 import { expect, onTestFinished, test } from 'vitest';
+import { DEFAULT_SETTINGS } from '../../electron/contract.ts';
 import { migrateRecords, RECORDS_MIGRATIONS } from '../../electron/host/migrate-records.ts';
 import { nodeSqliteDatabase } from '../../electron/host/node-sqlite-database.ts';
 import type { RecordsTables } from '../../electron/host/records-tables.ts';
 import { decodeHandLog } from '../../sim-core/index.ts';
+import { cutSampleRun } from './cut-sample-run.ts';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
+import { SAMPLE_HAND_SCALE } from './sample-hand.ts';
 
 function openMemory() {
   const database = new DatabaseSync(':memory:');
@@ -185,4 +188,23 @@ test('a kept file of version 8 opens with its verdict good; none of its drills i
   const { drill, text } = await host.ask('getDrill', { id: 'own-tab' });
   const changed = JSON.stringify({ ...JSON.parse(text), title: 'Own tab, tried' });
   expect(await host.ask('saveDrill', { text: changed, replaces: drill.hash, draft: true })).toMatchObject({ outcome: 'saved' });
+});
+
+/** Made by Kerfhand 0.1.0 with the first nine steps: an apprentice, two finished runs (one with choices), one given up, settings. */
+test('a kept file of version 9 opens with its runs; no hand of theirs was measured, and one of today may be', async () => {
+  const folder = temporaryFolder();
+  copyFileSync(path.join(import.meta.dirname, 'old-files', 'records-version-9.db'), path.join(folder, 'records.db'));
+  const host = await openTestHost({ folder });
+  const { runs } = await host.ask('listRuns', {});
+  expect(runs.map(({ state, hand }) => [state, hand.kind]).toSorted()).toEqual([
+    ['abandoned', 'keyboard'],
+    ['finished', 'gamepad'],
+    ['finished', 'mouse'],
+  ]);
+  for (const { id } of runs) expect((await host.ask('getRun', { runId: id })).handScale).toBeNull();
+  const settings = await host.ask('getSettings', {});
+  expect([settings.units, settings.theme]).toEqual(['inch', 'dark']);
+  expect(settings.hand).toEqual(DEFAULT_SETTINGS.hand);
+  const runId = await cutSampleRun(host, { handScale: SAMPLE_HAND_SCALE });
+  expect((await host.ask('getRun', { runId })).handScale).toEqual(SAMPLE_HAND_SCALE);
 });

@@ -141,7 +141,7 @@ test('a damaged, a newer and a senseless file are refused with a sentence and le
   const other = { ...JSON.parse(text.split('\n')[0] ?? ''), formatVersion: 9 };
   const head = JSON.stringify(other);
   const sealed = `${head}\n{"sha256":"${createHash('sha256').update(head).digest('hex')}"}\n`;
-  expect(await host.refusal('importRun', { text: sealed })).toMatch(/^newer-version: At \$\.formatVersion: .*9.*2/);
+  expect(await host.refusal('importRun', { text: sealed })).toMatch(/^newer-version: At \$\.formatVersion: .*9.*3/);
   expect(await host.refusal('importRun', { text: '' })).toMatch(/^bad-file/);
   expect((await host.ask('listRuns', {})).total).toBe(1);
 });

@@ -4,6 +4,7 @@ import {
   createHandLog,
   type Diagnosis,
   encodeHandLog,
+  type HandScale,
   type HandTick,
   type RigChoices,
 } from '../../sim-core/index.ts';
@@ -37,6 +38,15 @@ export function sampleChunk(runId: string, sequence: number) {
 }
 
 export const SAMPLE_HAND = { kind: 'mouse', name: 'mouse' } as const;
+export const SAMPLE_HAND_SCALE: HandScale = {
+  device: 'mouse',
+  measuredAt: '2030-01-31T09:45:00.000Z',
+  pxPerMm: 15.7,
+  spread: 0.02,
+  acceleration: 0.01,
+  raw: true,
+  applied: true,
+};
 export const SAMPLE_DRILL = 'hanger-tab-straight-6';
 
 /** A rig check in which most of it was done and some of it was not. */
