@@ -14,6 +14,8 @@ import { CutScene } from '../scene/CutScene.tsx';
 import { guideShape } from '../scene/guide-shape.ts';
 import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
+import { MuteButton } from '../sound/MuteButton.tsx';
+import { useSound } from '../sound/use-sound.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { quantity, thickness } from '../ui/units.ts';
@@ -82,6 +84,7 @@ function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & 
   const [choices, setChoices] = useState(() => neutralChoices(drill));
   const cutting = useCutting(drill, drillHash, assignmentId, stage, progress, scene);
   const { phase, source, window: speedWindow, step } = cutting;
+  const sound = useSound(source, phase === 'cutting' && !cutting.held);
   const atWork = phase === 'cutting' || phase === 'scoring';
   const underShown = settings.pinnedViews.includes(UNDER_VIEW);
   const guide = guideSentence(step, drill, units);
@@ -168,6 +171,11 @@ function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & 
           )}
           {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the stage takes the keys that move the torch */}
           <div className="bench-stage" ref={stage} tabIndex={0} role="application" aria-label={say('bench.stage')} />
+          {source && (
+            <div className="stage-signs">
+              <ArcState source={source} sound={sound} scene={scene} frame={stage} units={units} />
+            </div>
+          )}
           <div className={spoken ? 'bench-guide' : 'bench-guide bench-guide-silent'}>
             <p className="guide-sentence" role="status" data-guide={step}>
               {phase === 'scoring' ? say('bench.scoring') : spoken ? guide.sentence : ''}
@@ -206,7 +214,6 @@ function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & 
             </section>
             {source && speedWindow && (
               <section className="bench-cues" aria-label={say('cue.title')}>
-                <ArcState source={source} />
                 {signs && <RigSigns source={source} signs={signs} units={units} partsShown={!findsFaults} />}
                 {coached ? (
                   <CuePanel source={source} drill={drill} window={speedWindow} units={units} />
@@ -220,6 +227,7 @@ function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & 
             <p>{say('app.caution')}</p>
             <p className="figure">{say('bench.set-speed', { speed: quantity(cutting.setSpeedMmPerS, 'mm/s', units) })}</p>
             {cutting.padReady && <p>{say('bench.pad')}</p>}
+            <MuteButton />
             <PointerLock stage={stage} />
           </footer>
         </main>

@@ -3,7 +3,7 @@ import type { TextKey } from '../text/en.ts';
 import { isTextKey, say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 
-const ROWS = ['move', 'height', 'lean', 'trigger', 'set-speed', 'fine', 'end'] as const;
+const ROWS = ['move', 'height', 'lean', 'trigger', 'set-speed', 'fine', 'mute', 'end'] as const;
 const DEVICES = ['mouse', 'keyboard', 'gamepad'] as const;
 
 function cell(row: string, device: string): string {

@@ -5,12 +5,15 @@ import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { useShownTheme } from '../app/theme.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { ArcState } from '../bench/ArcState.tsx';
 import { markedLine } from '../drills/marked-line.ts';
 import { useMe } from '../register/signed-in.ts';
 import { CutScene } from '../scene/CutScene.tsx';
 import { guideShape } from '../scene/guide-shape.ts';
 import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
+import { MuteButton } from '../sound/MuteButton.tsx';
+import { useSound } from '../sound/use-sound.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { thickness } from '../ui/units.ts';
@@ -86,6 +89,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   const [tier, setTier] = useState<TierName | null>(null);
   const replay = useReplay(run);
   const still = useStill(replay.source);
+  const sound = useSound(replay.source, true);
   const { drill, score } = run;
   const me = useMe();
   const kept = run.id !== UNKEPT_RUN_ID;
@@ -173,6 +177,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
           </span>
           {run.personName && !blind && <span>{run.personName}</span>}
         </h1>
+        <MuteButton />
         <SettingsMenu tier={tier} />
         {kept && (
           <Action kind="quiet" onPress={() => exportRun(run.id).catch(tellTrouble)}>
@@ -203,6 +208,11 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
           />
         )}
         <FreeCamera frame={mainFrame} handle={scene} onPress={face?.press} />
+        {replay.source && replay.ready && !face && (
+          <div className="stage-signs">
+            <ArcState source={replay.source} sound={sound} scene={scene} frame={mainFrame} units={units} />
+          </div>
+        )}
         {face && <MeasureOverlay face={face} scene={scene} units={units} />}
         <div className="review-under" aria-hidden="true">
           <p className="review-under-name">{say('bench.view.under')}</p>

@@ -121,11 +121,6 @@ export const enBench = {
   'cue.aim.drag': '{lean} forward, ±{room}',
   'cue.still': 'still',
   'cue.off': 'No cues in this attempt. Watch the metal.',
-  'arc.off': 'Arc off',
-  'arc.pre-flow': 'Gas flows',
-  'arc.pilot': 'Pilot arc',
-  'arc.transferred': 'Arc on the metal',
-  'arc.post-flow': 'Gas cools the torch',
 
   'keys.title': 'Keys and controls',
   'keys.action': 'What',

@@ -11,6 +11,7 @@ import { enRegisterYard } from './en-register-yard.ts';
 import { enReview } from './en-review.ts';
 import { enReviewMeasure } from './en-review-measure.ts';
 import { enRigCheck } from './en-rig-check.ts';
+import { enSound } from './en-sound.ts';
 import { enVerdict } from './en-verdict.ts';
 
 /** Every word the page shows, in English. Another language is another table with the same keys. */
@@ -29,6 +30,7 @@ export const en = {
   ...enVerdict,
   ...enDemoYard,
   ...enDesk,
+  ...enSound,
 } as const;
 
 export type TextKey = keyof typeof en;

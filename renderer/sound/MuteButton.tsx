@@ -1,0 +1,29 @@
+import { ToggleButton } from 'react-aria-components';
+import { useYard } from '../app/yard-store.ts';
+import { say } from '../text/say.ts';
+import { toggleSound, useSoundState } from './use-sound.ts';
+
+const HORN = 'M2 7h4l5-5v16l-5-5H2z';
+const WAVES = 'M13 6l2-1.5q3.5 5.5 0 11L13 14q2-4 0-8z';
+const BAR = 'M13 8l1.5-1.5 4.5 5-1.5 1.5zm4.5-1.5L19 8l-4.5 5L13 11.5z';
+
+/** Sound on or off, and which it is, in words; the key M does the same. */
+export function MuteButton() {
+  const soundOn = useYard((state) => state.settings.soundOn);
+  const state = useSoundState();
+  return (
+    <ToggleButton
+      className="action action-quiet mute"
+      isSelected={soundOn}
+      onChange={toggleSound}
+      aria-keyshortcuts={say('sound.key')}
+      data-sound={soundOn ? state : 'muted'}
+    >
+      <svg viewBox="0 0 20 20" aria-hidden="true" focusable="false">
+        <path fill="currentColor" d={HORN} />
+        <path fill="currentColor" d={soundOn ? WAVES : BAR} />
+      </svg>
+      {say(soundOn ? 'sound.on' : 'sound.off')}
+    </ToggleButton>
+  );
+}
