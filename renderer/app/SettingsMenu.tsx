@@ -5,6 +5,7 @@ import { DemoDialog } from '../register/DemoDialog.tsx';
 import { useDemoYard } from '../register/demo-yard.ts';
 import { useSignedIn } from '../register/signed-in.ts';
 import { TIER_NAMES, type TierName } from '../scene/quality-tiers.ts';
+import { SoundChoice } from '../sound/SoundChoice.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
@@ -63,6 +64,7 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
                     ...TIER_NAMES.map((name) => ({ value: name, label: say(`settings.quality.${name}`) })),
                   ]}
                 />
+                <SoundChoice />
                 <div className="choice">
                   <span className="choice-label">{say('settings.prices')}</span>
                   <Action
