@@ -47,7 +47,7 @@ import { YARD_VERBS } from './contract/yard.ts';
 export type { DemoYard, DemoYardFacts } from './contract/demo-yard.ts';
 export type { DrillVersion } from './contract/drill-builder.ts';
 export * from './contract/hand-settings.ts';
-export type { BackupFacts, PaperJob } from './contract/job.ts';
+export type { BackupFacts, FileJobBegun, PaperJob, TakenDrill } from './contract/job.ts';
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
 export { FILE_PIECE_LIMIT_BYTES, type PackPreview, type RunChoice } from './contract/papers.ts';
 export * from './contract/person.ts';
@@ -261,6 +261,11 @@ export const VERBS = {
     }),
     /** Of an assessment, digests, marks and trace are the host's own: it cuts the run again. */
     reply: runSummarySchema,
+  },
+  /** How far the marking of an assessment is that is being finished; null while none is under way. */
+  getMarking: {
+    request: z.strictObject({ runId: id }),
+    reply: z.strictObject({ marking: z.strictObject({ doneTicks: ticks, totalTicks: ticks }).nullable() }),
   },
   abandonRun: { request: z.strictObject({ runId: id }), reply: runSummarySchema },
   /** Newest first. */

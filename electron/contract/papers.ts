@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { backupFactsSchema, paperJobSchema } from './job.ts';
+import { backupFactsSchema, fileJobBegunSchema, paperJobSchema } from './job.ts';
 import { handedOutSchema } from './run-record.ts';
 import { base64, drillIdSchema, id, sha256Hex, shortText, timeIso } from './values.ts';
 
@@ -61,7 +61,7 @@ export const PAPER_VERBS = {
   /** Oldest run first. 'measures': one row for each measure of each run. */
   exportRunsCsv: {
     request: z.strictObject({ table: z.enum(['runs', 'measures']), ...runChoiceShape }),
-    reply: handedOutSchema,
+    reply: fileJobBegunSchema,
   },
   /** PDF of one page. Apprentices get that of an own run once it is decided. Pictures are PNG as data URLs. */
   exportRunReport: {
@@ -87,7 +87,7 @@ export const PAPER_VERBS = {
   },
 
   /** Closed runs of people as xAPI statements in one JSON file. */
-  exportStatements: { request: z.strictObject({ homePage, ...runChoiceShape }), reply: handedOutSchema },
+  exportStatements: { request: z.strictObject({ homePage, ...runChoiceShape }), reply: fileJobBegunSchema },
   /** The same to a learning-record store. Ids are stable, so sending again is harmless. The password is kept nowhere. */
   sendStatements: {
     request: z.strictObject({
@@ -118,31 +118,12 @@ export const PAPER_VERBS = {
       text: z.string().max(PACK_LIMIT_CHARS),
       choices: z.record(drillIdSchema, z.enum(PACK_CHOICES)).default({}),
     }),
-    reply: z.strictObject({
-      taken: z.array(
-        z.strictObject({
-          choice: z.enum(['add', 'replace', 'keep-both']),
-          /** Its id in the pack, and here. */
-          packId: drillIdSchema,
-          id: drillIdSchema,
-          hash: sha256Hex,
-          /** 'kept': it is here now, or one was already. 'left-out': it came with none, or the drill has another id. */
-          demonstration: z.enum(['kept', 'left-out', 'wrong']),
-          /** Why the demonstration is wrong. */
-          reason: z.string().nullable(),
-        }),
-      ),
-    }),
+    /** Stopped before the drills are written, it leaves nothing; `total` are the drills to be taken in. */
+    reply: paperJobSchema,
   },
 
-  /** One at a time. Where the shell can ask, it asks where to put the file; otherwise it is fetched with `readJobFile`. */
-  backUp: {
-    request: z.strictObject({}),
-    reply: z.discriminatedUnion('outcome', [
-      z.strictObject({ outcome: z.literal('started'), job: paperJobSchema }),
-      z.strictObject({ outcome: z.literal('cancelled') }),
-    ]),
-  },
+  /** One at a time. */
+  backUp: { request: z.strictObject({}), reply: fileJobBegunSchema },
   /** A backup comes in piece by piece: `uploadId` null and offset 0 begin one, and let go of an earlier one. */
   addToBackup: {
     request: z.strictObject({ uploadId: id.nullable(), offset: bytes, piece: base64(FILE_PIECE_LIMIT_BYTES) }),
@@ -171,7 +152,10 @@ export const PAPER_VERBS = {
   getJob: { request: ofJob, reply: paperJobSchema },
   /** The reply still says 'running' where the job has not yet noticed. What is done is not stopped. */
   stopJob: { request: ofJob, reply: paperJobSchema },
-  /** The next piece of the file that a job has made. `nextOffset` null = that was the last one. */
+  /**
+   * The next piece of the file that a job has made; a later one of that kind for the same person takes its place. `nextOffset`
+   * null = that was the last one.
+   */
   readJobFile: {
     request: z.strictObject({ jobId: id, offset: bytes }),
     reply: z.strictObject({ piece: z.base64(), total: bytes, nextOffset: bytes.nullable() }),

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { paperJobSchema, runCheckSchema } from './job.ts';
+import { paperJobSchema } from './job.ts';
 import { DECISIONS, handedOutSchema, TRUSTS } from './run-record.ts';
 import { count, finite, id, sha256Hex, shortText, ticks, timeIso } from './values.ts';
 
@@ -91,10 +91,9 @@ export type ModerationSet = z.infer<typeof moderationSetSchema>;
 export const VERDICT_VERBS = {
   /**
    * Cuts the run again and holds it against what was handed in: about a hundredth of the run's own time, and seconds for a new
-   * metal. Other calls are answered meanwhile. A run that was checked since the start is not cut once more.
+   * metal. `getJob` tells of it (`done` of `total` ticks, then `check`) and `stopJob` stops it at once. A run that was checked
+   * since the start is not cut once more.
    */
-  checkRun: { request: z.strictObject({ runId: id }), reply: runCheckSchema },
-  /** The same as a job, which `getJob` tells of (`done` of `total` ticks, then `check`) and `stopJob` stops at once. */
   startCheck: { request: z.strictObject({ runId: id }), reply: paperJobSchema },
   /**
    * Decides on a run that was handed in and signs it with the assessor's key, which is made at the first signature. A later

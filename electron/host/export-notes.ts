@@ -1,3 +1,4 @@
+import path from 'node:path';
 import type { Ledger } from './ledger.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
@@ -12,6 +13,8 @@ export interface ExportNote {
 
 export interface ExportNotes {
   add(note: ExportNote): Promise<void>;
+  /** Notes a file that was written. */
+  ofFile(file: string, note: ExportNote): Promise<void>;
   /** Notes a file that is handed out, unless whoever was asked where to put it took that back. */
   of<T extends { outcome: string }>(out: Promise<T>, note: ExportNote): Promise<T>;
 }
@@ -24,6 +27,7 @@ export function createExportNotes(db: RecordsDatabase, ledger: Ledger): ExportNo
   }
   return {
     add,
+    ofFile: (file, note) => add({ ...note, body: { ...note.body, fileName: path.basename(file) } }),
     async of(out, note) {
       const handed = await out;
       if (handed.outcome === 'cancelled') return handed;

@@ -3,11 +3,11 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { open, stat } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { FILE_PIECE_LIMIT_BYTES } from '../contract/papers.ts';
 import type { BackupFacts, ParsedRequest, Person, Reply } from '../contract.ts';
 import type { ExportNotes } from './export-notes.ts';
+import type { FileJobs } from './file-jobs.ts';
 import { HostError } from './host-error.ts';
-import type { PaperJobs } from './paper-desk-jobs.ts';
+import type { PaperJobEnd, PaperJobWatch } from './paper-desk-jobs.ts';
 import { backUpYard } from './papers/back-up-yard.ts';
 import type { BackupHead } from './papers/backup-file.ts';
 import { writeAll } from './papers/copy-bytes.ts';
@@ -15,7 +15,7 @@ import { inspectBackup } from './papers/restore-yard.ts';
 import type { Passphrases } from './passphrases.ts';
 import { keepForStart, waitingRestore, withdrawRestore } from './restore-at-start.ts';
 import { RunQueue } from './run-queue.ts';
-import { fileErrorName, storageFailure } from './storage-failure.ts';
+import { storageFailure } from './storage-failure.ts';
 
 /** Largest backup that is taken in over the page: some thousand runs fit many times over. */
 const UPLOAD_LIMIT_BYTES = 8 * 1024 ** 3;
@@ -23,7 +23,6 @@ const UPLOAD_LIMIT_BYTES = 8 * 1024 ** 3;
 export interface BackupDesk {
   /** @throws HostError 'read-only' (nothing is kept), 'conflict' (one is being made) */
   backUp(by: string): Promise<Reply<'backUp'>>;
-  readJobFile(request: ParsedRequest<'readJobFile'>, by: string): Promise<Reply<'readJobFile'>>;
   /** @throws HostError 'not-found', 'conflict' (a piece does not follow), 'too-large', 'disk-full' */
   add(request: ParsedRequest<'addToBackup'>, by: string): Promise<Reply<'addToBackup'>>;
   /** @throws HostError 'not-found', 'bad-file', 'newer-version' */
@@ -39,10 +38,9 @@ export interface BackupDeskNeeds {
   /** Folder of the records; null where nothing is kept. */
   folder: string | null;
   appVersion: string;
-  jobs: PaperJobs;
+  fileJobs: FileJobs;
   passphrases: Passphrases;
   exports: ExportNotes;
-  askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined;
 }
 
 interface Upload {
@@ -54,44 +52,21 @@ interface Upload {
 }
 
 /** The whole yard out to one file, and a look into one that came in. Neither touches the records that are open. */
-export function createBackupDesk({
-  folder,
-  appVersion,
-  jobs,
-  passphrases,
-  exports,
-  askWhereToSave,
-}: BackupDeskNeeds): BackupDesk {
+export function createBackupDesk({ folder, appVersion, fileJobs, passphrases, exports }: BackupDeskNeeds): BackupDesk {
   const inOrder = new RunQueue();
   let isBusy = false;
-  /** What a job has made and the page has yet to fetch: by job, and only the newest. */
-  let made: { jobId: string; folder: string; file: string } | null = null;
   let upload: Upload | null = null;
 
-  function letGo(): void {
-    if (made) removeFolder(made.folder);
-    made = null;
-  }
-
-  function start(records: string, to: string, own: string | null, by: string): Reply<'backUp'> {
-    const job = jobs.start('back-up', by, async (watch) => {
-      try {
-        const head = await backUpYard({ folder: records, to, appVersion, madeAt: new Date(), ...watch });
-        const { size } = await stat(to);
-        const fileName = path.basename(to);
-        await exports.add({ who: by, subject: 'yard', body: { what: 'backup', fileName, sha256: head.sha256, bytes: size } });
-        return { backup: factsOf(head, size), file: { fileName, fetch: own !== null } };
-      } catch (error) {
-        if (fileErrorName(error) !== 'ENOENT') throw error;
-        throw new HostError('not-found', 'The place that was chosen for the backup is not there; choose another.', {
-          cause: error,
-        });
-      } finally {
-        isBusy = false;
-      }
-    });
-    if (own !== null) made = { jobId: job.id, folder: own, file: to };
-    return { outcome: 'started', job };
+  async function write(records: string, by: string, watch: PaperJobWatch, to: string): Promise<PaperJobEnd> {
+    try {
+      const head = await backUpYard({ folder: records, to, appVersion, madeAt: new Date(), ...watch });
+      const { size } = await stat(to);
+      const fileName = path.basename(to);
+      await exports.add({ who: by, subject: 'yard', body: { what: 'backup', fileName, sha256: head.sha256, bytes: size } });
+      return { backup: factsOf(head, size) };
+    } finally {
+      isBusy = false;
+    }
   }
 
   function uploadOf(uploadId: string, by: string): Upload {
@@ -111,40 +86,15 @@ export function createBackupDesk({
       if (folder === null) throw new HostError('read-only', 'Nothing of this session is kept, so there is nothing to back up.');
       if (isBusy) throw new HostError('conflict', 'A backup is being made already; wait for it, or stop it.');
       isBusy = true;
+      const suggestedName = `yard-${new Date().toISOString().slice(0, 16).replace(/[-:]/g, '').replace('T', '-')}.kerfhand-backup`;
+      const work = (watch: PaperJobWatch, to: string) => write(folder, by, watch, to);
       try {
-        const name = `yard-${new Date().toISOString().slice(0, 16).replace(/[-:]/g, '').replace('T', '-')}.kerfhand-backup`;
-        if (askWhereToSave) {
-          const to = await askWhereToSave(name);
-          if (to !== null) return start(folder, to, null, by);
-          isBusy = false;
-          return { outcome: 'cancelled' };
-        }
-        letGo();
-        const ownFolder = mkdtempSync(path.join(tmpdir(), 'kerfhand-backup-'));
-        return start(folder, path.join(ownFolder, name), ownFolder, by);
+        const begun = await fileJobs.begin({ kind: 'back-up', suggestedName, what: 'backup', work }, by);
+        if (begun.outcome === 'cancelled') isBusy = false;
+        return begun;
       } catch (error) {
         isBusy = false;
         throw error;
-      }
-    },
-    async readJobFile({ jobId, offset }, by) {
-      const job = jobs.get(jobId, by);
-      if (job.state !== 'done' || !job.file?.fetch || made?.jobId !== jobId)
-        throw new HostError('conflict', 'This job has no file to fetch, or a later backup has taken its place.');
-      const handle = await open(made.file, 'r');
-      try {
-        const { size } = await handle.stat();
-        if (offset > size) throw new HostError('bad-request', `The file is ${size} bytes long and has nothing at ${offset}.`);
-        const length = Math.min(FILE_PIECE_LIMIT_BYTES, size - offset);
-        const { buffer, bytesRead } = await handle.read(Buffer.alloc(length), 0, length, offset);
-        const next = offset + bytesRead;
-        return {
-          piece: buffer.subarray(0, bytesRead).toString('base64'),
-          total: size,
-          nextOffset: next < size ? next : null,
-        };
-      } finally {
-        await handle.close();
       }
     },
     add: ({ uploadId, offset, piece }, by) =>
@@ -191,7 +141,6 @@ export function createBackupDesk({
         if (upload) removeFolder(upload.folder);
         upload = null;
       });
-      letGo();
     },
   };
 }

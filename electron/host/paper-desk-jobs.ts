@@ -8,12 +8,13 @@ const MOST_OVER = 20;
 
 /** What a job gets to be watched and stopped with. */
 export interface PaperJobWatch {
+  jobId: string;
   signal: AbortSignal;
   onProgress(done: number, total: number): void;
 }
 
 /** What a job has come to. `problem`: why not all of it was done. */
-export type PaperJobEnd = Partial<Pick<PaperJob, 'problem' | 'statements' | 'backup' | 'check' | 'file'>>;
+export type PaperJobEnd = Partial<Pick<PaperJob, 'problem' | 'statements' | 'backup' | 'check' | 'taken' | 'file'>>;
 
 export interface PaperJobs {
   /** Begins work that goes on after the call. */
@@ -59,7 +60,7 @@ export function createPaperJobs(log: (line: string) => void): PaperJobs {
     const onProgress = (done: number, total: number) => Object.assign(job, { done, total });
     let end: PaperJobEnd;
     try {
-      end = await work({ signal: stop.signal, onProgress });
+      end = await work({ jobId: job.id, signal: stop.signal, onProgress });
     } catch (error) {
       end = { problem: sentenceOf(error) };
     }
@@ -71,7 +72,7 @@ export function createPaperJobs(log: (line: string) => void): PaperJobs {
 
   return {
     start(kind, by, work) {
-      const start = { done: 0, total: 0, problem: null, statements: null, backup: null, check: null, file: null };
+      const start = { done: 0, total: 0, problem: null, statements: null, backup: null, check: null, taken: null, file: null };
       const job: PaperJob = { id: randomUUID(), kind, state: 'running', ...start };
       const stop = new AbortController();
       jobs.set(job.id, { job, by, stop, ended: run(job, stop, work) });

@@ -1,4 +1,5 @@
-import type { ParsedRequest, Reply } from '../contract.ts';
+import type { ReadRunFile } from '../../sim-core/index.ts';
+import type { ParsedRequest, Reply, TakenDrill } from '../contract.ts';
 import type { CoreWorkers } from './core-workers.ts';
 import type { DrillShelf } from './drill-shelf.ts';
 import { readDrillText } from './drill-text.ts';
@@ -7,6 +8,8 @@ import { freeDrillId } from './free-drill-id.ts';
 import { HostError } from './host-error.ts';
 import { putOnShelf } from './keep-drill-version.ts';
 import type { Ledger } from './ledger.ts';
+import type { PaperJobWatch } from './paper-desk-jobs.ts';
+import { mustGoOn } from './papers/copy-bytes.ts';
 import { type DrillToPack, encodePack } from './papers/drill-pack.ts';
 import { type PackStep, planPackImport, previewPack, type ShelvedDrill } from './papers/preview-pack.ts';
 import type { RecordsDatabase } from './records-tables.ts';
@@ -15,15 +18,19 @@ import type { RunShelf } from './run-shelf.ts';
 import { shelvedHashes } from './shelved-drills.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
 
-type Taken = Reply<'importPack'>['taken'][number];
+/** A demonstration that was read, or why it could not be. */
+type ReadDemonstration = { run: ReadRunFile } | { reason: string };
 
 export interface PackDesk {
   /** @throws HostError 'not-found', 'bad-request', 'too-large' */
   text(request: ParsedRequest<'exportPack'>): Promise<string>;
   /** @throws HostError 'bad-file', 'newer-version', 'too-large' */
   preview(text: string): Promise<Reply<'previewPack'>>;
-  /** @throws HostError as `preview`, 'bad-request' where a choice is not one of its row's */
-  import(request: ParsedRequest<'importPack'>, by: string): Promise<Reply<'importPack'>>;
+  /**
+   * Takes what is chosen, all or nothing: whatever takes long comes before the first of it is written.
+   * @throws HostError as `preview`, 'bad-request' where a choice is not one of its row's, 'conflict' (stopped)
+   */
+  import(request: ParsedRequest<'importPack'>, by: string, watch: PaperJobWatch): Promise<TakenDrill[]>;
 }
 
 export interface PackDeskNeeds {
@@ -55,7 +62,7 @@ export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchang
   }
 
   /** Writes the drill of a step. What it was called in the pack and is called here may differ. */
-  async function take(step: RecordsDatabase, { choice, id, text }: PackStep): Promise<Taken> {
+  async function take(step: RecordsDatabase, { choice, id, text }: PackStep): Promise<TakenDrill> {
     const here = choice === 'keep-both' ? await freeDrillId(step, shipped, id) : id;
     const read = readDrillText(
       here === id ? text : `${JSON.stringify({ ...(JSON.parse(text) as object), id: here }, null, 2)}\n`,
@@ -64,12 +71,34 @@ export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchang
     return { choice, packId: id, id: here, hash: read.hash, demonstration: 'left-out', reason: null };
   }
 
-  /** The drill is here already: a demonstration that cannot be kept is told of and undoes nothing. */
-  async function demonstrate(taken: Taken, text: string | null, by: string): Promise<Taken> {
-    if (text === null) return taken;
-    if ((await drillShelf.demonstration(taken.hash)).runId !== null) return { ...taken, demonstration: 'kept' };
+  /** Reads what shows how the drills are cut. One that cannot be read is kept as its reason, and holds nothing up. */
+  async function readDemonstrations(steps: readonly PackStep[], watch: PaperJobWatch): Promise<Map<string, ReadDemonstration>> {
+    const read = new Map<string, ReadDemonstration>();
+    watch.onProgress(0, steps.length);
+    for (const [index, { demonstration }] of steps.entries()) {
+      mustGoOn(watch);
+      if (demonstration !== null) read.set(demonstration, await readDemonstration(demonstration, watch.signal));
+      watch.onProgress(index + 1, steps.length);
+    }
+    return read;
+  }
+
+  async function readDemonstration(text: string, signal: AbortSignal): Promise<ReadDemonstration> {
     try {
-      const { run } = await exchange.import(text, by);
+      return { run: await exchange.read(text, { signal }) };
+    } catch (error) {
+      if (error instanceof HostError && error.code !== 'conflict' && error.code !== 'internal') return { reason: error.message };
+      throw error;
+    }
+  }
+
+  /** The drill is here already: a demonstration that cannot be kept is told of and undoes nothing. */
+  async function demonstrate(taken: TakenDrill, read: ReadDemonstration | undefined, by: string): Promise<TakenDrill> {
+    if (read === undefined) return taken;
+    if ((await drillShelf.demonstration(taken.hash)).runId !== null) return { ...taken, demonstration: 'kept' };
+    if ('reason' in read) return { ...taken, demonstration: 'wrong', reason: read.reason };
+    try {
+      const { run } = await exchange.keep(read.run, by);
       await drillShelf.keepDemonstration({ hash: taken.hash, runId: run.id });
       return { ...taken, demonstration: 'kept' };
     } catch (error) {
@@ -85,21 +114,25 @@ export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchang
       return encodePack({ title, about, madeAt: new Date().toISOString() }, packed);
     },
     preview: async (text) => previewPack(await core.run('readPack', text), await shelvedDrills(db, shipped)),
-    async import({ text, choices }, by) {
-      const pack = await core.run('readPack', text);
+    async import({ text, choices }, by, watch) {
+      const pack = await core.run('readPack', text, { signal: watch.signal });
+      const planned = planPackImport(pack, await shelvedDrills(db, shipped), choices);
+      const read = await readDemonstrations(planned, watch);
+      mustGoOn(watch);
       const { steps, taken } = await db.transaction().execute(async (step) => {
-        // Looked at again inside: the shelf may have changed since the preview.
+        // Looked at again inside: the shelf may have changed since.
         const steps = planPackImport(pack, await shelvedDrills(step, shipped), choices);
-        const taken: Taken[] = [];
+        const taken: TakenDrill[] = [];
         for (const one of steps) taken.push(await take(step, one));
         const drills = taken.map(({ choice, packId, id, hash }) => ({ choice, packId, id, hash }));
         if (taken.length > 0) await ledger.add(step, { who: by, kind: 'import', subject: 'drill-pack', body: { drills } });
         return { steps, taken };
       });
       await ledger.settle();
-      const shown: Taken[] = [];
-      for (const [index, one] of taken.entries()) shown.push(await demonstrate(one, steps[index]?.demonstration ?? null, by));
-      return { taken: shown };
+      const shown: TakenDrill[] = [];
+      for (const [index, one] of taken.entries())
+        shown.push(await demonstrate(one, read.get(steps[index]?.demonstration ?? ''), by));
+      return shown;
     },
   };
 }

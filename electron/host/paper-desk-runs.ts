@@ -17,26 +17,25 @@ export interface PaperRun extends RunForTable {
   verdict: (NonNullable<RunForTable['verdict']> & { scoreAfter: number }) | null;
 }
 
-/** Told of how far the reading is, and able to end it. */
-export interface ReadWatch {
-  signal?: AbortSignal;
-  onProgress?(done: number, total: number): void;
+/** Runs that were read at once, and how far that is. */
+export interface PaperRunsPart {
+  runs: PaperRun[];
+  done: number;
+  total: number;
 }
 
 /**
- * Runs with marks, groups and the verdict that counts, oldest first. Other calls are answered meanwhile.
+ * Runs with marks, groups and the verdict that counts, oldest first, some at a time. Other calls are answered between two parts.
  * @param blind runs of which no verdict may be told
  * @throws HostError 'too-large', 'damaged' (a verdict that cannot be read)
  */
-export async function readPaperRuns(
+export async function* readPaperRuns(
   db: RecordsDatabase,
   choice: RunChoice,
   blind: ReadonlySet<string>,
-  watch: ReadWatch = {},
-): Promise<PaperRun[]> {
+): AsyncGenerator<PaperRunsPart> {
   const groupsOf = await groupNames(db);
   const ratedAmperes = new Map<string, number>();
-  const runs: PaperRun[] = [];
   const ids = (
     await matching(db, choice)
       .select('runs.id')
@@ -47,43 +46,56 @@ export async function readPaperRuns(
     throw new HostError('too-large', `These are more than ${MOST_RUNS} runs; choose fewer, by group, person or drill.`);
   for (let from = 0; from < ids.length; from += READ_AT_ONCE) {
     const some = ids.slice(from, from + READ_AT_ONCE);
-    const rows = await rowsOf(db, some);
     const documents = await newestVerdicts(db, some);
-    for (const row of rows) {
-      const run = summaryOfRow(row);
-      const score = row.score_record === null ? null : (JSON.parse(row.score_record) as ScoreRecord);
-      const document = blind.has(run.id) ? undefined : documents.get(run.id);
-      const choices = row.choices === null ? null : (JSON.parse(row.choices) as { currentA: number });
-      runs.push({
-        runId: run.id,
-        state: run.state,
-        person: run.personName,
-        groups: groupsOf.get(run.personId ?? '') ?? [],
-        drillId: run.drillId,
-        drillTitle: run.drillTitle,
-        drillHash: run.drillHash,
-        technique: row.technique,
-        material: row.material,
-        thicknessMm: row.thickness_mm,
-        currentA: choices?.currentA ?? (await ratedCurrentA(db, run.drillHash, ratedAmperes)),
-        seed: run.seed,
-        handKind: run.hand.kind,
-        handName: run.hand.name,
-        coreVersion: run.coreVersion,
-        beganAt: run.beganAt,
-        endedAt: run.endedAt,
-        durationS: run.tickCount / TICK_HZ,
-        score: run.score,
-        passed: run.passed,
-        measures: (score?.measures ?? []).map(measureOf),
-        verdict: document === undefined ? null : verdictOf(document, run.id, score),
-      });
+    const runs: PaperRun[] = [];
+    for (const row of await rowsOf(db, some)) {
+      const document = blind.has(row.id) ? undefined : documents.get(row.id);
+      const currentA = chosenCurrentA(row.choices) ?? (await ratedCurrentA(db, row.drill_hash, ratedAmperes));
+      runs.push(paperRunOf(row, currentA, groupsOf, document));
     }
-    watch.onProgress?.(runs.length, ids.length);
+    yield { runs, done: from + some.length, total: ids.length };
     await otherCalls();
-    watch.signal?.throwIfAborted();
   }
-  return runs;
+}
+
+type PaperRow = Awaited<ReturnType<typeof rowsOf>>[number];
+
+function paperRunOf(
+  row: PaperRow,
+  currentA: number,
+  groupsOf: Awaited<ReturnType<typeof groupNames>>,
+  document: string | undefined,
+): PaperRun {
+  const run = summaryOfRow(row);
+  const score = row.score_record === null ? null : (JSON.parse(row.score_record) as ScoreRecord);
+  return {
+    runId: run.id,
+    state: run.state,
+    person: run.personName,
+    groups: groupsOf.get(run.personId ?? '') ?? [],
+    drillId: run.drillId,
+    drillTitle: run.drillTitle,
+    drillHash: run.drillHash,
+    technique: row.technique,
+    material: row.material,
+    thicknessMm: row.thickness_mm,
+    currentA,
+    seed: run.seed,
+    handKind: run.hand.kind,
+    handName: run.hand.name,
+    coreVersion: run.coreVersion,
+    beganAt: run.beganAt,
+    endedAt: run.endedAt,
+    durationS: run.tickCount / TICK_HZ,
+    score: run.score,
+    passed: run.passed,
+    measures: (score?.measures ?? []).map(measureOf),
+    verdict: document === undefined ? null : verdictOf(document, run.id, score),
+  };
+}
+
+function chosenCurrentA(choices: string | null): number | null {
+  return choices === null ? null : (JSON.parse(choices) as { currentA: number }).currentA;
 }
 
 function matching(db: RecordsDatabase, { runIds, personId, groupId, drillId, measureId, handedIn }: RunChoice) {

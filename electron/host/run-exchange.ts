@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import type { Insertable } from 'kysely';
 import { encodeRunFile, type ReadRunFile, sameJson } from '../../sim-core/index.ts';
 import type { Reply, RunRecord } from '../contract.ts';
-import type { CoreWorkers } from './core-workers.ts';
+import type { CoreTaskOptions, CoreWorkers } from './core-workers.ts';
 import { contentHash } from './drill-text.ts';
 import type { Drills } from './drills.ts';
 import { emptyRunRow } from './empty-run-row.ts';
@@ -16,8 +16,10 @@ import { joinSpool } from './run-spool.ts';
 export interface RunExchange {
   /** @throws HostError 'not-found', 'disk-full', 'read-only' */
   export(runId: string): Promise<Reply<'exportRun'>>;
-  /** @throws HostError 'bad-file', 'newer-version' */
-  import(text: string, by: string | null): Promise<Reply<'importRun'>>;
+  /** @throws HostError 'bad-file', 'newer-version', 'conflict' (stopped) */
+  read(text: string, options?: CoreTaskOptions): Promise<ReadRunFile>;
+  /** Keeps a run that was read. */
+  keep(run: ReadRunFile, by: string | null): Promise<Reply<'importRun'>>;
 }
 
 export interface RunExchangeNeeds {
@@ -59,8 +61,9 @@ export function createRunExchange({ db, drills, shelf, ledger, handOut, core }: 
       return await handOut(runFileName(run), runFileText(run));
     },
 
-    async import(text, by) {
-      const run = await core.run('readRun', text);
+    read: (text, options) => core.run('readRun', text, options),
+
+    async keep(run, by) {
       const drill = { text: run.drillText, drill: run.drill, hash: contentHash(run.drillText) };
       const same = await findSame(run, drill.hash);
       if (same !== null) return { run: await shelf.summary(same), outcome: 'same' };

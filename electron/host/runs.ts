@@ -24,6 +24,8 @@ export interface Runs {
   append(request: ParsedRequest<'appendToRun'>): Promise<Reply<'appendToRun'>>;
   finish(request: ParsedRequest<'finishRun'>): Promise<RunSummary>;
   abandon(runId: string): Promise<RunSummary>;
+  /** How far a run is that is being cut again to be marked; null where none is. */
+  marking(runId: string): Reply<'getMarking'>['marking'];
 }
 
 export interface RunsNeeds {
@@ -39,6 +41,7 @@ export interface RunsNeeds {
 /** The life of a run: begin, append, finish or abandon. Calls about one run are answered in the order in which they came. */
 export function createRuns({ db, drills, people, shelf, spool, assignments, core }: RunsNeeds): Runs {
   const queue = new RunQueue();
+  const markings = new Map<string, { doneTicks: number; totalTicks: number }>();
 
   async function finish(request: ParsedRequest<'finishRun'>): Promise<RunSummary> {
     const run = await shelf.summary(request.runId);
@@ -108,7 +111,16 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
     if (row.sealed === 0) return request;
     const choices = row.choices === null ? null : (JSON.parse(row.choices) as RigChoices);
     const run = { drillText: row.text, seed: row.seed, inputs, choices, diagnosis: request.diagnosis };
-    return await core.run('markAgain', run, { mustEnd: true });
+    const marking = { doneTicks: 0, totalTicks: request.tickCount };
+    markings.set(request.runId, marking);
+    try {
+      return await core.run('markAgain', run, {
+        mustEnd: true,
+        onTicks: (ticks) => Object.assign(marking, { doneTicks: Math.min(ticks, marking.totalTicks) }),
+      });
+    } finally {
+      markings.delete(request.runId);
+    }
   }
 
   /** The page may ask again when the first answer was lost; only another result is a conflict. */
@@ -149,6 +161,7 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
       spool.begin(runId);
       return { runId, drillHash: hash, drillText: text };
     },
+    marking: (runId) => markings.get(runId) ?? null,
     append: (request) => queue.inOrder(request.runId, () => spool.append(request)),
     finish: (request) => queue.inOrder(request.runId, () => finish(request)),
     abandon: (runId) =>

@@ -131,7 +131,16 @@ function runServices({
   moderation,
   exports,
 }: ServiceParts): Some<
-  'beginRun' | 'appendToRun' | 'finishRun' | 'abandonRun' | 'listRuns' | 'listStandings' | 'getRun' | 'exportRun' | 'importRun'
+  | 'beginRun'
+  | 'appendToRun'
+  | 'finishRun'
+  | 'getMarking'
+  | 'abandonRun'
+  | 'listRuns'
+  | 'listStandings'
+  | 'getRun'
+  | 'exportRun'
+  | 'importRun'
 > {
   return {
     beginRun: async (request, caller) => {
@@ -149,6 +158,10 @@ function runServices({
     finishRun: async (request, caller) => {
       await own.mustBeCut(request.runId, caller);
       return summaryFor(caller, await runs.finish(request));
+    },
+    getMarking: async ({ runId }, caller) => {
+      await own.mustBeCut(runId, caller);
+      return { marking: runs.marking(runId) };
     },
     abandonRun: async ({ runId }, caller) => {
       await own.mustBeCut(runId, caller);
@@ -173,7 +186,7 @@ function runServices({
       const note = { who: caller.person?.id ?? null, subject: runId, body: { what: 'run' } };
       return await exports.of(exchange.export(runId), note);
     },
-    importRun: ({ text }, caller) => exchange.import(text, caller.person?.id ?? null),
+    importRun: async ({ text }, caller) => exchange.keep(await exchange.read(text), caller.person?.id ?? null),
   };
 }
 

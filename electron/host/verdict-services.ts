@@ -36,7 +36,6 @@ export function verdictServices(parts: VerdictParts): Pick<Services, Verb & keyo
   }
 
   return {
-    checkRun: async ({ runId }) => trusts.of(await shelf.get(runId)),
     startCheck: async ({ runId }, caller) => {
       const run = await shelf.get(runId);
       return jobs.start('check-run', signedIn(caller).id, async ({ signal, onProgress }) => {

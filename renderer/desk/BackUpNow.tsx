@@ -2,10 +2,10 @@ import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { RunningJob } from '../ui/RunningJob.tsx';
 import { FactsList } from './FactsList.tsx';
 import { createFileJob } from './file-job.ts';
 import { LastBackup } from './LastBackup.tsx';
-import { Progress } from './Progress.tsx';
 
 const yardBackup = createFileJob();
 
@@ -14,15 +14,21 @@ export function BackUpNow() {
   const { state, job, done, total, problem } = yardBackup.useState();
   const running = state === 'making' || state === 'fetching';
   return (
-    <div className="desk-lines" data-backup={state}>
+    <div className="desk-lines" tabIndex={-1} data-backup={state}>
       <LastBackup freshId={state === 'done' ? (job?.id ?? null) : null} />
       <p>{say('backup.about')}</p>
-      {running && <Progress label={say(`backup.${state}`)} done={done} total={total} />}
+      {running && (
+        <RunningJob
+          label={say(`backup.${state}`)}
+          done={done}
+          total={total}
+          onStop={() => yardBackup.stop().catch(tellTrouble)}
+        />
+      )}
       <div className="row-actions">
         <Action kind="main" isDisabled={running} onPress={() => void yardBackup.make(() => callHost('backUp', {}))}>
           {say('backup.make')}
         </Action>
-        {running && <Action onPress={() => yardBackup.stop().catch(tellTrouble)}>{say('backup.stop')}</Action>}
       </div>
       <div role="status">
         {state === 'stopped' && <p>{say('backup.stopped')}</p>}

@@ -1,8 +1,7 @@
 import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
-import { Action } from '../ui/Action.tsx';
+import { RunningJob } from '../ui/RunningJob.tsx';
 import type { FileJob } from './file-job.ts';
-import { Progress } from './Progress.tsx';
 
 export interface FileJobLineProps {
   fileJob: FileJob;
@@ -16,12 +15,14 @@ export function FileJobLine({ fileJob, making }: FileJobLineProps) {
   if (state === 'none') return null;
   const running = state === 'making' || state === 'fetching';
   return (
-    <div className="desk-lines" data-file-job={state}>
+    <div className="desk-lines" tabIndex={-1} data-file-job={state}>
       {running && (
-        <>
-          <Progress label={state === 'making' ? making : say('file-job.fetching')} done={done} total={total} />
-          <Action onPress={() => fileJob.stop().catch(tellTrouble)}>{say('file-job.stop')}</Action>
-        </>
+        <RunningJob
+          label={state === 'making' ? making : say('file-job.fetching')}
+          done={done}
+          total={total}
+          onStop={() => fileJob.stop().catch(tellTrouble)}
+        />
       )}
       <div role="status">
         {state === 'stopped' && <p>{say('file-job.stopped')}</p>}

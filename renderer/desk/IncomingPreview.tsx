@@ -1,11 +1,14 @@
 import { useMemo, useState } from 'react';
-import { loadYard } from '../app/yard-store.ts';
+import type { PaperJob, TakenDrill } from '../../electron/contract.ts';
+import { callHost } from '../app/host-client.ts';
+import { loadYard, tellTrouble } from '../app/yard-store.ts';
 import { momentText } from '../register/dates.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
-import type { Choices, IncomingChoice, IncomingDrills, IncomingRow, TakenDrill } from './incoming-drills.ts';
+import { RunningJob } from '../ui/RunningJob.tsx';
+import type { Choices, IncomingChoice, IncomingDrills, IncomingRow } from './incoming-drills.ts';
 import { hereWords, takenWords, takeWords } from './incoming-words.ts';
 
 const KINDS: readonly IncomingRow['kind'][] = ['wrong', 'clash', 'shipped', 'older', 'newer', 'new', 'same'];
@@ -24,25 +27,31 @@ export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
   const [taken, setTaken] = useState<readonly TakenDrill[] | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  const [job, setJob] = useState<PaperJob | null>(null);
+  const [stopped, setStopped] = useState(false);
   const choiceOf = (row: IncomingRow): IncomingChoice => chosen[row.id] ?? row.choices[0] ?? 'leave';
   const wanted = rows.filter((row) => choiceOf(row) !== 'leave').length;
 
   const take = async () => {
     setBusy(true);
     setProblem(null);
+    setStopped(false);
     try {
       // Rows that cannot be read have nothing to choose.
       const choices = Object.fromEntries(rows.filter((row) => row.kind !== 'wrong').map((row) => [row.id, choiceOf(row)]));
-      setTaken(await incoming.take(choices));
-      await loadYard();
+      const became = await incoming.take(choices, setJob);
+      setTaken(became);
+      setStopped(became === null);
+      if (became !== null) await loadYard();
     } catch (error) {
       setProblem(error instanceof Error ? error.message : String(error));
     }
+    setJob(null);
     setBusy(false);
   };
 
   return (
-    <div className="incoming" data-incoming={taken === null ? 'waits' : 'done'}>
+    <div className="incoming" tabIndex={-1} data-incoming={taken === null ? 'waits' : 'done'}>
       <div>
         <h3>{pack?.title ?? incoming.fileName}</h3>
         {pack && <p className="soft small">{say('packs.made', { file: incoming.fileName, when: momentText(pack.madeAt) })}</p>}
@@ -65,8 +74,21 @@ export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
           {problem}
         </p>
       )}
+      {job && (
+        <RunningJob
+          label={say('packs.taking')}
+          done={job.done}
+          total={job.total}
+          onStop={() => callHost('stopJob', { jobId: job.id }).catch(tellTrouble)}
+        />
+      )}
+      <p role="status">{stopped && say('packs.stopped')}</p>
       <div className="row-actions">
-        {taken === null && <Action onPress={onLeave}>{say('packs.leave')}</Action>}
+        {taken === null && (
+          <Action isDisabled={busy} onPress={onLeave}>
+            {say('packs.leave')}
+          </Action>
+        )}
         {taken === null ? (
           <Action kind="main" isDisabled={busy || wanted === 0} onPress={() => void take()}>
             {busy ? say('app.wait') : takeWords(wanted)}

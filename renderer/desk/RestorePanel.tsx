@@ -6,10 +6,10 @@ import { SecretField } from '../register/SecretField.tsx';
 import { useMe } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Progress } from '../ui/Progress.tsx';
 import { forgetWaiting, useWaiting } from './bring-file.ts';
 import { FactsList } from './FactsList.tsx';
 import { FileChoice } from './FileChoice.tsx';
-import { Progress } from './Progress.tsx';
 import { type UploadedBackup, uploadBackup } from './upload-backup.ts';
 
 type Waiting = Reply<'getWaitingRestore'>['waiting'];

@@ -1,10 +1,8 @@
 import { create, type StoreApi, type UseBoundStore } from 'zustand';
-import type { PaperJob } from '../../electron/contract.ts';
+import type { FileJobBegun, PaperJob } from '../../electron/contract.ts';
 import { fromBase64 } from '../../sim-core/index.ts';
+import { followJob } from '../app/follow-job.ts';
 import { callHost } from '../app/host-client.ts';
-import { type FileReply, offerFile } from '../review/offer-file.ts';
-
-const ASK_EVERY_MS = 400;
 
 /** Work of the host's that ends in a file, as it stands. */
 export interface FileJobState {
@@ -17,20 +15,15 @@ export interface FileJobState {
   problem: string | null;
 }
 
-/** How the host answers where such work begins. */
-export type FileJobBegun = { outcome: 'started'; job: PaperJob } | { outcome: 'cancelled' };
-
 export interface FileJob {
   useState: UseBoundStore<StoreApi<FileJobState>>;
-  /** Begins the work, follows it, and hands the file out; a small file may come at once. What goes wrong is told in the state. */
-  make(begin: () => Promise<FileJobBegun | FileReply>): Promise<void>;
+  /** Begins the work, follows it, and hands the file out. What goes wrong is told in the state. */
+  make(begin: () => Promise<FileJobBegun>): Promise<void>;
   /** Stops it wherever it is. */
   stop(): Promise<void>;
 }
 
 const NONE: FileJobState = { state: 'none', job: null, done: 0, total: 0, problem: null };
-
-const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
 function offerBytes(fileName: string, pieces: readonly BlobPart[]): void {
   const address = URL.createObjectURL(new Blob([...pieces], { type: 'application/octet-stream' }));
@@ -64,13 +57,10 @@ export function createFileJob(): FileJob {
   }
 
   async function follow(started: PaperJob): Promise<void> {
-    let job = started;
-    while (job.state === 'running') {
-      store.setState({ state: 'making', job, done: job.done, total: job.total });
-      await pause(ASK_EVERY_MS);
-      job = await callHost('getJob', { jobId: job.id });
-    }
-    if (job.state !== 'done') store.setState({ state: job.state, job, problem: job.problem });
+    const job = await followJob(started, (now) =>
+      store.setState({ state: 'making', job: now, done: now.done, total: now.total }),
+    );
+    if (job.state === 'failed' || job.state === 'stopped') store.setState({ state: job.state, job, problem: job.problem });
     else if (job.file?.fetch) await fetchFile(job, job.file.fileName);
     else store.setState({ state: 'done', job });
   }
@@ -82,7 +72,6 @@ export function createFileJob(): FileJob {
       try {
         const begun = await begin();
         if (begun.outcome === 'started') await follow(begun.job);
-        else offerFile(begun);
       } catch (error) {
         store.setState({ state: 'failed', problem: error instanceof Error ? error.message : String(error) });
       }

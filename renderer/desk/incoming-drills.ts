@@ -1,11 +1,11 @@
-import type { PackPreview, Reply } from '../../electron/contract.ts';
+import type { PackPreview, PaperJob, TakenDrill } from '../../electron/contract.ts';
+import { followJob } from '../app/follow-job.ts';
 import { callHost } from '../app/host-client.ts';
 import type { WaitingFile } from './bring-file.ts';
 
 export type IncomingRow = PackPreview['rows'][number];
 export type IncomingChoice = IncomingRow['choices'][number];
 export type Choices = Readonly<Record<string, IncomingChoice>>;
-export type TakenDrill = Reply<'importPack'>['taken'][number];
 
 /** Drills that came in a file and wait to be decided about. Nothing is written before `take`. */
 export interface IncomingDrills {
@@ -13,14 +13,21 @@ export interface IncomingDrills {
   /** Null where the file is a single drill, which has no words around it. */
   pack: Pick<PackPreview, 'title' | 'about' | 'madeAt'> | null;
   rows: readonly IncomingRow[];
-  /** @returns what was taken in; what is not in it was left as it is */
-  take(choices: Choices): Promise<readonly TakenDrill[]>;
+  /**
+   * @param onJob told of a pack's job while it is under way; stopped, it takes nothing in
+   * @returns what was taken in, and what is not in it was left as it is; null where it was stopped
+   */
+  take(choices: Choices, onJob: (job: PaperJob) => void): Promise<readonly TakenDrill[] | null>;
 }
 
 async function readPack(file: File): Promise<IncomingDrills> {
   const text = await file.text();
   const { rows, ...pack } = await callHost('previewPack', { text });
-  const take = async (choices: Choices) => (await callHost('importPack', { text, choices })).taken;
+  const take = async (choices: Choices, onJob: (job: PaperJob) => void) => {
+    const job = await followJob(await callHost('importPack', { text, choices }), onJob);
+    if (job.state === 'failed') throw new Error(job.problem ?? '');
+    return job.taken;
+  };
   return { fileName: file.name, pack, rows, take };
 }
 

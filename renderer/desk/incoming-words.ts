@@ -1,5 +1,6 @@
+import type { TakenDrill } from '../../electron/contract.ts';
 import { say } from '../text/say.ts';
-import type { IncomingRow, TakenDrill } from './incoming-drills.ts';
+import type { IncomingRow } from './incoming-drills.ts';
 
 /** What is here already under the id of a drill, or why it cannot be read. */
 export function hereWords(row: IncomingRow): string {

@@ -74,6 +74,7 @@ export const enVerdict = {
   'verdict.needs.overrule': 'Write why {measure} is overruled.',
   'verdict.needs.passphrase': 'Give your passphrase.',
   'verdict.needs.trust': 'A record that is {trust} cannot be signed for.',
+  'verdict.needs.stopped': 'The check of the run was stopped; have it checked again.',
   'verdict.needs.checking': 'The run is still being checked.',
   'verdict.before': 'Before it can be signed:',
   'verdict.by': 'Signed by {person}, {when}',
@@ -87,6 +88,10 @@ export const enVerdict = {
   'verdict.export': 'Save the verdict',
   'verdict.export-key': 'Save the public key',
 
+  'trust.progress': 'Cut again so far',
+  'trust.again': 'Check it again',
+  'trust.stopped': 'Not checked',
+  'trust.stopped.means': 'The check was stopped, so nothing is known of this record.',
   'trust.unknown': 'Not checked',
   'trust.unknown.means': 'The run could not be cut again now.',
 
@@ -116,10 +121,9 @@ export const enVerdict = {
   'tables.statements.user': 'User',
   'tables.statements.password': 'Password',
   'tables.statements.send': 'Send the statements',
-  'tables.sending': 'Sending: {done} of {total}',
+  'tables.sending': 'The statements are on their way',
   'tables.sent': 'The store has them: {sent} sent, {conflicting} it keeps in another form.',
   'tables.not-sent': 'Not all was sent: {reason}',
-  'tables.stop': 'Stop',
   'tables.statements.leave': 'Leave it',
   'tables.statements.keep': 'Save the statements',
 

@@ -10,6 +10,7 @@ import { SecretField } from '../register/SecretField.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
+import { RunningJob } from '../ui/RunningJob.tsx';
 import { useSending } from './use-sending.ts';
 
 const statementsFile = createFileJob();
@@ -83,13 +84,16 @@ export function StatementsDialog({ choice }: { choice: RunChoice }) {
       </FormDialog>
       <FileJobLine fileJob={statementsFile} making={say('file-job.statements')} />
       {job && (
-        <p className="sending" role="status" data-job={job.state}>
-          {job.state === 'running' && say('tables.sending', { done: job.done, total: job.total })}
-          {job.state === 'done' &&
-            say('tables.sent', { sent: job.statements?.sent ?? 0, conflicting: job.statements?.conflicting ?? 0 })}
-          {(job.state === 'failed' || job.state === 'stopped') && say('tables.not-sent', { reason: job.problem ?? '–' })}
-          {job.state === 'running' && <Action onPress={sending.stop}>{say('tables.stop')}</Action>}
-        </p>
+        <div className="sending" tabIndex={-1} data-job={job.state}>
+          {job.state === 'running' && (
+            <RunningJob label={say('tables.sending')} done={job.done} total={job.total} onStop={sending.stop} />
+          )}
+          <p role="status">
+            {job.state === 'done' &&
+              say('tables.sent', { sent: job.statements?.sent ?? 0, conflicting: job.statements?.conflicting ?? 0 })}
+            {(job.state === 'failed' || job.state === 'stopped') && say('tables.not-sent', { reason: job.problem ?? '–' })}
+          </p>
+        </div>
       )}
     </>
   );

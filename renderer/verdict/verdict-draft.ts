@@ -46,7 +46,7 @@ export function overrule(draft: VerdictDraft, measureId: string, change: Partial
 /** What still keeps a verdict from being given, each in one sentence; `passphrase` is null where none is asked for. */
 export function missingFrom(draft: VerdictDraft, passphrase: string | null, trust: Trust['state']): string[] {
   const missing: string[] = [];
-  if (trust === 'checking') missing.push(say('verdict.needs.checking'));
+  if (trust === 'checking' || trust === 'stopped') missing.push(say(`verdict.needs.${trust}`));
   if (trust === 'different' || trust === 'damaged')
     missing.push(say('verdict.needs.trust', { trust: say(`trust.${trust}`).toLowerCase() }));
   if (draft.decision === null) missing.push(say('verdict.needs.decision'));

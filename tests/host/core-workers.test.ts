@@ -6,6 +6,7 @@ import { expect, onTestFinished, test } from 'vitest';
 import { createCoreWorkers } from '../../electron/host/core-workers.ts';
 import { HostError } from '../../electron/host/host-error.ts';
 import { CORE_VERSION } from '../../sim-core/index.ts';
+import { checkOf } from './job-ends.ts';
 import { longRunText } from './long-run.ts';
 import { openTestHost, type TestPage } from './open-test-host.ts';
 import { SAMPLE_DRILL, sampleBegin, sampleFinish, sampleInputs } from './sample-hand.ts';
@@ -80,7 +81,7 @@ test('other calls are answered while a long run is cut again, and the check is s
   const { assessor, instructor, nobody } = await openYardWithRoles();
   const { run } = await instructor.ask('importRun', { text: longRunText() });
   const order: string[] = [];
-  const check = assessor.ask('checkRun', { runId: run.id }).then(({ trust }) => order.push(`check: ${trust}`));
+  const check = checkOf(assessor, run.id).then(({ trust }) => order.push(`check: ${trust}`));
   // Whatever the host does on its own thread for the check is over after some turns.
   for (let turn = 0; turn < 20; turn++) await nextTurn();
   await nobody.ask('listPeople', {}).then(() => order.push('people'));
@@ -108,14 +109,16 @@ test('a check under way does not keep the host from closing', { timeout: 60_000 
   const host = await openTestHost();
   const { run } = await host.ask('importRun', { text: longRunText() });
   await host.ask('makeFirstInstructor', { passphrase: 'slipway at low water' });
-  const check = host.refusal('checkRun', { runId: run.id });
-  for (let turn = 0; turn < 20; turn++) await nextTurn();
+  const { id } = await host.ask('startCheck', { runId: run.id });
+  await untilJob(host, id, ({ done }) => done > 0);
+  const began = performance.now();
   await host.close();
-  expect(await check).toBe('conflict: Kerfhand is closing; nothing was changed.');
+  // Far less than what is left of the check.
+  expect(performance.now() - began).toBeLessThan(2000);
 });
 
 test('other calls are answered while an assessment is cut again to be marked', { timeout: 120_000 }, async () => {
-  const { apprentice, instructor, nobody, ids } = await openYardWithRoles();
+  const { apprentice, otherApprentice, instructor, nobody, ids } = await openYardWithRoles();
   const assign = { title: 'Test', drillIds: [SAMPLE_DRILL], personIds: [ids.apprentice], cueLevel: 'none' as const };
   const { id: assignmentId } = await instructor.ask('assign', assign);
   const { runId } = await apprentice.ask('beginRun', { ...sampleBegin(), assignmentId, coreVersion: CORE_VERSION });
@@ -125,9 +128,19 @@ test('other calls are answered while an assessment is cut again to be marked', {
     await apprentice.ask('appendToRun', { runId, sequence, firstTick, tickCount, inputs: sampleInputs(firstTick, tickCount) });
   }
   const order: string[] = [];
+  expect(await apprentice.ask('getMarking', { runId })).toEqual({ marking: null });
   const finished = apprentice.ask('finishRun', sampleFinish(runId, 8 * tickCount)).then(() => order.push('finished'));
   for (let turn = 0; turn < 20; turn++) await nextTurn();
   await nobody.ask('listPeople', {}).then(() => order.push('people'));
+  // Whoever cut it is told how far the marking is, and nobody else.
+  await expect
+    .poll(async () => (await apprentice.ask('getMarking', { runId })).marking?.doneTicks, { interval: 5, timeout: 60_000 })
+    .toBeGreaterThan(0);
+  const { marking } = await apprentice.ask('getMarking', { runId });
+  expect(marking).toMatchObject({ totalTicks: 8 * tickCount });
+  expect(marking?.doneTicks).toBeLessThan(8 * tickCount);
+  expect(await otherApprentice.refusal('getMarking', { runId })).toMatch(/^forbidden/);
   await finished;
   expect(order).toEqual(['people', 'finished']);
+  expect(await apprentice.ask('getMarking', { runId })).toEqual({ marking: null });
 });

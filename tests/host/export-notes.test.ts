@@ -1,6 +1,7 @@
 // What takes data of people out of the yard stands in the ledger, with who and what; what was taken back does not.
 import { expect, test } from 'vitest';
 import { handInRun } from './handed-in-run.ts';
+import { fileTextOf } from './job-ends.ts';
 import { temporaryFolder } from './open-test-host.ts';
 import { SAMPLE_DRILL } from './sample-hand.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
@@ -14,9 +15,9 @@ test('every way out leaves an entry; drill packs and public keys leave none', { 
   await apprentice.ask('exportRun', { runId });
   await apprentice.ask('exportVerdict', { runId });
   await assessor.ask('exportRunReport', { runId });
-  await assessor.ask('exportRunsCsv', { table: 'runs', drillId: SAMPLE_DRILL });
-  await instructor.ask('exportRunsCsv', { table: 'measures' });
-  await instructor.ask('exportStatements', { homePage: 'https://yard.example' });
+  await fileTextOf(assessor, await assessor.ask('exportRunsCsv', { table: 'runs', drillId: SAMPLE_DRILL }));
+  await fileTextOf(instructor, await instructor.ask('exportRunsCsv', { table: 'measures' }));
+  await fileTextOf(instructor, await instructor.ask('exportStatements', { homePage: 'https://yard.example' }));
   await instructor.ask('exportRoster', {});
   const backup = await instructor.ask('backUp', {});
   if (backup.outcome !== 'started') throw new Error(backup.outcome);

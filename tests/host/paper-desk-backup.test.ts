@@ -3,30 +3,15 @@ import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { expect, onTestFinished, test, vi } from 'vitest';
-import type { PaperJob, Reply } from '../../electron/contract.ts';
+import type { PaperJob } from '../../electron/contract.ts';
 import { restoreYard } from '../../electron/host/papers/restore-yard.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
+import { endOfJob, fetchJobFile, startedJob } from './job-ends.ts';
 import { openTestHost, type TestPage, temporaryFolder } from './open-test-host.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
 async function backUp(page: TestPage): Promise<PaperJob> {
-  const begun = await page.ask('backUp', {});
-  if (begun.outcome !== 'started') throw new Error('The backup was cancelled.');
-  for (;;) {
-    const job = await page.ask('getJob', { jobId: begun.job.id });
-    if (job.state !== 'running') return job;
-    await wait(20);
-  }
-}
-
-async function fetchFile(page: TestPage, jobId: string): Promise<Buffer> {
-  const pieces: Buffer[] = [];
-  for (let offset: number | null = 0; offset !== null; ) {
-    const { piece, nextOffset }: Reply<'readJobFile'> = await page.ask('readJobFile', { jobId, offset });
-    pieces.push(Buffer.from(piece, 'base64'));
-    offset = nextOffset;
-  }
-  return Buffer.concat(pieces);
+  return await endOfJob(page, startedJob(await page.ask('backUp', {})));
 }
 
 async function upload(page: TestPage, bytes: Buffer, pieceBytes: number): Promise<string> {
@@ -45,7 +30,7 @@ test('the yard goes out in a file, which is looked into and restores to the same
   const job = await backUp(instructor);
   expect(job).toMatchObject({ kind: 'back-up', state: 'done', problem: null, backup: { people: 4, runs: 1 } });
   expect(job.file).toEqual({ fileName: expect.stringMatching(/^yard-\d{8}-\d{4}\.kerfhand-backup$/), fetch: true });
-  const bytes = await fetchFile(instructor, job.id);
+  const bytes = await fetchJobFile(instructor, job.id);
   expect(bytes.length).toBe(job.backup?.bytes);
 
   const uploadId = await upload(instructor, bytes, Math.ceil(bytes.length / 3));
@@ -113,7 +98,7 @@ test('a backup waits for the next start, takes the place of the records, and bot
   const folder = temporaryFolder();
   const { host, instructor, assessor, apprentice, ids } = await openYardWithRoles({ folder });
   const kept = await cutSampleRun(apprentice);
-  const uploadId = await upload(instructor, await fetchFile(instructor, (await backUp(instructor)).id), 1 << 20);
+  const uploadId = await upload(instructor, await fetchJobFile(instructor, (await backUp(instructor)).id), 1 << 20);
   const later = await cutSampleRun(apprentice);
   const passphrase = PASSPHRASES.instructor;
   expect(await instructor.refusal('restoreAtNextStart', { uploadId, passphrase: 'a wrong one' })).toMatch(/^wrong-passphrase: /);
@@ -151,7 +136,7 @@ test('a backup waits for the next start, takes the place of the records, and bot
 test('a waiting backup that was damaged meanwhile does not keep the yard from opening', async () => {
   const folder = temporaryFolder();
   const { host, instructor, ids } = await openYardWithRoles({ folder });
-  const uploadId = await upload(instructor, await fetchFile(instructor, (await backUp(instructor)).id), 1 << 20);
+  const uploadId = await upload(instructor, await fetchJobFile(instructor, (await backUp(instructor)).id), 1 << 20);
   const passphrase = PASSPHRASES.instructor;
   await instructor.ask('restoreAtNextStart', { uploadId, passphrase });
   await host.close();

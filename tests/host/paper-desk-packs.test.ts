@@ -1,7 +1,8 @@
 // Drill packs out of one yard and into another, through the contract.
 import { expect, test } from 'vitest';
-import type { Reply } from '../../electron/contract.ts';
+import type { ParsedRequest, Reply } from '../../electron/contract.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
+import { endOfJob } from './job-ends.ts';
 import { SAMPLE_DRILL } from './sample-hand.ts';
 import { openYardWithRoles, type YardWithRoles } from './yard-with-roles.ts';
 
@@ -16,6 +17,11 @@ function packOf(file: Reply<'exportPack'>): string {
   expect(file.fileName).toBe('bay-two.kerfhand-pack');
   return file.text;
 }
+
+async function importPack({ instructor }: YardWithRoles, request: { text: string; choices?: Record<string, PackChoice> }) {
+  return await endOfJob(instructor, await instructor.ask('importPack', request));
+}
+type PackChoice = NonNullable<ParsedRequest<'importPack'>['choices'][string]>;
 
 test('a pack with its demonstration goes to another yard, and nothing there is overwritten unasked', async () => {
   const from = await openYardWithRoles();
@@ -37,10 +43,12 @@ test('a pack with its demonstration goes to another yard, and nothing there is o
     [SAMPLE_DRILL, 'same', expect.any(String), 'leave'],
   ]);
   expect(await to.instructor.ask('listDrills', {})).toEqual(before);
-  expect(await to.instructor.refusal('importPack', { text, choices: { 'yard-clip': 'add' } })).toMatch(/^bad-request: /);
+  const wrong = await importPack(to, { text, choices: { 'yard-clip': 'add' } });
+  expect(wrong).toMatchObject({ state: 'failed', taken: null, problem: expect.stringContaining('yard-clip') });
   expect(await to.instructor.ask('listDrills', {})).toEqual(before);
 
-  const { taken } = await to.instructor.ask('importPack', { text, choices: { 'yard-clip': 'keep-both' } });
+  const { taken, done, total } = await importPack(to, { text, choices: { 'yard-clip': 'keep-both' } });
+  expect([done, total]).toEqual([2, 2]);
   expect(taken).toEqual([
     expect.objectContaining({ choice: 'add', id: 'yard-tab', hash: drill.hash, demonstration: 'kept', reason: null }),
     expect.objectContaining({ choice: 'keep-both', packId: 'yard-clip', id: 'yard-clip-2', demonstration: 'left-out' }),
@@ -57,7 +65,7 @@ test('a pack with its demonstration goes to another yard, and nothing there is o
 
   // A second time there is nothing new, and nothing is written.
   expect((await to.instructor.ask('previewPack', { text })).rows[0]).toMatchObject({ kind: 'same' });
-  expect((await to.instructor.ask('importPack', { text })).taken).toEqual([]);
+  expect((await importPack(to, { text })).taken).toEqual([]);
   expect((await to.instructor.ask('listLedger', { kinds: ['import'], subject: 'drill-pack' })).total).toBe(1);
 });
 
@@ -67,14 +75,14 @@ test('a later version is told from a clash, and a changed file is refused', asyn
   const pack = async () => packOf(await from.instructor.ask('exportPack', { title: 'Bay two', drillIds: ['yard-tab'] }));
   await from.instructor.ask('importDrill', { text: await ownDrill(from, 'yard-tab', 'Yard tab') });
   const first = await pack();
-  await to.instructor.ask('importPack', { text: first });
+  await importPack(to, { text: first });
   await from.instructor.ask('importDrill', { text: await ownDrill(from, 'yard-tab', 'Yard tab, wider'), onConflict: 'replace' });
   const second = await pack();
   expect((await to.instructor.ask('previewPack', { text: second })).rows[0]).toMatchObject({ kind: 'newer', here: 'Yard tab' });
-  await to.instructor.ask('importPack', { text: second, choices: { 'yard-tab': 'replace' } });
+  await importPack(to, { text: second, choices: { 'yard-tab': 'replace' } });
   expect((await to.instructor.ask('getDrill', { id: 'yard-tab' })).drill.title).toBe('Yard tab, wider');
   expect((await to.instructor.ask('previewPack', { text: first })).rows[0]).toMatchObject({ kind: 'older' });
   const changed = second.replace('Yard tab, wider', 'Yard tab, wiser');
-  expect(await to.instructor.refusal('importPack', { text: changed })).toMatch(/^bad-file: The pack is not as it was written/);
+  expect((await importPack(to, { text: changed })).problem).toMatch(/^The pack is not as it was written/);
   expect(await to.instructor.refusal('exportPack', { title: 'Bay two', drillIds: ['nobody-has-this'] })).toMatch(/^not-found: /);
 });

@@ -1,13 +1,13 @@
 // Papers of runs, asked for through the contract: tables, report, statements to a file and to a real receiver.
-import { setTimeout as wait } from 'node:timers/promises';
 import validate from '@learninglocker/xapi-validation';
 import Papa from 'papaparse';
 import { expect, test } from 'vitest';
-import type { PaperJob, Reply } from '../../electron/contract.ts';
+import type { RunChoice } from '../../electron/contract.ts';
 import { samplePng } from '../papers/sample-report.ts';
 import { RECEIVER_LOGIN, startReceiver } from '../papers/statement-receiver.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { handInRun } from './handed-in-run.ts';
+import { endOfJob, fileTextOf, startedJob } from './job-ends.ts';
 import type { TestPage } from './open-test-host.ts';
 import { openYardWithRoles, PASSPHRASES, type YardWithRoles } from './yard-with-roles.ts';
 
@@ -19,21 +19,13 @@ async function decide({ assessor }: YardWithRoles, runId: string): Promise<void>
   await assessor.ask('signVerdict', { runId, ...verdict });
 }
 
-function textOf(file: Reply<'exportRunsCsv'>): string {
-  if (file.outcome !== 'text') throw new Error(`The file was ${file.outcome}.`);
-  return file.text;
+function rowsOf(text: string): Record<string, string>[] {
+  return Papa.parse<Record<string, string>>(text.replace(/^\uFEFF/, ''), { header: true, skipEmptyLines: true }).data;
 }
 
-function rowsOf(file: Reply<'exportRunsCsv'>): Record<string, string>[] {
-  return Papa.parse<Record<string, string>>(textOf(file).replace(/^\uFEFF/, ''), { header: true, skipEmptyLines: true }).data;
-}
-
-async function endOf(page: TestPage, { id }: PaperJob): Promise<PaperJob> {
-  for (;;) {
-    const job = await page.ask('getJob', { jobId: id });
-    if (job.state !== 'running') return job;
-    await wait(20);
-  }
+/** The rows of a table, from its beginning to its being fetched. */
+async function tableOf(page: TestPage, request: { table: 'runs' | 'measures' } & RunChoice): Promise<Record<string, string>[]> {
+  return rowsOf(await fileTextOf(page, await page.ask('exportRunsCsv', request)));
 }
 
 test('tables of runs and measures, narrowed as the queue and the class are', async () => {
@@ -45,7 +37,7 @@ test('tables of runs and measures, narrowed as the queue and the class are', asy
   const others = await cutSampleRun(otherApprentice);
   const group = await instructor.ask('saveGroup', { groupId: null, name: 'Early shift', memberIds: [ids.otherApprentice] });
 
-  const all = rowsOf(await instructor.ask('exportRunsCsv', { table: 'runs' }));
+  const all = await tableOf(instructor, { table: 'runs' });
   expect(all.map((row) => row.run_id)).toEqual([decided, practice, others]);
   expect(all[0]).toMatchObject({
     person: 'Apprentice 01',
@@ -56,8 +48,7 @@ test('tables of runs and measures, narrowed as the queue and the class are', asy
   expect(all[1]).toMatchObject({ decision: '', duration_s: '0.25', state: 'finished' });
   expect(all[2].groups).toBe('Early shift');
 
-  const chosen = async (choice: object) =>
-    rowsOf(await assessor.ask('exportRunsCsv', { table: 'runs', ...choice })).map((row) => row.run_id);
+  const chosen = async (choice: object) => (await tableOf(assessor, { table: 'runs', ...choice })).map((row) => row.run_id);
   expect(await chosen({ groupId: group.id })).toEqual([others]);
   expect(await chosen({ personId: ids.apprentice })).toEqual([decided, practice]);
   expect(await chosen({ handedIn: 'decided' })).toEqual([decided]);
@@ -65,7 +56,7 @@ test('tables of runs and measures, narrowed as the queue and the class are', asy
   expect(await chosen({ runIds: [others, practice] })).toEqual([practice, others]);
   expect(await chosen({ drillId: 'nobody-has-this' })).toEqual([]);
 
-  const marks = rowsOf(await assessor.ask('exportRunsCsv', { table: 'measures', runIds: [decided] }));
+  const marks = await tableOf(assessor, { table: 'measures', runIds: [decided] });
   expect(marks.find((row) => row.measure === 'severance')).toMatchObject({
     run_id: decided,
     overruled_mark: '40',
@@ -83,16 +74,16 @@ test('an assessor who still has to judge a run blind learns no verdict from tabl
   const second = yard.host.page();
   await instructor.ask('setPassphrase', { personId: secondId, passphrase: 'a third passphrase' });
   await second.ask('signIn', { personId: secondId, passphrase: 'a third passphrase' });
-  const before = rowsOf(await second.ask('exportRunsCsv', { table: 'runs' }))[0];
+  const before = (await tableOf(second, { table: 'runs' }))[0];
   expect(before.decision).toBe('not-yet-competent');
   const told = await pdfOf(second, runId);
   await instructor.ask('makeModerationSet', { title: 'Spring', runIds: [runId], firstId: ids.assessor, secondId });
-  const blind = rowsOf(await second.ask('exportRunsCsv', { table: 'runs' }))[0];
+  const blind = (await tableOf(second, { table: 'runs' }))[0];
   expect([blind.decision, blind.assessor, blind.reasons]).toEqual(['', '', '']);
-  const marks = rowsOf(await second.ask('exportRunsCsv', { table: 'measures' }));
+  const marks = await tableOf(second, { table: 'measures' });
   expect(marks.every((row) => row.overruled_mark === '')).toBe(true);
   expect((await pdfOf(second, runId)).length).not.toBe(told.length);
-  expect(rowsOf(await instructor.ask('exportRunsCsv', { table: 'runs' }))[0].decision).toBe('not-yet-competent');
+  expect((await tableOf(instructor, { table: 'runs' }))[0].decision).toBe('not-yet-competent');
   expect(await assessor.refusal('exportStatements', { homePage: HOME })).toMatch(/^forbidden: /);
 });
 
@@ -134,17 +125,22 @@ test('statements of chosen runs to a file: valid, with the verdict, of people on
   await decide(yard, runId);
   await cutSampleRun(nobody);
   await cutSampleRun(apprentice);
-  const statements = JSON.parse(textOf(await instructor.ask('exportStatements', { homePage: HOME }))) as {
+  const statementsText = async (choice: RunChoice) =>
+    await fileTextOf(instructor, await instructor.ask('exportStatements', { homePage: HOME, ...choice }));
+  const statements = JSON.parse(await statementsText({})) as {
     verb: { id: string };
   }[];
   expect(statements.map(({ verb }) => verb.id.split('/').at(-1))).toEqual(['completed', 'failed', 'completed']);
   expect(statements.flatMap((statement) => validate(statement))).toEqual([]);
-  const one = JSON.parse(textOf(await instructor.ask('exportStatements', { homePage: HOME, runIds: [runId] })));
+  const one = JSON.parse(await statementsText({ runIds: [runId] }));
   expect(one).toHaveLength(2);
   expect(await instructor.refusal('exportStatements', { homePage: 'somewhere' })).toMatch(
     /^bad-request: The address that stands/,
   );
-  expect(await instructor.refusal('exportStatements', { homePage: HOME, drillId: 'nobody-has-this' })).toMatch(/^not-found: /);
+  const none = await instructor.ask('exportStatements', { homePage: HOME, drillId: 'nobody-has-this' });
+  expect(await endOfJob(instructor, startedJob(none))).toMatchObject({
+    ...{ state: 'failed', file: null, problem: 'Among these is no closed run of a person to tell of.' },
+  });
 });
 
 test('statements to a store: followed by its job, told of where it fails, stopped', async () => {
@@ -155,18 +151,21 @@ test('statements to a store: followed by its job, told of where it fails, stoppe
   const store = await startReceiver();
   const request = { homePage: HOME, endpoint: store.endpoint, ...RECEIVER_LOGIN };
   const begun = await instructor.ask('sendStatements', request);
-  expect(await endOf(instructor, begun)).toMatchObject({
+  expect(await endOfJob(instructor, begun)).toMatchObject({
     ...{ kind: 'send-statements', state: 'done', done: 2, total: 2, problem: null },
     statements: { sent: 2, conflicting: 0 },
   });
   expect(store.kept.size).toBe(2);
-  const again = await endOf(instructor, await instructor.ask('sendStatements', request));
+  const again = await endOfJob(instructor, await instructor.ask('sendStatements', request));
   expect([again.state, store.kept.size]).toEqual(['done', 2]);
 
-  const refused = await endOf(instructor, await instructor.ask('sendStatements', { ...request, password: 'wrong one' }));
+  const refused = await endOfJob(instructor, await instructor.ask('sendStatements', { ...request, password: 'wrong one' }));
   expect(refused).toMatchObject({ state: 'failed', statements: { sent: 0 } });
   expect(refused.problem).toMatch(/does not accept this name and password/);
-  const open = await endOf(instructor, await instructor.ask('sendStatements', { ...request, endpoint: 'http://store.example/' }));
+  const open = await endOfJob(
+    instructor,
+    await instructor.ask('sendStatements', { ...request, endpoint: 'http://store.example/' }),
+  );
   expect(open.problem).toMatch(/must begin with https/);
 
   // A store that never answers: the job runs until it is stopped.
@@ -179,7 +178,7 @@ test('statements to a store: followed by its job, told of where it fails, stoppe
   await other.ask('signIn', { personId: id, passphrase: 'another instructor' });
   expect(await other.refusal('stopJob', { jobId: waiting.id })).toMatch(/^not-found: There is no job/);
   await instructor.ask('stopJob', { jobId: waiting.id });
-  expect(await endOf(instructor, waiting)).toMatchObject({ state: 'stopped', problem: 'The sending was stopped.' });
+  expect(await endOfJob(instructor, waiting)).toMatchObject({ state: 'stopped', problem: 'The sending was stopped.' });
   // One that is left running does not keep the host from closing.
   await instructor.ask('sendStatements', { ...request, endpoint: silent.endpoint });
 });

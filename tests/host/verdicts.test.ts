@@ -5,6 +5,7 @@ import { expect, test } from 'vitest';
 import { verifyVerb } from '../../electron/command-line/verify.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { handInRun } from './handed-in-run.ts';
+import { checkOf } from './job-ends.ts';
 import { openTestHost, type TestPage, temporaryFolder } from './open-test-host.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
@@ -20,7 +21,7 @@ test('a verdict is signed over run and marks, shows to the apprentice, and is ch
   const yard = await openYardWithRoles();
   const { assessor, apprentice, otherApprentice, instructor, ids } = yard;
   const runId = await handInRun(yard);
-  expect(await assessor.ask('checkRun', { runId })).toMatchObject({ trust: 'same' });
+  expect(await checkOf(assessor, runId)).toMatchObject({ trust: 'same' });
   const sign = { runId, decision: 'not-yet-competent', reasons: REASONS, passphrase } as const;
   expect(await instructor.refusal('signVerdict', sign)).toMatch(/^forbidden/);
   expect(await assessor.refusal('signVerdict', { ...sign, passphrase: 'not the passphrase' })).toMatch(/^wrong-passphrase/);
@@ -103,14 +104,14 @@ test('what was not handed in, or does not come out the same, is not signed', asy
   expect(await assessor.refusal('signVerdict', sign)).toMatch(/^conflict: This run was not handed in/);
   await apprentice.ask('submitRun', { runId });
   // The page claimed digests and marks that the inputs do not give.
-  expect(await assessor.ask('checkRun', { runId })).toMatchObject({
+  expect(await checkOf(assessor, runId)).toMatchObject({
     trust: 'different',
     sentence: expect.stringContaining('first in'),
   });
   expect(await assessor.refusal('signVerdict', sign)).toMatch(/^conflict: No verdict can be signed/);
   const other = await cutSampleRun(yard.otherApprentice, { coreVersion: '1.0.0' });
   await yard.otherApprentice.ask('submitRun', { runId: other });
-  expect(await assessor.ask('checkRun', { runId: other })).toMatchObject({ trust: 'other-core' });
+  expect(await checkOf(assessor, other)).toMatchObject({ trust: 'other-core' });
   expect(await assessor.ask('signVerdict', { ...sign, runId: other })).toMatchObject({ trust: 'other-core', check: 'fits' });
 });
 
@@ -132,7 +133,7 @@ test('somebody at the records file: an exchanged run, a changed mark and a chang
     await host.close();
     return answer;
   }
-  const look = (page: TestPage) => Promise.all([page.ask('checkRun', { runId }), page.ask('listVerdicts', { runId })]);
+  const look = (page: TestPage) => Promise.all([checkOf(page, runId), page.ask('listVerdicts', { runId })]);
   const [
     good,
     {

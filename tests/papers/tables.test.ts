@@ -5,7 +5,7 @@ import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
 import { csvText } from '../../electron/host/papers/csv-text.ts';
 import { previewRoster, type RosterPerson, rosterChanges, rosterCsv } from '../../electron/host/papers/roster.ts';
-import { measuresCsv, type RunForTable, runsCsv } from '../../electron/host/papers/run-tables.ts';
+import { RUN_TABLES, type RunForTable } from '../../electron/host/papers/run-tables.ts';
 
 const yard: RosterPerson[] = [
   { role: 'instructor', number: 1, groups: [] },
@@ -140,11 +140,13 @@ const RUN: RunForTable = {
     overruled: [{ measureId: 'stand-off', mark: 70, reason: 'The plate was warped.' }],
   },
 };
+const tableText = (table: keyof typeof RUN_TABLES, runs: readonly RunForTable[]) =>
+  RUN_TABLES[table].head + RUN_TABLES[table].rowsOf(runs);
 const read = (text: string) => Papa.parse<Record<string, string>>(text.slice(1), { header: true, skipEmptyLines: true });
 
 describe('tables', () => {
   test('of runs: a heading, a row each, CRLF, no formula', () => {
-    const text = runsCsv([RUN, { ...RUN, runId: 'r-2', score: null, passed: null, verdict: null, person: null }]);
+    const text = tableText('runs', [RUN, { ...RUN, runId: 'r-2', score: null, passed: null, verdict: null, person: null }]);
     expect(text).toMatch(/^\uFEFFrun_id,state,/);
     expect(text.endsWith('\r\n')).toBe(true);
     const { data, errors, meta } = read(text);
@@ -165,7 +167,7 @@ describe('tables', () => {
     expect(data[1]).toMatchObject({ run_id: 'r-2', person: '', score: '', passed: '', decision: '', reasons: '' });
   });
   test("of measures: the run's mark and the assessor's, side by side", () => {
-    const { data } = read(measuresCsv([RUN]));
+    const { data } = read(tableText('measures', [RUN]));
     expect(data).toHaveLength(2);
     expect(data[0]).toMatchObject({ measure: 'severance', mark: '100', weight: '3', must_reach: '80', overruled_mark: '' });
     expect(data[1]).toMatchObject({
@@ -174,7 +176,7 @@ describe('tables', () => {
       overruled_mark: '70',
       overruled_reason: 'The plate was warped.',
     });
-    expect(read(measuresCsv([])).meta.fields).toContain('overruled_reason');
+    expect(read(tableText('measures', [])).meta.fields).toContain('overruled_reason');
   });
   test('keep negative figures as figures, and mark everything else that begins like a formula', () => {
     const rows = [-1.5, '-1.5', '-a', '=1', '+1', '@x', '\tx', 'a=1'].map((cell) => ({ cell }));

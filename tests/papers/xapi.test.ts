@@ -116,7 +116,7 @@ describe('statements', () => {
   });
   test('in a file are one JSON array', () => {
     const statements = statementsOf(RUN, SOURCE);
-    expect(JSON.parse(statementsText(statements))).toEqual(statements);
+    expect(JSON.parse(statementsText(statements.map((one) => JSON.stringify(one))))).toEqual(statements);
   });
 });
 

@@ -7,8 +7,19 @@ export type CsvCell = string | number | boolean | null;
  * Figures have a decimal point whatever the place. Text that a spreadsheet would take for a formula is marked with an apostrophe.
  */
 export function csvText<T extends Record<string, CsvCell>>(columns: readonly (keyof T & string)[], rows: readonly T[]): string {
+  return csvHead(columns) + csvRows(columns, rows);
+}
+
+/** What such a text begins with. */
+export function csvHead(columns: readonly string[]): string {
+  return `\uFEFF${Papa.unparse([[...columns]], { newline: '\r\n' })}\r\n`;
+}
+
+/** More rows for a text that has its heading line. */
+export function csvRows<T extends Record<string, CsvCell>>(columns: readonly (keyof T & string)[], rows: readonly T[]): string {
+  if (rows.length === 0) return '';
   const cells = rows.map((row) => columns.map((name) => cellText(row[name])));
-  return `\uFEFF${Papa.unparse({ fields: [...columns], data: cells }, { newline: '\r\n', escapeFormulae: FORMULA })}\r\n`;
+  return `${Papa.unparse(cells, { newline: '\r\n', escapeFormulae: FORMULA })}\r\n`;
 }
 
 /** Text only: a negative figure is written by `cellText` as a number and is left alone. */

@@ -1,4 +1,4 @@
-import { csvText } from './csv-text.ts';
+import { csvHead, csvRows } from './csv-text.ts';
 import type { VerdictPayload } from './verdict.ts';
 
 /** A run as both tables tell it. Times are ISO 8601 UTC; null where there is no such thing. */
@@ -68,8 +68,19 @@ const MEASURE_COLUMNS = [
   'overruled_reason',
 ] as const;
 
-/** One row a run, in the order given. */
-export function runsCsv(runs: readonly RunForTable[]): string {
+/** A table that is written some runs at a time: its first line, then rows in the order given. */
+export interface RunTable {
+  head: string;
+  rowsOf(runs: readonly RunForTable[]): string;
+}
+
+/** 'runs': one row a run. 'measures': one for each measure of each run; the assessor's mark stands beside the run's own. */
+export const RUN_TABLES: Readonly<Record<'runs' | 'measures', RunTable>> = {
+  runs: { head: csvHead(RUN_COLUMNS), rowsOf: runRows },
+  measures: { head: csvHead(MEASURE_COLUMNS), rowsOf: measureRows },
+};
+
+function runRows(runs: readonly RunForTable[]): string {
   const rows = runs.map((run) => ({
     run_id: run.runId,
     state: run.state,
@@ -96,11 +107,10 @@ export function runsCsv(runs: readonly RunForTable[]): string {
     decided_at: run.verdict?.at ?? null,
     reasons: run.verdict?.reasons ?? null,
   }));
-  return csvText(RUN_COLUMNS, rows);
+  return csvRows(RUN_COLUMNS, rows);
 }
 
-/** One row for each measure of each run; the assessor's mark stands beside the run's own. */
-export function measuresCsv(runs: readonly RunForTable[]): string {
+function measureRows(runs: readonly RunForTable[]): string {
   const rows = runs.flatMap((run) =>
     run.measures.map(({ id, mark, weight, mustReach }) => {
       const overruled = run.verdict?.overruled.find((one) => one.measureId === id);
@@ -118,5 +128,5 @@ export function measuresCsv(runs: readonly RunForTable[]): string {
       };
     }),
   );
-  return csvText(MEASURE_COLUMNS, rows);
+  return csvRows(MEASURE_COLUMNS, rows);
 }

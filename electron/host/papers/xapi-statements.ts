@@ -140,9 +140,14 @@ export function statementsOf(run: RunForStatement, source: XapiSource): XapiStat
   ];
 }
 
-/** The text of a statements file: one JSON array, as a store takes and gives them. */
-export function statementsText(statements: readonly XapiStatement[]): string {
-  return `${JSON.stringify(statements, null, 2)}\n`;
+/** The text of a statements file: one JSON array, as a store takes and gives them, from the JSON of each. */
+export function statementsText(statements: readonly string[]): string {
+  return `[\n${statements.join(',\n')}\n]\n`;
+}
+
+/** @throws RangeError where it is no address that can stand for a yard */
+export function mustBeHome(text: string): void {
+  homeOf(text);
 }
 
 function homeOf(text: string): string {

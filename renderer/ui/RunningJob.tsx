@@ -1,0 +1,35 @@
+import { useLayoutEffect, useRef } from 'react';
+import { say } from '../text/say.ts';
+import { Action } from './Action.tsx';
+import { Progress } from './Progress.tsx';
+
+export interface RunningJobProps {
+  /** What is being done. */
+  label: string;
+  /** Of `total`; total 0 = not known yet. */
+  done: number;
+  total: number;
+  onStop(): void;
+}
+
+/**
+ * Long work under way: a bar, words, and the way to stop it. It stands inside an element with `tabIndex={-1}`, which takes the
+ * focus over where the button that goes away had it.
+ */
+export function RunningJob({ label, done, total, onStop }: RunningJobProps) {
+  const box = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const own = box.current;
+    return () => {
+      if (own?.contains(document.activeElement)) own.parentElement?.closest<HTMLElement>('[tabindex="-1"]')?.focus();
+    };
+  }, []);
+  return (
+    <div className="running-job" ref={box}>
+      <Progress label={label} done={done} total={total} />
+      <Action aria-label={say('job.stop-long', { what: label })} onPress={onStop}>
+        {say('job.stop')}
+      </Action>
+    </div>
+  );
+}
