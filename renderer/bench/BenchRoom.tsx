@@ -18,11 +18,12 @@ import { MuteButton } from '../sound/MuteButton.tsx';
 import { useSound } from '../sound/use-sound.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Progress } from '../ui/Progress.tsx';
 import { quantity, thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { ArcState } from './ArcState.tsx';
 import { CuePanel } from './CuePanel.tsx';
-import { cuesShown } from './cue-state.ts';
+import { cuesFor } from './cues-for.ts';
 import { DrillCard } from './DrillCard.tsx';
 import { type FoundDrill, findDrill } from './find-drill.ts';
 import { guideSentence, isPlainFact } from './guide-sentence.ts';
@@ -70,7 +71,7 @@ export function BenchRoom({ drillId, assignmentId }: BenchRoomProps) {
   return <DrillOnBench {...found} assignmentId={assignmentId} />;
 }
 
-function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & { assignmentId: string | null }) {
+function DrillOnBench({ drill, drillHash, earlier, history, assignmentId }: FoundDrill & { assignmentId: string | null }) {
   const units = useUnits();
   const theme = useShownTheme();
   const settings = useYard((state) => state.settings);
@@ -88,7 +89,8 @@ function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & 
   const atWork = phase === 'cutting' || phase === 'scoring';
   const underShown = settings.pinnedViews.includes(UNDER_VIEW);
   const guide = guideSentence(step, drill, units);
-  const coached = cuesShown(drill.cueLevel, earlier);
+  const plan = cuesFor(drill, history);
+  const coached = plan.now;
   const spoken = coached || phase === 'scoring' || isPlainFact(step);
   const guide3d = useMemo(() => guideShape(drill, drill.rigCheck === 'by-trainee' ? choices : null), [drill, choices]);
   const signs = useMemo(() => (source ? createArcSigns(source.setup) : null), [source]);
@@ -131,6 +133,7 @@ function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & 
             window={speedWindow}
             units={units}
             earlier={earlier}
+            plan={plan}
             onStart={cutting.begin}
           />
         </main>
@@ -182,6 +185,9 @@ function DrillOnBench({ drill, drillHash, earlier, assignmentId }: FoundDrill & 
             </p>
             <p className="guide-help">{phase !== 'scoring' && spoken ? guide.help : ''}</p>
             <div className="guide-progress" ref={progress} aria-hidden="true" />
+            {cutting.marking && (
+              <Progress label={say('bench.marking')} done={cutting.marking.doneTicks} total={cutting.marking.totalTicks} />
+            )}
           </div>
           {cutting.held && (
             <p className="bench-held" role="status">

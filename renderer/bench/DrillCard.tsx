@@ -6,6 +6,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { band, quantity, thickness, type UnitSystem } from '../ui/units.ts';
 import { CautionList } from './CautionList.tsx';
+import type { CuePlan } from './cues-for.ts';
 
 export interface DrillCardProps {
   drill: Drill;
@@ -15,6 +16,8 @@ export interface DrillCardProps {
   units: UnitSystem;
   /** Attempts made before, by whoever practises; null while it is not known. */
   earlier: number | null;
+  /** Cues of this attempt and of the next one. */
+  plan: CuePlan;
   onStart(): void;
 }
 
@@ -24,7 +27,7 @@ function attemptsText(drill: Drill, earlier: number | null): string {
 }
 
 /** What a trainee reads before the arc: purpose, task, hints, figures, cautions. */
-export function DrillCard({ drill, drillHash, window, units, earlier, onStart }: DrillCardProps) {
+export function DrillCard({ drill, drillHash, window, units, earlier, plan, onStart }: DrillCardProps) {
   const byTrainee = drill.rigCheck === 'by-trainee';
   const spent = drill.attempts !== null && earlier !== null && earlier >= drill.attempts;
   return (
@@ -99,6 +102,13 @@ export function DrillCard({ drill, drillHash, window, units, earlier, onStart }:
           <dt>{say('card.attempts')}</dt>
           <dd>{attemptsText(drill, earlier)}</dd>
         </dl>
+        <div className="card-cues" data-cues={plan.now ? 'with' : 'without'}>
+          <p>
+            <strong>{say(plan.now ? 'card.cues.with' : 'card.cues.without')}</strong>
+            {plan.why !== 'assessment' && ` ${say(plan.next ? 'card.cues.next-with' : 'card.cues.next-without')}`}
+          </p>
+          <p className="soft small">{say(`card.cues.why.${plan.why}`)}</p>
+        </div>
         <Action kind="main" className="card-start" autoFocus isDisabled={window === null || spent} onPress={onStart}>
           {window === null ? say('card.start-waiting') : say(byTrainee ? 'card.start-rig' : 'card.start')}
         </Action>

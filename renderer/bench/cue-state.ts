@@ -59,8 +59,3 @@ export function cueState(
     leanDeg,
   };
 }
-
-/** Whether an attempt is made with cues: always, every other time, or never. `earlier` attempts have been made before this one. */
-export function cuesShown(level: 'full' | 'alternate' | 'none', earlier: number): boolean {
-  return level === 'full' || (level === 'alternate' && earlier % 2 === 0);
-}

@@ -1,6 +1,7 @@
 import type { Drill } from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
 import { drillFromText } from '../drills/read-drill.ts';
+import type { CueHistory } from './cues-for.ts';
 
 export interface FoundDrill {
   drill: Drill;
@@ -8,6 +9,8 @@ export interface FoundDrill {
   drillHash: string;
   /** Attempts made before: of the assignment, or in free practice all. */
   earlier: number;
+  /** What the cues go by. */
+  history: CueHistory;
 }
 
 /**
@@ -21,7 +24,8 @@ export async function findDrill(drillId: string, personId: string | null, assign
     callHost('getDrill', { id: drillId }),
     callHost('listRuns', { drillId, ...(personId ? { personId } : {}), limit: 1 }).catch(() => ({ total: 0 })),
   ]);
-  return { drill: drillFromText(text), drillHash: summary.hash, earlier: total };
+  const drill = drillFromText(text);
+  return { drill, drillHash: summary.hash, earlier: total, history: await historyOf(drill, personId) };
 }
 
 async function assignedDrill(drillId: string, personId: string, assignmentId: string): Promise<FoundDrill> {
@@ -39,5 +43,20 @@ async function assignedDrill(drillId: string, personId: string, assignmentId: st
     },
     drillHash: asked.drillHash,
     earlier: asked.used,
+    history: await historyOf(drill, personId),
   };
+}
+
+/** Own attempts at a drill and at its technique. Practice goes on where the records cannot say: then as for a newcomer. */
+async function historyOf(drill: Drill, personId: string | null): Promise<CueHistory> {
+  const newcomer = { ofOnePerson: personId !== null, tries: 0, passed: false, techniqueTries: 0 };
+  try {
+    const [{ standings }, { drills }] = await Promise.all([callHost('listStandings', { personId }), callHost('listDrills', {})]);
+    const own = standings.find((standing) => standing.drillId === drill.id);
+    const related = new Set(drills.filter((one) => one.technique === drill.technique && one.id !== drill.id).map(({ id }) => id));
+    const techniqueTries = standings.reduce((sum, standing) => sum + (related.has(standing.drillId) ? standing.tries : 0), 0);
+    return { ...newcomer, tries: own?.tries ?? 0, passed: own?.passed ?? false, techniqueTries };
+  } catch {
+    return newcomer;
+  }
 }

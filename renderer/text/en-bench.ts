@@ -7,6 +7,7 @@ export const enBench = {
   'bench.close': 'Close',
   'bench.preparing': 'The core is finding the speed window of this metal…',
   'bench.scoring': 'Marking the run…',
+  'bench.marking': 'Cut again to be marked',
   'bench.failed': 'The bench had to stop: {reason}',
   'bench.stage': 'Cutting bench. Move the torch with mouse, keys or gamepad; the button Keys lists them all.',
   'bench.scene': 'The plate on its bench, from above and from below',
@@ -44,6 +45,15 @@ export const enBench = {
   'card.attempts': 'Attempts',
   'card.attempts-free': 'as many as you like',
   'card.attempts-left': '{left} of {all} left',
+  'card.cues.with': 'This attempt: with cues.',
+  'card.cues.without': 'This attempt: without cues.',
+  'card.cues.next-with': 'The next one: with them.',
+  'card.cues.next-without': 'The next one: without.',
+  'card.cues.why.first-attempts':
+    'In your first attempts the bench tells you how it goes. Then it falls silent, little by little.',
+  'card.cues.why.fading': 'Every other attempt goes by the metal alone: that is how the eye learns.',
+  'card.cues.why.passed': 'You have passed this drill: from here on the metal is your guide.',
+  'card.cues.why.assessment': 'An assessment is cut without cues, as real plate is.',
 
   'guide.approach': 'Bring the torch to the {edge}, over the chalk line.',
   'guide.approach-plate': 'Bring the torch to the start of the chalk line.',

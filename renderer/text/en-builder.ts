@@ -120,8 +120,8 @@ export const enBuilder = {
   'builder.rig.falls': 'falls with the piece',
 
   'builder.pass.cues': 'Help while cutting',
-  'builder.cues.full': 'Always',
-  'builder.cues.alternate': 'Every other time',
+  'builder.cues.full': 'Full at first, then fading',
+  'builder.cues.alternate': 'Every other time, then none',
   'builder.cues.none': 'None: an assessment',
   'builder.pass.attempts': 'Attempts (empty: any number)',
   'builder.pass.mark': 'Score to pass',

@@ -2,7 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { hashFromRoute, routeFromHash } from '../../renderer/app/route.ts';
-import { cueState, cuesShown, wholeLeanDeg } from '../../renderer/bench/cue-state.ts';
+import { cueState, wholeLeanDeg } from '../../renderer/bench/cue-state.ts';
 import { GUIDE_STEPS } from '../../renderer/bench/guidance.ts';
 import { guideSentence, startEdge } from '../../renderer/bench/guide-sentence.ts';
 import { en } from '../../renderer/text/en.ts';
@@ -84,12 +84,6 @@ describe('cues', () => {
   test('two leans make one from upright', () => {
     expect(wholeLeanDeg(30, 0)).toBeCloseTo(30, 9);
     expect(wholeLeanDeg(45, 45)).toBeCloseTo((Math.atan(Math.SQRT2) * 180) / Math.PI, 9);
-  });
-
-  test('cues fade: always, every other attempt, never', () => {
-    expect([0, 1, 2, 3].map((earlier) => cuesShown('full', earlier))).toEqual([true, true, true, true]);
-    expect([0, 1, 2, 3].map((earlier) => cuesShown('alternate', earlier))).toEqual([true, false, true, false]);
-    expect([0, 1].map((earlier) => cuesShown('none', earlier))).toEqual([false, false]);
   });
 });
 
