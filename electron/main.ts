@@ -67,6 +67,7 @@ async function start(): Promise<void> {
     appVersion: paths.version,
     askWhereToSave,
     log: (line) => process.stderr.write(`${line}\n`),
+    tell: (line) => process.stderr.write(`${line}\n`),
   });
   protocol.handle(PAGE_SCHEME, (request) => answerPageRequest(request, files));
   answerCalls(ipcMain, () => window?.webContents ?? null, host);

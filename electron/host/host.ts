@@ -20,7 +20,7 @@ import { createPaperDesk, type PaperDesk } from './paper-desk.ts';
 import { createPaperJobs } from './paper-desk-jobs.ts';
 import { createPassphrases } from './passphrases.ts';
 import { createPeople } from './people.ts';
-import { ensurePractice } from './rebuild-practice.ts';
+import { ensurePractice, practiceWords } from './rebuild-practice.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { type RestoredAtStart, restoreAtStart, restoredSentence } from './restore-at-start.ts';
 import { createReviewQueue } from './review-queue.ts';
@@ -52,6 +52,8 @@ export interface HostOptions {
   askWhereToSave?: (suggestedName: string) => Promise<string | null>;
   /** Takes what only a developer needs to know. */
   log?: (line: string) => void;
+  /** Takes what whoever starts Kerfhand is told while they wait, a sentence at a time. */
+  tell?: (line: string) => void;
   /** See `OpenRecordsOptions`. */
   maxPages?: number;
   /** See `createRunSpool`. */
@@ -121,7 +123,7 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const spool = createRunSpool(db, options.nowMs);
   const assignments = createAssignments(db, drills, ledger);
   const runs = createRuns({ db, drills, people, shelf, spool, assignments, core });
-  await ensurePractice(db, settings);
+  await ensurePractice(db, settings, practiceWords(options.tell ?? (() => undefined)));
   const handOut = handOutWith(options.askWhereToSave);
   const exchange = createRunExchange({ db, drills, shelf, ledger, handOut, core });
   const trusts = createRunTrusts(db, core);

@@ -14,10 +14,17 @@ type PracticeRow = Insertable<RecordsTables['practice']>;
 type MarkRow = Insertable<RecordsTables['practice_marks']>;
 type WeekRow = Insertable<RecordsTables['practice_weeks']>;
 
+/** Told of runs that were added up, of how many. */
+export type OnRuns = (done: number, total: number) => void;
+
 /** Makes the totals from the runs where they were never made, or made by another version. */
-export async function ensurePractice(db: RecordsDatabase, settings: SettingsStore): Promise<void> {
+export async function ensurePractice(
+  db: RecordsDatabase,
+  settings: SettingsStore,
+  onRuns: OnRuns = () => undefined,
+): Promise<void> {
   if ((await settings.read('practice-totals')) === TOTALS_VERSION) return;
-  await rebuildPractice(db);
+  await rebuildPractice(db, onRuns);
   await settings.write('practice-totals', TOTALS_VERSION);
 }
 
@@ -25,7 +32,7 @@ export async function ensurePractice(db: RecordsDatabase, settings: SettingsStor
  * Forgets the totals and makes them again from every finished run, in the order in which they ended: added up here as
  * `addToPractice` adds to them one by one, and written some thousand rows at a time.
  */
-export async function rebuildPractice(db: RecordsDatabase): Promise<void> {
+export async function rebuildPractice(db: RecordsDatabase, onRuns: OnRuns = () => undefined): Promise<void> {
   await db.transaction().execute(async (step) => {
     for (const table of ['practice', 'practice_marks', 'practice_weeks'] as const) await step.deleteFrom(table).execute();
     const totals = new Totals();
@@ -37,6 +44,7 @@ export async function rebuildPractice(db: RecordsDatabase): Promise<void> {
         some.map((run) => run.id),
       );
       for (const run of some) totals.add(run, marks.get(run.id) ?? []);
+      onRuns(from + some.length, runs.length);
     }
     await totals.write(step);
   });
@@ -144,4 +152,15 @@ function recentOf(before: number | undefined, newest: number): number {
 
 async function insertAll<T>(rows: readonly T[], insert: (some: T[]) => Promise<unknown>): Promise<void> {
   for (let from = 0; from < rows.length; from += ROWS_AT_ONCE) await insert(rows.slice(from, from + ROWS_AT_ONCE));
+}
+
+/** Sentences for whoever waits at the start: one for each tenth, and none for a yard whose runs are added up in a moment. */
+export function practiceWords(tell: (line: string) => void): OnRuns {
+  let toldTenths = -1;
+  return (done, total) => {
+    const tenths = Math.floor((10 * done) / total);
+    if (total <= RUNS_AT_ONCE || tenths === toldTenths) return;
+    toldTenths = tenths;
+    tell(`Practice is being added up, once after the update: ${done} of ${total} runs.`);
+  };
 }

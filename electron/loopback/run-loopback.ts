@@ -23,6 +23,7 @@ export async function runLoopback(args: string[], paths: AppPaths): Promise<numb
       shell: 'loopback',
       appVersion: paths.version,
       log: complain,
+      tell: complain,
     });
     try {
       const server = await startLoopbackServer({ host, pageFiles, port });

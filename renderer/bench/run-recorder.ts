@@ -26,7 +26,17 @@ export interface RecorderOptions {
   choices: RigChoices | null;
   /** Something could not be written; the run goes on and is tried again. */
   onTrouble(error: unknown): void;
+  /** How far the host is with marking an assessment, which it cuts again itself; not called where it is done at once. */
+  onMarking?(marking: Marking): void;
 }
+
+export interface Marking {
+  doneTicks: number;
+  totalTicks: number;
+}
+
+/** Between two questions how far the marking is, ms. */
+const ASK_EVERY_MS = 400;
 
 /**
  * Hands a run over to the host while it is being cut. Chunks wait here until the host has acknowledged them, in order. Nothing is begun before the trigger was pressed.
@@ -86,6 +96,17 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
     return sending;
   }
 
+  /** Asks how far the marking is until it is over. */
+  async function watchMarking(id: string, isOver: () => boolean): Promise<void> {
+    const { onMarking } = options;
+    while (onMarking && !isOver()) {
+      await new Promise((resolve) => setTimeout(resolve, ASK_EVERY_MS));
+      if (isOver()) return;
+      const { marking } = await callHost('getMarking', { runId: id });
+      if (marking && !isOver()) onMarking(marking);
+    }
+  }
+
   return {
     get begun() {
       return runId !== null;
@@ -119,7 +140,8 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
       // A chunk may have come in just as a sender ran dry; one failure is tried again.
       while (waiting.length > 0 || tried !== null) await send().catch(() => send());
       const { tickCount, digests, finalDigest, diagnosis, score, trace, used } = run;
-      const summary = await callHost('finishRun', {
+      let over = false;
+      const finishing = callHost('finishRun', {
         runId: id,
         tickCount,
         digests,
@@ -128,8 +150,12 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
         score: { ...score, measures: score.measures.map((measure) => ({ ...measure })) },
         trace,
         used,
+      }).finally(() => {
+        over = true;
       });
-      return summary.id;
+      // What cannot be asked only leaves the bar away; the run is told of by its own answer.
+      watchMarking(id, () => over).catch(() => undefined);
+      return (await finishing).id;
     },
     async abandon() {
       if (runId === null) return;

@@ -18,7 +18,7 @@ import type { SceneHandle } from '../scene/scene-handle.ts';
 import { type BenchSession, openBench } from './bench-session.ts';
 import type { GuideStep } from './guidance.ts';
 import { handLimits } from './hand-limits.ts';
-import { createRunRecorder, type RunRecorder } from './run-recorder.ts';
+import { createRunRecorder, type Marking, type RunRecorder } from './run-recorder.ts';
 import { useGuide } from './use-guide.ts';
 import type { FinishedRun } from './worker-messages.ts';
 import type { WorkerRun } from './worker-run.ts';
@@ -40,6 +40,8 @@ export interface Cutting {
   padReady: boolean;
   held: boolean;
   failure: string | null;
+  /** How far the host is with marking an assessment; null where it is not known. */
+  marking: Marking | null;
   /** From the card: to the rig where the trainee prepares it, else to the plate. */
   begin(): void;
   /** From the rig, as it was prepared, to the plate. */
@@ -83,6 +85,7 @@ export function useCutting(
   const [padReady, setPadReady] = useState(false);
   const [held, setHeld] = useState(false);
   const [failure, setFailure] = useState<string | null>(null);
+  const [marking, setMarking] = useState<Marking | null>(null);
   const session = useRef<BenchSession | null>(null);
   const work = useRef<AtWork | null>(null);
   /** 'waiting': before the first movement; 'held': stopped by the page; null: running. */
@@ -194,6 +197,7 @@ export function useCutting(
         assignmentId,
         choices,
         onTrouble: tellTrouble,
+        onMarking: setMarking,
       });
       clock.current = 'waiting';
       ended.current = false;
@@ -253,6 +257,7 @@ export function useCutting(
     padReady,
     held,
     failure,
+    marking,
     begin,
     strike: toThePlate,
     end,

@@ -15,7 +15,9 @@ export function DrillSheet({ summary, standing }: { summary: DrillSummary; stand
   return (
     <li className="drill-sheet">
       <div className="drill-sketch">{reading.state === 'read' && <PlateSketch drill={reading.drill} />}</div>
-      <h4>{summary.title}</h4>
+      <h4>
+        {summary.title} {summary.draft && <span className="drill-draft">{say('home.drill.draft')}</span>}
+      </h4>
       <p className="drill-facts">
         <span>{say(`material.${summary.material}`)}</span>
         <span className="figure">{thickness(summary.thicknessMm, units)}</span>

@@ -55,6 +55,7 @@ export const enHome = {
   'home.filter.none': 'No drill is like that.',
   'home.drill.must-reach': '{measure} {mark}',
   'home.drill.broken': 'This drill cannot be read: {reason}',
+  'home.drill.draft': 'Draft, not for apprentices yet',
   'home.drill.reading': 'Reading the drill…',
   'home.runs': 'Last runs',
   'home.runs.of': 'Last runs of {person}',

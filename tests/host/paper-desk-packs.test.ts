@@ -86,3 +86,21 @@ test('a later version is told from a clash, and a changed file is refused', asyn
   expect((await importPack(to, { text: changed })).problem).toMatch(/^The pack is not as it was written/);
   expect(await to.instructor.refusal('exportPack', { title: 'Bay two', drillIds: ['nobody-has-this'] })).toMatch(/^not-found: /);
 });
+
+test('stopped before its drills are written, a pack leaves nothing of itself', async () => {
+  const from = await openYardWithRoles();
+  const to = await openYardWithRoles();
+  await from.instructor.ask('importDrill', { text: await ownDrill(from, 'yard-tab', 'Yard tab') });
+  const runId = await cutSampleRun(from.instructor, { drillId: 'yard-tab' });
+  const { drill } = await from.instructor.ask('getDrill', { id: 'yard-tab' });
+  await from.instructor.ask('keepDemonstration', { hash: drill.hash, runId });
+  const text = packOf(await from.instructor.ask('exportPack', { title: 'Bay two', drillIds: ['yard-tab'] }));
+  const before = await to.instructor.ask('listDrills', {});
+  const job = await to.instructor.ask('importPack', { text });
+  await to.instructor.ask('stopJob', { jobId: job.id });
+  expect(await endOfJob(to.instructor, job)).toMatchObject({ kind: 'import-pack', state: 'stopped', taken: null });
+  expect(await to.instructor.ask('listDrills', {})).toEqual(before);
+  expect((await to.instructor.ask('listRuns', {})).total).toBe(0);
+  expect((await to.instructor.ask('listLedger', { kinds: ['import'] })).total).toBe(0);
+  expect((await importPack(to, { text })).taken).toHaveLength(1);
+});

@@ -2,6 +2,7 @@ import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { expect, test } from 'vitest';
 import { cutSampleRun } from './cut-sample-run.ts';
+import { fillYard } from './fill-yard.ts';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
 import { openYardWithRoles } from './yard-with-roles.ts';
 
@@ -39,4 +40,21 @@ test('totals made anew from the runs are those that were added up run by run', a
   read(`${forget} delete from run_marks; update runs set weakest_measure = null;`);
   await (await openTestHost({ folder })).close();
   expect(read()).toEqual(before);
+});
+
+test('whoever starts is told how far the runs of a large yard are added up, once, and nothing of a small one', async () => {
+  const folder = temporaryFolder();
+  const told: string[] = [];
+  const open = () => openTestHost({ folder, tell: (line) => told.push(line) });
+  const first = await open();
+  await cutSampleRun(first);
+  await first.close();
+  expect(told).toEqual([]);
+  fillYard(folder, { people: 10, runs: 1500 });
+  await (await open()).close();
+  expect(told).toEqual(
+    [400, 800, 1200, 1500].map((done) => `Practice is being added up, once after the update: ${done} of 1500 runs.`),
+  );
+  await (await open()).close();
+  expect(told).toHaveLength(4);
 });

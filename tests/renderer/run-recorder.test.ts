@@ -7,19 +7,29 @@ type Call = { verb: string; request: Record<string, unknown> };
 
 let calls: Call[];
 let refuse: (call: Call) => string | null;
+let hold: (call: Call) => Promise<void>;
+const MARKING = { doneTicks: 100, totalTicks: 216 };
+const replies: Record<string, unknown> = {
+  beginRun: { runId: 'run-1' },
+  finishRun: { id: 'run-1' },
+  getMarking: { marking: MARKING },
+};
 
 beforeEach(() => {
   calls = [];
   refuse = () => null;
+  hold = async () => undefined;
   const answer = (verb: string) => async (request: Record<string, unknown>) => {
     const call = { verb, request };
     calls.push(call);
     await Promise.resolve();
     const message = refuse(call);
     if (message) return { ok: false, error: { code: 'disk-full', message } };
-    return { ok: true, reply: verb === 'beginRun' ? { runId: 'run-1' } : verb === 'finishRun' ? { id: 'run-1' } : {} };
+    await hold(call);
+    return { ok: true, reply: replies[verb] ?? {} };
   };
-  const kerfhand = Object.fromEntries(['beginRun', 'appendToRun', 'finishRun', 'abandonRun'].map((verb) => [verb, answer(verb)]));
+  const verbs = ['beginRun', 'appendToRun', 'finishRun', 'getMarking', 'abandonRun'];
+  const kerfhand = Object.fromEntries(verbs.map((verb) => [verb, answer(verb)]));
   vi.stubGlobal('window', { kerfhand });
 });
 afterEach(() => vi.unstubAllGlobals());
@@ -120,6 +130,24 @@ test('a beginning that failed is tried once more at the end; then the run is kep
   full = false;
   expect(await run.finish(finished)).toBe('run-1');
   expect(joined()).toEqual(counting(72));
+});
+
+test('while the host takes long to mark, how far it is is told, and no more once the run is finished', async () => {
+  const told: unknown[] = [];
+  const onMarking = (marking: unknown) => told.push(marking);
+  const options = { drillId: 'd', drillHash: 'h', seed: 1, personId: null, assignmentId: null, choices: null };
+  const run = createRunRecorder({ ...options, onTrouble: () => undefined, onMarking });
+  run.begin('mouse', 'mouse');
+  run.chunk(chunk(0));
+  const marked = Promise.withResolvers<void>();
+  hold = ({ verb }) => (verb === 'finishRun' ? marked.promise : Promise.resolve());
+  const finishing = run.finish(finished);
+  await expect.poll(() => told, { timeout: 5000 }).toContainEqual(MARKING);
+  marked.resolve();
+  expect(await finishing).toBe('run-1');
+  const asked = calls.length;
+  await new Promise((resolve) => setTimeout(resolve, 600));
+  expect(calls.length).toBe(asked);
 });
 
 test('where nothing can be written, finishing fails with the host’s own sentence', async () => {
