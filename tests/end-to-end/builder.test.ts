@@ -229,6 +229,26 @@ test('every part of the builder is sound by axe, at two sizes and in both lights
   }
 });
 
+test('a drill that is tried before it is saved stands on the shelf as a draft', async ({ page }) => {
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    await openApp(page, host);
+    await openBuilder(page);
+    await verdict(page, 'can');
+    await page.getByRole('button', { name: 'Try it', exact: true }).click();
+    await page.getByRole('button', { name: 'To the plate' }).waitFor({ timeout: 60_000 });
+    await page.goto(new URL('/#/', page.url()).href);
+    const drafts = page.locator('.drill-sheet', { hasText: en['home.drill.draft'] });
+    await expect(drafts).toHaveCount(1);
+    await expect(drafts.locator('[data-drill="new-drill"]')).toBeVisible();
+    await expectSound(page, 'a draft on the shelf');
+  } finally {
+    await host.stop();
+    folder.remove();
+  }
+});
+
 test('where roles bind the builder is open to an instructor who has signed in, and to nobody else', async ({ page }) => {
   const folder = temporaryFolder();
   const host = await startHost(folder.path);
