@@ -10,6 +10,7 @@ import './register/yard.css';
 import './register/demo-yard.css';
 import './bench/bench.css';
 import './bench/card.css';
+import './bench/guess.css';
 import './sound/sound.css';
 import './rig-check/rig-check.css';
 import './fault-finding/fault-finding.css';

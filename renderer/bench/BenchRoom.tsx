@@ -9,6 +9,7 @@ import { markedLine } from '../drills/marked-line.ts';
 import { createArcSigns } from '../fault-finding/arc-signs.ts';
 import { DiagnosisPanel } from '../fault-finding/DiagnosisPanel.tsx';
 import { RigSigns } from '../fault-finding/RigSigns.tsx';
+import { useSignedIn } from '../register/signed-in.ts';
 import { RigCheckRoom } from '../rig-check/RigCheckRoom.tsx';
 import { CutScene } from '../scene/CutScene.tsx';
 import { guideShape } from '../scene/guide-shape.ts';
@@ -26,9 +27,11 @@ import { CuePanel } from './CuePanel.tsx';
 import { cuesFor } from './cues-for.ts';
 import { DrillCard } from './DrillCard.tsx';
 import { type FoundDrill, findDrill } from './find-drill.ts';
+import { GuessPanel } from './GuessPanel.tsx';
 import { guideSentence, isPlainFact } from './guide-sentence.ts';
 import { KeysDialog } from './KeysDialog.tsx';
 import { PointerLock } from './PointerLock.tsx';
+import { marksAreSealed } from './speed-guess.ts';
 import { useCutting } from './use-cutting.ts';
 
 const UNDER_VIEW = 'under-plate';
@@ -83,7 +86,9 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId }: Foun
   const [tier, setTier] = useState<TierName | null>(null);
   // Kept here, so that coming back from the plate finds the rig as it was left.
   const [choices, setChoices] = useState(() => neutralChoices(drill));
-  const cutting = useCutting(drill, drillHash, assignmentId, stage, progress, scene);
+  const me = useSignedIn((state) => state.me);
+  const sealed = me?.rolesBind === true && me.person?.role === 'apprentice' && marksAreSealed(drill);
+  const cutting = useCutting(drill, drillHash, assignmentId, stage, progress, scene, sealed);
   const { phase, source, window: speedWindow, step } = cutting;
   const sound = useSound(source, phase === 'cutting' && !cutting.held);
   const atWork = phase === 'cutting' || phase === 'scoring';
@@ -146,6 +151,11 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId }: Foun
       {phase === 'diagnosing' && signs && (
         <main className="bench-diagnosis">
           <DiagnosisPanel signs={signs} onSay={cutting.diagnose} />
+        </main>
+      )}
+      {phase === 'guessing' && (
+        <main className="bench-guess">
+          <GuessPanel onGuess={cutting.guess} />
         </main>
       )}
       {phase === 'failed' && (

@@ -19,12 +19,16 @@ import { type BenchSession, openBench } from './bench-session.ts';
 import type { GuideStep } from './guidance.ts';
 import { handLimits } from './hand-limits.ts';
 import { createRunRecorder, type Marking, type RunRecorder } from './run-recorder.ts';
+import { asksSpeedGuess, type SpeedGuess } from './speed-guess.ts';
 import { useGuide } from './use-guide.ts';
 import type { FinishedRun } from './worker-messages.ts';
 import type { WorkerRun } from './worker-run.ts';
 
-/** 'diagnosing': the cut is over, and what was wrong with the rig has not been answered yet. */
-export type CuttingPhase = 'card' | 'rig-check' | 'cutting' | 'diagnosing' | 'scoring' | 'failed';
+/**
+ * 'diagnosing': the cut is over, and what was wrong with the rig has not been answered yet. 'guessing': it is being marked and
+ * kept, and meanwhile the trainee says what the speed was.
+ */
+export type CuttingPhase = 'card' | 'rig-check' | 'cutting' | 'diagnosing' | 'guessing' | 'scoring' | 'failed';
 
 /** Where the torch waits: back from the start of the line, and well above the plate. */
 const WAIT_BACK_MM = 20;
@@ -48,6 +52,8 @@ export interface Cutting {
   strike(choices: RigChoices): void;
   end(): void;
   diagnose(diagnosis: Diagnosis): void;
+  /** Null = goes on without a guess. */
+  guess(guess: SpeedGuess | null): void;
   /** Stops the clock of the bench until the hand moves again. */
   hold(): void;
 }
@@ -77,6 +83,8 @@ export function useCutting(
   stage: RefObject<HTMLElement | null>,
   progress: RefObject<HTMLElement | null>,
   scene: SceneHandle,
+  /** An assessment: no guess, and no marks before the decision. */
+  sealed: boolean,
 ): Cutting {
   const [phase, setPhase] = useState<CuttingPhase>('card');
   const [window, setWindow] = useState<SpeedWindow | null>(null);
@@ -91,6 +99,8 @@ export function useCutting(
   /** 'waiting': before the first movement; 'held': stopped by the page; null: running. */
   const clock = useRef<'waiting' | 'held' | null>('waiting');
   const ended = useRef(false);
+  const open = useRef(true);
+  const guessed = useRef(Promise.withResolvers<SpeedGuess | null>());
 
   const finish = useCallback(
     async (run: FinishedRun) => {
@@ -103,6 +113,14 @@ export function useCutting(
       } catch (error) {
         notKept = error instanceof Error ? error.message : String(error);
       }
+      work.current = null;
+      if (sealed && notKept === null) {
+        // Marks of an assessment are the host's to give.
+        goTo({ at: 'review', runId: id });
+        return;
+      }
+      const guess = asksSpeedGuess(drill) ? { guess: await guessed.current.promise } : {};
+      if (!open.current) return;
       const { people, chosenId } = useYard.getState();
       handOver({
         id,
@@ -119,14 +137,15 @@ export function useCutting(
         trace: run.trace,
         recorded: { digests: run.digests, finalDigest: run.finalDigest },
         notKept,
+        ...guess,
       });
-      work.current = null;
       goTo({ at: 'review', runId: id });
     },
-    [drill],
+    [drill, sealed],
   );
 
   useEffect(() => {
+    open.current = true;
     const opened = openBench(drill, {
       onWindow: setWindow,
       onSource: setSource,
@@ -139,6 +158,7 @@ export function useCutting(
     });
     session.current = opened;
     return () => {
+      open.current = false;
       opened.close();
       work.current?.detach();
       // Left in the middle: what was cut stays, marked as given up.
@@ -171,19 +191,24 @@ export function useCutting(
       setPhase('diagnosing');
       return;
     }
-    setPhase('scoring');
+    setPhase(asksSpeedGuess(drill) && !sealed ? 'guessing' : 'scoring');
     session.current?.mark(null);
-  }, [drill]);
+  }, [drill, sealed]);
 
   const diagnose = useCallback((diagnosis: Diagnosis) => {
     setPhase('scoring');
     session.current?.mark(diagnosis);
   }, []);
 
+  const guess = useCallback((said: SpeedGuess | null) => {
+    setPhase('scoring');
+    guessed.current.resolve(said);
+  }, []);
+
   const toThePlate = useCallback(
     (choices: RigChoices | null) => {
-      const open = session.current;
-      if (!open) return;
+      const bench = session.current;
+      if (!bench) return;
       const start = pathGeometry(drill.path).pointAt(-WAIT_BACK_MM);
       const seed = randomSeed();
       const nowMs = performance.now();
@@ -201,19 +226,20 @@ export function useCutting(
       });
       clock.current = 'waiting';
       ended.current = false;
-      open.cut(seed, choices, pose, nowMs);
-      open.hold(true);
+      guessed.current = Promise.withResolvers();
+      bench.cut(seed, choices, pose, nowMs);
+      bench.hold(true);
       const hand = createHandController(pose, nowMs, handLimits(drill, choices), (event) => {
         if (clock.current !== null) {
           // The first movement starts the clock; after a halt only a fresh one does.
           if (event.rate === null && clock.current === 'held' && !event.pose.trigger && performance.now() - event.atMs > 200)
             return;
           clock.current = null;
-          open.hold(false);
+          bench.hold(false);
           setHeld(false);
         }
         if (event.pose.trigger && !recorder.begun) recorder.begin(hand.device, hand.device);
-        open.hand(event);
+        bench.hand(event);
       });
       work.current = { hand, recorder, seed, choices, detach: () => undefined };
       setPhase('cutting');
@@ -262,6 +288,7 @@ export function useCutting(
     strike: toThePlate,
     end,
     diagnose,
+    guess,
     hold,
   };
 }

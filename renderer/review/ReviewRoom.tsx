@@ -29,6 +29,7 @@ import { VerdictPanel } from '../verdict/VerdictPanel.tsx';
 import { CostPanel } from './CostPanel.tsx';
 import { exportRun } from './export-run.ts';
 import { FacePanel } from './FacePanel.tsx';
+import { FirstWord } from './FirstWord.tsx';
 import { FreeCamera } from './FreeCamera.tsx';
 import { type ReviewedRun, UNKEPT_RUN_ID } from './fresh-run.ts';
 import { loadRun } from './load-run.ts';
@@ -102,6 +103,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   const otherCore = run.coreVersion !== CORE_VERSION;
   const faceSeen = useRef(false);
   const [tab, setTab] = useState<ReviewTab>('marks');
+  const [allShown, setAllShown] = useState(run.guess === undefined);
   const cutFace = useCutFace(run, replay, units, tab === 'face', goToTick);
   const face = tab === 'face' ? cutFace : null;
   const map = face?.map ?? null;
@@ -268,7 +270,17 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
               ))}
             </TabList>
             <TabPanel id="marks" className="tab-panel">
-              {score && <ScorePanel score={score} units={units} ready={replay.ready} onShow={show} />}
+              {score && allShown && <ScorePanel score={score} units={units} ready={replay.ready} onShow={show} />}
+              {score && !allShown && (
+                <FirstWord
+                  score={score}
+                  guess={run.guess ?? null}
+                  units={units}
+                  ready={replay.ready}
+                  onShow={show}
+                  onAll={() => setAllShown(true)}
+                />
+              )}
             </TabPanel>
             <TabPanel id="face" className="tab-panel">
               {face ? (

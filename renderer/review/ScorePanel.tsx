@@ -3,7 +3,8 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
 import { clock, lostText, markText, scoreText, type UnitSystem } from '../ui/units.ts';
-import { adviceWords, bandWords, evidenceFigure, faultWords, measureName, reasonWords } from './score-words.ts';
+import { FirstToChange } from './FirstToChange.tsx';
+import { bandWords, evidenceFigure, faultWords, measureName, reasonWords } from './score-words.ts';
 
 export interface ScorePanelProps {
   score: Score;
@@ -15,12 +16,6 @@ export interface ScorePanelProps {
 
 /** Score, the first thing to change, and every mark with what it lost and where. */
 export function ScorePanel({ score, units, ready, onShow }: ScorePanelProps) {
-  const advice = adviceWords(score, units);
-  const first = score.firstThingToChange;
-  const shown =
-    first && first.evidenceIndex !== null
-      ? score.measures.find((measure) => measure.id === first.measureId)?.evidence[first.evidenceIndex]
-      : undefined;
   return (
     <div className="score" data-score={score.score} data-passed={score.passed}>
       <div className="score-head">
@@ -42,15 +37,7 @@ export function ScorePanel({ score, units, ready, onShow }: ScorePanelProps) {
           </ul>
         </section>
       )}
-      <section className="score-first">
-        <h2>{say('review.first')}</h2>
-        <p>{advice ?? say('review.first-none')}</p>
-        {shown && (
-          <Action isDisabled={!ready} data-evidence="first" onPress={() => onShow(shown)}>
-            {say('review.show')}
-          </Action>
-        )}
-      </section>
+      <FirstToChange score={score} units={units} ready={ready} onShow={onShow} />
       <section>
         <h2 className="kerf-rule">{say('review.marks')}</h2>
         <ul className="marks">

@@ -1,4 +1,5 @@
 import type { Diagnosis, Drill, RigChoices, Score, StoredTrace } from '../../sim-core/index.ts';
+import type { SpeedGuess } from '../bench/speed-guess.ts';
 import type { RecordedDigests } from '../bench/worker-messages.ts';
 
 /** Everything the review shows of a run, wherever it came from. */
@@ -20,6 +21,8 @@ export interface ReviewedRun {
   notKept: string | null;
   /** When it was handed in for a verdict; absent or null where it was not. */
   handedInAt?: string | null;
+  /** Only of a run that was just cut: how its speed was guessed, null = not. Its marks come after the one thing to change. */
+  guess?: SpeedGuess | null;
 }
 
 /** Name in the address of a run that could not be kept. */

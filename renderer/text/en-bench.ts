@@ -106,6 +106,16 @@ export const enBench = {
   'edge.near': 'near edge',
   'edge.far': 'far edge',
 
+  'guess.title': 'How was your speed?',
+  'guess.why': 'Say it before you see any mark: guessing first is how the eye and the hand learn to agree.',
+  'guess.too-slow': 'Too slow',
+  'guess.right': 'Right',
+  'guess.too-fast': 'Too fast',
+  'guess.skip': 'Go on without a guess (Esc)',
+  'guess.hit': 'You knew it',
+  'guess.miss': 'Not as you thought',
+  'guess.told': 'You said: {guess}. It was: {truth}.',
+
   'cue.title': 'How it goes',
   'cue.speed': 'Speed',
   'cue.spark': 'Spark lean',

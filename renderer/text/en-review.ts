@@ -11,6 +11,7 @@ export const enReview = {
   'review.first-none': 'Nothing to change. Do it again, the same way.',
   'review.show': 'Show me',
   'review.show-at': 'Show the moment',
+  'review.all': 'All the marks',
   'review.marks': 'Marks',
   'review.mark-of': '{mark} of 100',
   'review.weight': 'counts {weight}×',

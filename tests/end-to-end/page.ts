@@ -26,6 +26,12 @@ export async function openBench(page: Page, title: RegExp): Promise<number> {
 
 /** Waits until the review of a run stands and any of its moments can be shown. */
 export async function reviewReady(page: Page): Promise<void> {
+  // A run that was just cut asks for a guess first, and tells the one thing to change before the marks.
+  await page.locator('.guess, .review').first().waitFor({ timeout: 90_000 });
+  if (await page.locator('.guess').isVisible()) await page.keyboard.press('Escape');
+  await page.locator('.review').waitFor({ timeout: 90_000 });
+  const all = page.getByRole('button', { name: 'All the marks' });
+  if (await all.isVisible()) await all.press('Enter');
   await page.locator('.review[data-ready="true"]').waitFor({ timeout: 90_000 });
 }
 
