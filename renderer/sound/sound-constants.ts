@@ -9,7 +9,7 @@ export const SOUND = {
   fullGasBar: 5,
   gasRiseS: 0.12,
   /** Share of the gas that is heard beside the arc. Range 0 to 1. */
-  gasBesideArc: 0.45,
+  gasBesideArc: 0.35,
   /** Gas flow after the arc over which its hiss fades to nothing, s: the core's own post-flow. */
   gasFadeS: 3,
 
@@ -17,6 +17,8 @@ export const SOUND = {
   toneHz: 120,
   toneVoltageV: 100,
   tonePower: 2.4,
+  /** Voltage above which the pitch climbs no more, V. */
+  highestVoltageV: 300,
   /** Arc voltage that counts as no length at all, V; the rig's limit counts as all the length there is. */
   shortArcV: 96,
   /** Roughness, 0 to 1: of the shortest arc, and what is added by all the length, by this much wandering (deg) and by double arcs. */
@@ -61,14 +63,14 @@ export const SOUND = {
 
 /** Gain of each layer in the mix before the limiter. */
 export const LAYER_GAIN = {
-  gas: 0.11,
-  pilot: 0.5,
+  gas: 0.045,
+  pilot: 0.22,
   arc: 0.5,
-  under: 0.8,
-  spray: 1.1,
-  double: 0.5,
-  lost: 0.9,
-  out: 0.5,
+  under: 1.1,
+  spray: 0.42,
+  double: 0.4,
+  lost: 0.8,
+  out: 0.45,
 } as const;
 export type SoundLayer = keyof typeof LAYER_GAIN;
 export const SOUND_LAYERS = Object.keys(LAYER_GAIN) as readonly SoundLayer[];

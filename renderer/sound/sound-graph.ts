@@ -74,7 +74,7 @@ export function buildSoundGraph(context: BaseAudioContext): SoundGraph {
   unrest.connect(sway).connect(arcTone.detune);
 
   noise.connect(filter('lowpass', 340, 0.9)).connect(levels.under);
-  spatter.connect(filter('highpass', 3000)).connect(levels.spray);
+  spatter.connect(filter('highpass', 2600)).connect(filter('lowpass', 7000)).connect(levels.spray);
 
   const second = filter('bandpass', 1100, 1.6);
   tone('sawtooth', 87).connect(second);

@@ -112,7 +112,7 @@ export function soundOf(
   const open = Math.max(through, under / (under + top + SOUND.faintMm3PerS));
   const wander = share(Math.abs(sample.arcLeanDeg) / SOUND.roughWanderDeg);
   out.arc = SOUND.arcLow + SOUND.arcCurrent * rig.currentRoot;
-  out.toneHz = SOUND.toneHz * (sample.arcVoltageV / SOUND.toneVoltageV) ** SOUND.tonePower;
+  out.toneHz = SOUND.toneHz * (Math.min(SOUND.highestVoltageV, sample.arcVoltageV) / SOUND.toneVoltageV) ** SOUND.tonePower;
   out.roughness = share(
     SOUND.roughShort + SOUND.roughLong * long + SOUND.roughWander * wander + (double > 0 ? SOUND.roughDouble : 0),
   );
