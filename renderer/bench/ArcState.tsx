@@ -80,9 +80,12 @@ export function ArcState({ source, sound, scene, frame, units }: ArcStateProps) 
       const { sample } = source;
       if (!scene.camera || !Number.isFinite(sample.xMm)) return;
       tip.set(sample.xMm, sample.yMm, sample.standOffMm).project(scene.camera);
-      const left = ((tip.x + 1) / 2) * size.width - ASIDE_PX - size.boxWidth;
+      const tipX = ((tip.x + 1) / 2) * size.width;
+      const left = tipX - ASIDE_PX - size.boxWidth;
       const top = ((1 - tip.y) / 2) * size.height - ABOVE_PX - size.boxHeight;
-      const x = Math.max(MARGIN_PX, Math.min(size.width - size.boxWidth - MARGIN_PX, left));
+      // Where there is no room to the left, on the other side of the torch.
+      const aside = left < MARGIN_PX ? tipX + ASIDE_PX : left;
+      const x = Math.max(MARGIN_PX, Math.min(size.width - size.boxWidth - MARGIN_PX, aside));
       const y = Math.max(MARGIN_PX, Math.min(size.height - size.boxHeight - MARGIN_PX, top));
       const next = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
       if (next === put) return;

@@ -13,7 +13,7 @@ export function SoundChoice() {
   const { soundOn, soundLevel } = useYard((state) => state.settings);
   const state = useSoundState();
   return (
-    <div className="choice">
+    <div className="choice sound-choice">
       <Choice<'on' | 'off'>
         label={say('sound.setting')}
         value={soundOn ? 'on' : 'off'}
@@ -39,7 +39,7 @@ export function SoundChoice() {
           <SliderThumb className="sound-level-thumb" aria-valuetext={say(`sound.level.${levelWord(soundLevel)}` as TextKey)} />
         </SliderTrack>
       </Slider>
-      <p className="small soft sound-level-note">{say(state === 'none' ? 'sound.none' : 'sound.level.note')}</p>
+      {state === 'none' && <p className="small soft sound-level-note">{say('sound.none')}</p>}
     </div>
   );
 }
