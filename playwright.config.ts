@@ -8,6 +8,7 @@ const AT_REAL_SPEED = [
   'long-replay',
   'mouse-cut',
   'rolling-pierce',
+  'sound',
   'story',
   'unfinished-run',
   'yard-practice',
