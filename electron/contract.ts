@@ -129,6 +129,8 @@ export const settingsSchema = z.strictObject({
   soundOn: z.boolean(),
   /** How loud the bench is where it sounds, 0 (silent) to 1 (its ceiling). */
   soundLevel: finite.min(0).max(1),
+  /** Cues are drawn beside the torch as well as in their panel. */
+  cuesAtTorch: z.boolean(),
   prices: priceSettingsSchema,
   /** Name of the yard, as it stands on papers. */
   yardName: z.string().trim().min(1).max(80),
@@ -145,6 +147,7 @@ export const DEFAULT_SETTINGS: Settings = {
   pinnedViews: ['under-plate'],
   soundOn: true,
   soundLevel: 0.35,
+  cuesAtTorch: true,
   prices: DEFAULT_PRICES,
   yardName: 'Training yard',
   idleSignOutMinutes: 15,

@@ -11,6 +11,7 @@ import './register/demo-yard.css';
 import './bench/bench.css';
 import './bench/card.css';
 import './bench/guess.css';
+import './bench/torch-cues.css';
 import './sound/sound.css';
 import './rig-check/rig-check.css';
 import './fault-finding/fault-finding.css';

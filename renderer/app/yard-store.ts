@@ -28,6 +28,7 @@ export const FIRST_SETTINGS: Settings = {
   pinnedViews: ['under-plate'],
   soundOn: true,
   soundLevel: 0.35,
+  cuesAtTorch: true,
   prices: {
     currency: '¤',
     electrode: 10,

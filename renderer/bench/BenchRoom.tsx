@@ -32,6 +32,7 @@ import { guideSentence, isPlainFact } from './guide-sentence.ts';
 import { KeysDialog } from './KeysDialog.tsx';
 import { PointerLock } from './PointerLock.tsx';
 import { marksAreSealed } from './speed-guess.ts';
+import { TorchCues } from './TorchCues.tsx';
 import { useCutting } from './use-cutting.ts';
 
 const UNDER_VIEW = 'under-plate';
@@ -189,6 +190,17 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId }: Foun
               <ArcState source={source} sound={sound} scene={scene} frame={stage} units={units} />
             </div>
           )}
+          {source && speedWindow && coached && settings.cuesAtTorch && phase === 'cutting' && (
+            <TorchCues
+              source={source}
+              drill={drill}
+              window={speedWindow}
+              scene={scene}
+              frame={stage}
+              step={step}
+              paced={plan.stage === 'always'}
+            />
+          )}
           <div className={spoken ? 'bench-guide' : 'bench-guide bench-guide-silent'}>
             <p className="guide-sentence" role="status" data-guide={step}>
               {phase === 'scoring' ? say('bench.scoring') : spoken ? guide.sentence : ''}
@@ -232,7 +244,16 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId }: Foun
               <section className="bench-cues" aria-label={say('cue.title')}>
                 {signs && <RigSigns source={source} signs={signs} units={units} partsShown={!findsFaults} />}
                 {coached ? (
-                  <CuePanel source={source} drill={drill} window={speedWindow} units={units} />
+                  <>
+                    <ToggleButton
+                      className="action action-quiet cues-at-torch"
+                      isSelected={settings.cuesAtTorch}
+                      onChange={(cuesAtTorch) => changeSettings({ cuesAtTorch })}
+                    >
+                      {say('cue.at-torch')}
+                    </ToggleButton>
+                    <CuePanel source={source} drill={drill} window={speedWindow} units={units} />
+                  </>
                 ) : (
                   <p className="soft">{say('cue.off')}</p>
                 )}

@@ -6,6 +6,7 @@ import { say } from '../text/say.ts';
 import { band, quantity, type UnitSystem } from '../ui/units.ts';
 import { type CueState, cueState } from './cue-state.ts';
 import { leanRoomDeg, leanTarget } from './lean-target.ts';
+import { speedBandOf } from './speed-band.ts';
 
 export interface CuePanelProps {
   source: RunSource;
@@ -56,13 +57,7 @@ export function CuePanel({ source, drill, window, units }: CuePanelProps) {
   const { tolerances, intended } = drill;
   const aimed = intended.bevelDeg !== 0 || intended.travelAngleDeg !== null;
   const root = useRef<HTMLDivElement>(null);
-  const speedBand = useMemo(
-    () => ({
-      low: window.windowLowMmPerS ?? 0,
-      high: window.windowHighMmPerS ?? Math.max(1, (window.losingSpeedMmPerS ?? 20) * 0.9),
-    }),
-    [window],
-  );
+  const speedBand = useMemo(() => speedBandOf(window), [window]);
   const { standOffMm, sparkAngleDeg } = tolerances;
   const roomDeg = leanRoomDeg(intended, tolerances.leanDeg);
 

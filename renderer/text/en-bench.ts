@@ -117,6 +117,7 @@ export const enBench = {
   'guess.told': 'You said: {guess}. It was: {truth}.',
 
   'cue.title': 'How it goes',
+  'cue.at-torch': 'Cues by the torch',
   'cue.speed': 'Speed',
   'cue.spark': 'Spark lean',
   'cue.stand-off': 'Stand-off',
