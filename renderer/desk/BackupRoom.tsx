@@ -1,4 +1,5 @@
 import { useEffect } from 'react';
+import type { Session } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { useYard } from '../app/yard-store.ts';
 import { YardPage } from '../register/YardPage.tsx';
@@ -10,6 +11,8 @@ import { createFileJob } from './file-job.ts';
 import { RestorePanel } from './RestorePanel.tsx';
 
 const ROLES_HERE = ['instructor'] as const;
+/** One and the same, or the room would be shown anew for ever while the session is not known. */
+const NO_NOTICES: Session['notices'] = [];
 const yardTable = createFileJob();
 const TABLES = ['runs', 'measures'] as const;
 
@@ -23,7 +26,7 @@ export function BackupRoom() {
 }
 
 function Backup() {
-  const notices = useYard((state) => state.session?.notices ?? []);
+  const notices = useYard((state) => state.session?.notices ?? NO_NOTICES);
   useEffect(() => {
     document.title = `${say('backup.title')} · ${say('app.name')}`;
   }, []);
