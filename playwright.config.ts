@@ -7,6 +7,7 @@ const AT_REAL_SPEED = [
   'keyboard-cut',
   'long-replay',
   'mouse-cut',
+  'newcomer',
   'rolling-pierce',
   'sound',
   'story',

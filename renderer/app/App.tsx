@@ -1,4 +1,5 @@
 import { lazy, Suspense, useEffect } from 'react';
+import { FIRST_CUT_DRILL } from '../bench/first-cut.ts';
 import { BackupRoom } from '../desk/BackupRoom.tsx';
 import { FileCatcher } from '../desk/FileCatcher.tsx';
 import { HandOnRoom } from '../desk/HandOnRoom.tsx';
@@ -61,6 +62,7 @@ export function App() {
         <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
           {route.at === 'home' && <HomePage />}
           {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} assignmentId={route.assignmentId ?? null} />}
+          {route.at === 'first-cut' && <BenchRoom key={hash} drillId={FIRST_CUT_DRILL} assignmentId={null} first />}
           {route.at === 'builder' && <BuilderRoom key={hash} drillId={route.drillId} />}
           {route.at === 'people' && <PeopleRoom />}
           {route.at === 'assignments' && <AssignmentsRoom />}

@@ -4,6 +4,7 @@ import { useSyncExternalStore } from 'react';
 export type Route =
   | { at: 'home' }
   | { at: 'bench'; drillId: string; assignmentId?: string }
+  | { at: 'first-cut' }
   | { at: 'review'; runId: string }
   | { at: 'builder'; drillId: string | null }
   | { at: 'people' }
@@ -21,6 +22,7 @@ export type Route =
   | { at: 'blind'; setId: string; runId: string };
 
 export function routeFromHash(hash: string): Route {
+  if (hash === '#/first-cut') return { at: 'first-cut' };
   if (hash === '#/build') return { at: 'builder', drillId: null };
   if (hash === '#/people') return { at: 'people' };
   if (hash === '#/assignments') return { at: 'assignments' };
@@ -50,6 +52,7 @@ export function hashFromRoute(route: Route): string {
   if (route.at === 'review') return `#/run/${route.runId}`;
   if (route.at === 'builder') return route.drillId === null ? '#/build' : `#/build/${route.drillId}`;
   if (route.at === 'compare') return `#/compare/${route.runId}/${route.otherId}`;
+  if (route.at === 'first-cut') return '#/first-cut';
   if (route.at === 'assign') return '#/assignments/new';
   if (route.at === 'people' || route.at === 'assignments' || route.at === 'class') return `#/${route.at}`;
   if (route.at === 'packs' || route.at === 'backup' || route.at === 'record') return `#/${route.at}`;

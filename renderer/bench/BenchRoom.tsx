@@ -26,6 +26,7 @@ import { ArcState } from './ArcState.tsx';
 import { CuePanel } from './CuePanel.tsx';
 import { cuesFor } from './cues-for.ts';
 import { DrillCard } from './DrillCard.tsx';
+import { FirstCutCard } from './FirstCutCard.tsx';
 import { type FoundDrill, findDrill } from './find-drill.ts';
 import { GuessPanel } from './GuessPanel.tsx';
 import { guideSentence, isPlainFact } from './guide-sentence.ts';
@@ -41,10 +42,12 @@ export interface BenchRoomProps {
   drillId: string;
   /** The run counts as an attempt of this assignment; null = free practice. */
   assignmentId: string | null;
+  /** Somebody's very first cut: with the short card. */
+  first?: boolean;
 }
 
 /** The bench for one drill: its card, then the cut. */
-export function BenchRoom({ drillId, assignmentId }: BenchRoomProps) {
+export function BenchRoom({ drillId, assignmentId, first = false }: BenchRoomProps) {
   const [found, setFound] = useState<FoundDrill | null>(null);
   const [failure, setFailure] = useState<string | null>(null);
   const personId = useYard((state) => state.chosenId);
@@ -72,10 +75,12 @@ export function BenchRoom({ drillId, assignmentId }: BenchRoomProps) {
     );
   }
   if (found === null) return <p className="waiting">{say('app.loading')}</p>;
-  return <DrillOnBench {...found} assignmentId={assignmentId} />;
+  return <DrillOnBench {...found} assignmentId={assignmentId} first={first} />;
 }
 
-function DrillOnBench({ drill, drillHash, earlier, history, assignmentId }: FoundDrill & { assignmentId: string | null }) {
+type DrillOnBenchProps = FoundDrill & { assignmentId: string | null; first: boolean };
+
+function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first }: DrillOnBenchProps) {
   const units = useUnits();
   const theme = useShownTheme();
   const settings = useYard((state) => state.settings);
@@ -133,15 +138,19 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId }: Foun
 
       {phase === 'card' && (
         <main className="bench-card">
-          <DrillCard
-            drill={drill}
-            drillHash={drillHash}
-            window={speedWindow}
-            units={units}
-            earlier={earlier}
-            plan={plan}
-            onStart={cutting.begin}
-          />
+          {first ? (
+            <FirstCutCard drill={drill} window={speedWindow} units={units} onStart={cutting.begin} />
+          ) : (
+            <DrillCard
+              drill={drill}
+              drillHash={drillHash}
+              window={speedWindow}
+              units={units}
+              earlier={earlier}
+              plan={plan}
+              onStart={cutting.begin}
+            />
+          )}
         </main>
       )}
       {phase === 'rig-check' && (

@@ -1,9 +1,11 @@
 import { goTo } from '../app/route.ts';
 import { useYard } from '../app/yard-store.ts';
+import { offersFirstCut } from '../bench/first-cut.ts';
 import { DrillList } from '../drills/DrillList.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { DemoWays } from './DemoWays.tsx';
+import { FirstCut } from './FirstCut.tsx';
 import { PersonPicker } from './PersonPicker.tsx';
 import { RunTable } from './RunTable.tsx';
 import { useSignedIn } from './signed-in.ts';
@@ -26,6 +28,7 @@ export function BenchHome() {
           {notice.message}
         </p>
       ))}
+      {offersFirstCut(drills, runTotal) && (person === undefined || person.role === 'apprentice') && <FirstCut />}
       {isEmpty && <DemoWays />}
       <section aria-labelledby="drills-title">
         <h2 id="drills-title" className="kerf-rule">

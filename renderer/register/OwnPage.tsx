@@ -3,12 +3,14 @@ import type { Person, RunSummary } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { loadRuns, tellTrouble, useYard } from '../app/yard-store.ts';
+import { offersFirstCut } from '../bench/first-cut.ts';
 import { DrillList } from '../drills/DrillList.tsx';
 import { drillShelf, NO_FILTER } from '../drills/drill-shelf.ts';
 import { techniqueName } from '../drills/technique-name.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { DueList } from './DueList.tsx';
+import { FirstCut } from './FirstCut.tsx';
 import { MeasureMarks } from './MeasureMarks.tsx';
 import { type Due, nextPractice, type Progress } from './next-practice.ts';
 import { attemptsLeftWords, reasonWords } from './next-words.ts';
@@ -80,6 +82,7 @@ export function OwnPage({ person }: { person: Person }) {
         </p>
       ) : (
         <>
+          {offersFirstCut(drills, own.runTotal) && <FirstCut />}
           <NextOnBench due={own.due} progress={own.progress} />
           <section aria-labelledby="due-title">
             <h2 id="due-title" className="kerf-rule">

@@ -55,6 +55,16 @@ export const enBench = {
   'card.cues.why.passed': 'You have passed this drill: from here on the metal is your guide.',
   'card.cues.why.assessment': 'An assessment is cut without cues, as real plate is.',
 
+  'first-cut.offer': 'Never held a torch?',
+  'first-cut.offer-why': 'Two minutes, one straight cut in 6 mm steel. The bench tells you every movement.',
+  'first-cut.go': 'Make a first cut',
+  'first-cut.title': 'Your first cut',
+  'first-cut.lead': 'One straight cut: {plate}. Do what the line at the top of the bench says; it changes as you go.',
+  'first-cut.step.bring': 'Bring the torch to the cross at the edge and lower it: mouse and wheel, or arrow keys and F.',
+  'first-cut.step.hold': 'Hold the trigger, left button or Space, and wait until sparks come out below.',
+  'first-cut.step.along': 'Keep the torch on the diamond: it goes along the line at the right speed.',
+  'first-cut.step.let-go': 'Past the far edge, let go.',
+
   'guide.approach': 'Bring the torch to the {edge}, over the chalk line.',
   'guide.approach-plate': 'Bring the torch to the start of the chalk line.',
   'guide.lower': 'Lower the tip to {low}–{high}.',
