@@ -70,11 +70,18 @@ function newcomer(page: Page) {
       await press(false);
       await goTo(start);
     },
+    'arc-out': async ({ pace }) => {
+      await press(false);
+      await goTo(pace, 8);
+      await press(true);
+    },
     'wait-through': nothing,
     move: along,
     faster: along,
     slower: along,
     'on-line': along,
+    'cut-lost': async ({ pace }) => goTo(pace, 8),
+    upright: async () => page.mouse.click(here.x, here.y, { button: 'middle' }),
     finish: along,
     'lower-cutting': turn(LITTLE),
     'raise-cutting': turn(-LITTLE),
