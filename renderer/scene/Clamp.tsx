@@ -1,8 +1,9 @@
 import { useFrame } from '@react-three/fiber';
-import { useMemo, useRef } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import { BoxGeometry, CatmullRomCurve3, Group, Mesh, MeshLambertMaterial, Quaternion, TubeGeometry, Vector3 } from 'three';
 import type { ReturnClamp } from '../../sim-core/index.ts';
 import { fallPose } from './fall-pose.ts';
+import { disposeModel, mergedModel } from './merged-model.ts';
 import type { RunSource } from './run-source.ts';
 
 const UP = new Vector3(0, 0, 1);
@@ -11,7 +12,7 @@ const turn = new Quaternion();
 const axis = new Vector3();
 
 /** The return clamp: our own plain shape, two jaws on a block with its cable going down to the ground. Its origin is where it bites. */
-function clampModel(thicknessMm: number): Group {
+function clampModel(thicknessMm: number): Mesh {
   const group = new Group();
   const jaw = new MeshLambertMaterial({ color: '#8c6b4a' });
   const block = new MeshLambertMaterial({ color: '#4a5350' });
@@ -30,7 +31,7 @@ function clampModel(thicknessMm: number): Group {
     new Vector3(14, 84, -220),
   ]);
   group.add(new Mesh(new TubeGeometry(cable, 24, 2.6, 8), block));
-  return group;
+  return mergedModel(group, null);
 }
 
 /** Where the clamp bites on the plate it goes with the metal: if that piece falls, the clamp falls with it. */
@@ -38,6 +39,7 @@ export function Clamp({ source, clamp }: { source: RunSource; clamp: ReturnClamp
   const { setup, grid, field } = source;
   const group = useRef<Group>(null);
   const model = useMemo(() => clampModel(setup.thicknessMm), [setup]);
+  useEffect(() => () => disposeModel(model), [model]);
   const column = Math.floor((clamp.xMm - grid.x0Mm) / grid.cellMm);
   const row = Math.floor((clamp.yMm - grid.y0Mm) / grid.cellMm);
   const onPlate = clamp.xMm > 0 && clamp.yMm > 0 && clamp.xMm < setup.lengthMm && clamp.yMm < setup.widthMm;

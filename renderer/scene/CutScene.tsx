@@ -5,6 +5,7 @@ import { Clamp } from './Clamp.tsx';
 import { Guide } from './Guide.tsx';
 import type { GuideShape } from './guide-shape.ts';
 import { Lights } from './Lights.tsx';
+import type { LightLevel } from './light-level.ts';
 import { PlateMesh } from './PlateMesh.tsx';
 import { TIERS, type Tier, type TierName } from './quality-tiers.ts';
 import type { RunSource } from './run-source.ts';
@@ -77,6 +78,8 @@ export function CutScene(props: CutSceneProps) {
   const [measured, setMeasured] = useState<TierName>(chooser.tier);
   const name = pinnedTier === 'auto' ? measured : pinnedTier;
   const tier = TIERS[name];
+  const lean = tier.surfaces === 'lean';
+  const level = useMemo<LightLevel>(() => ({ value: 1 }), []);
   useEffect(() => onTier(name), [name, onTier]);
 
   const onFrameTime = useCallback(
@@ -98,20 +101,22 @@ export function CutScene(props: CutSceneProps) {
         frameloop={source.kind === 'live' ? 'always' : 'demand'}
         gl={{ alpha: false, antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
       >
-        <Yard setup={source.setup} theme={theme} full={tier.surroundings} shadows={tier.shadows} />
-        <Lights source={source} theme={theme} shadows={tier.shadows} />
+        <Yard setup={source.setup} theme={theme} full={tier.surroundings} shadows={tier.shadows} lean={lean} level={level} />
+        <Lights source={source} theme={theme} shadows={tier.shadows} level={level} />
         <PlateMesh
           source={source}
           line={props.line}
           stopsAtEnd={props.stopsAtEnd}
-          rich={tier.richSurfaces}
+          theme={theme}
+          surfaces={tier.surfaces}
+          level={level}
           shadows={tier.shadows}
           tilesPerFrame={tier.tilesPerFrame}
           map={props.map ?? null}
         />
         {source.setup.fit?.clamp && <Clamp source={source} clamp={source.setup.fit.clamp} />}
         {props.guide && <Guide source={source} shape={props.guide} />}
-        <Torch source={source} shadows={tier.shadows} />
+        <Torch source={source} theme={theme} shadows={tier.shadows} lean={lean} level={level} />
         <Arc source={source} lit={name !== 'lite'} />
         <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
         <Waker source={source} />

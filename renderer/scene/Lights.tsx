@@ -2,6 +2,7 @@ import { useFrame } from '@react-three/fiber';
 import { useRef } from 'react';
 import type { DirectionalLight, HemisphereLight } from 'three';
 import { ARC_STATES } from '../../sim-core/index.ts';
+import { BOUNCE, type LightLevel, SUN_AT, YARD_LIGHT } from './light-level.ts';
 import type { RunSource } from './run-source.ts';
 
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
@@ -9,32 +10,27 @@ const TRANSFERRED = ARC_STATES.indexOf('transferred');
 const DIM_RATE = 2.5;
 const DIMMED = 0.62;
 
-const STRENGTH = {
-  dark: { sky: 1.7, sun: 1.8, skyColour: '#c9d6d8', groundColour: '#3a3a34' },
-  light: { sky: 2.1, sun: 2.3, skyColour: '#ffffff', groundColour: '#8b857a' },
-} as const;
-
 export interface LightsProps {
   source: RunSource;
   theme: 'dark' | 'light';
   shadows: boolean;
+  level: LightLevel;
 }
 
 /** Light of the yard, dimmed as through a lens while the arc is on the metal. */
-export function Lights({ source, theme, shadows }: LightsProps) {
+export function Lights({ source, theme, shadows, level }: LightsProps) {
   const sky = useRef<HemisphereLight>(null);
   const sun = useRef<DirectionalLight>(null);
   const bounce = useRef<DirectionalLight>(null);
-  const level = useRef(1);
-  const strength = STRENGTH[theme];
+  const strength = YARD_LIGHT[theme];
 
   useFrame((_, delta) => {
     const wanted = source.sample.arcState === TRANSFERRED ? DIMMED : 1;
     const share = source.rate === 0 ? 1 : 1 - Math.exp(-Math.min(delta, 0.2) * DIM_RATE);
-    level.current += (wanted - level.current) * share;
-    if (sky.current) sky.current.intensity = strength.sky * level.current;
-    if (sun.current) sun.current.intensity = strength.sun * level.current;
-    if (bounce.current) bounce.current.intensity = 1.1 * level.current;
+    level.value += (wanted - level.value) * share;
+    if (sky.current) sky.current.intensity = strength.sky * level.value;
+    if (sun.current) sun.current.intensity = strength.sun * level.value;
+    if (bounce.current) bounce.current.intensity = BOUNCE.intensity * level.value;
   });
 
   return (
@@ -47,7 +43,7 @@ export function Lights({ source, theme, shadows }: LightsProps) {
       />
       <directionalLight
         ref={sun}
-        position={[-120, -160, 300]}
+        position={SUN_AT}
         intensity={strength.sun}
         castShadow={shadows}
         shadow-mapSize={[1024, 1024]}
@@ -58,8 +54,7 @@ export function Lights({ source, theme, shadows }: LightsProps) {
         shadow-camera-bottom={-220}
         shadow-camera-far={900}
       />
-      {/* Light thrown back by the ground, so that the underside is not black. */}
-      <directionalLight ref={bounce} position={[120, -220, -240]} intensity={1.1} color="#ffe2bf" />
+      <directionalLight ref={bounce} position={BOUNCE.at} intensity={BOUNCE.intensity} color={BOUNCE.colour} />
     </>
   );
 }

@@ -3,8 +3,19 @@ import { useEffect, useMemo } from 'react';
 import { Quaternion, Vector3 } from 'three';
 import { say } from '../text/say.ts';
 import { fallPose } from './fall-pose.ts';
-import { createHeatTexture, createPlateMap, createPlateMaterial, createSkinTexture, showOnPlate } from './plate-material.ts';
+import type { LightLevel } from './light-level.ts';
+import { createPlateLight } from './plate-light.ts';
+import {
+  createGlowTexture,
+  createHeatTexture,
+  createPlateMap,
+  createPlateMaterial,
+  createSkinTexture,
+  paintGlow,
+  showOnPlate,
+} from './plate-material.ts';
 import { createPlateSurface, dirtyAll } from './plate-surface.ts';
+import type { Tier } from './quality-tiers.ts';
 import type { RunSource } from './run-source.ts';
 import { BARE_COLOUR, type MarkedLine, paintSkin } from './skin-canvas.ts';
 
@@ -16,7 +27,9 @@ export interface PlateMeshProps {
   source: RunSource;
   line: MarkedLine;
   stopsAtEnd: boolean;
-  rich: boolean;
+  theme: 'dark' | 'light';
+  surfaces: Tier['surfaces'];
+  level: LightLevel;
   shadows: boolean;
   tilesPerFrame: number;
   /** A picture of the plate laid over it; null = none. */
@@ -24,14 +37,19 @@ export interface PlateMeshProps {
 }
 
 /** The plate with its kerf, and whatever has fallen out of it. Tiles are rebuilt as the metal changes, a few in each frame. */
-export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFrame, map }: PlateMeshProps) {
+export function PlateMesh({ source, line, stopsAtEnd, theme, surfaces, level, shadows, tilesPerFrame, map }: PlateMeshProps) {
   const { setup, field } = source;
   const invalidate = useThree((state) => state.invalidate);
-  const heat = useMemo(() => createHeatTexture(field), [field]);
+  const heat = useMemo(() => (surfaces === 'lean' ? createGlowTexture(field) : createHeatTexture(field)), [field, surfaces]);
   const skin = useMemo(() => {
     const { material: metal, lengthMm, widthMm, surface = 'bare' } = setup;
-    return createSkinTexture(paintSkin(metal, lengthMm, widthMm, line, stopsAtEnd, surface, say(`surface.${surface}`)));
-  }, [setup, line, stopsAtEnd]);
+    return createSkinTexture(
+      paintSkin(metal, lengthMm, widthMm, line, stopsAtEnd, surface, say(`surface.${surface}`)),
+      surfaces === 'lean',
+    );
+  }, [setup, line, stopsAtEnd, surfaces]);
+  const light = useMemo(() => createPlateLight(theme), [theme]);
+  const mapped = map !== null;
   const plateMap = useMemo(createPlateMap, []);
   const material = useMemo(
     () =>
@@ -41,12 +59,14 @@ export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFra
         setup.widthMm,
         heat,
         skin,
-        rich,
+        surfaces,
+        light,
         BARE_COLOUR[setup.material],
         plateMap,
+        mapped,
         setup.airGap ?? null,
       ),
-    [field, setup, heat, skin, rich, plateMap],
+    [field, setup, heat, skin, surfaces, light, plateMap, mapped],
   );
   const surface = useMemo(() => {
     dirtyAll(field);
@@ -67,12 +87,14 @@ export function PlateMesh({ source, line, stopsAtEnd, rich, shadows, tilesPerFra
   useEffect(() => () => skin.dispose(), [skin]);
 
   useFrame((state) => {
+    light.level.value = level.value;
     // The first picture of a plate, and the far end of a jump, are worth a longer frame.
     const waiting = field.dirty.size;
     if (waiting > 0 && surface.update(waiting > 64 ? waiting : tilesPerFrame)) state.invalidate();
     if (field.heatChanged) {
       field.heatChanged = false;
-      heat.needsUpdate = true;
+      if (surfaces === 'lean') paintGlow(heat, field);
+      else heat.needsUpdate = true;
     }
     for (const piece of source.fallen) {
       const group = surface.pieces.get(piece.id);

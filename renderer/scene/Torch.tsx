@@ -1,6 +1,8 @@
 import { useFrame } from '@react-three/fiber';
-import { useMemo, useRef } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import { DoubleSide, type Group, Mesh, MeshBasicMaterial, RingGeometry, Vector3 } from 'three';
+import { fixedLight, type LightLevel } from './light-level.ts';
+import { disposeModel, mergedModel } from './merged-model.ts';
 import type { RunSource } from './run-source.ts';
 import { createTorchModel } from './torch-model.ts';
 
@@ -12,16 +14,23 @@ export function torchAxis(leanXDeg: number, leanYDeg: number, out: Vector3): Vec
   return out.set(Math.tan((leanXDeg * Math.PI) / 180), Math.tan((leanYDeg * Math.PI) / 180), 1).normalize();
 }
 
+export interface TorchProps {
+  source: RunSource;
+  theme: 'dark' | 'light';
+  shadows: boolean;
+  lean: boolean;
+  level: LightLevel;
+}
+
 /** The torch where the core has it, with a ring on the plate where its axis points. */
-export function Torch({ source, shadows }: { source: RunSource; shadows: boolean }) {
+export function Torch({ source, theme, shadows, lean, level }: TorchProps) {
   const group = useRef<Group>(null);
   const model = useMemo(() => {
-    const torch = createTorchModel();
-    torch.traverse((part) => {
-      part.castShadow = shadows;
-    });
+    const torch = mergedModel(createTorchModel(), lean ? fixedLight(theme) : null);
+    torch.castShadow = shadows;
     return torch;
-  }, [shadows]);
+  }, [shadows, theme, lean]);
+  useEffect(() => () => disposeModel(model), [model]);
   const ring = useMemo(() => {
     const material = new MeshBasicMaterial({
       color: '#ffe9b0',
@@ -36,6 +45,7 @@ export function Torch({ source, shadows }: { source: RunSource; shadows: boolean
   useFrame(() => {
     const { sample, hand } = source;
     const known = Number.isFinite(sample.xMm);
+    if (lean) (model.material as MeshBasicMaterial).color.setScalar(level.value);
     if (group.current) {
       group.current.visible = known;
       group.current.position.set(sample.xMm, sample.yMm, sample.standOffMm);

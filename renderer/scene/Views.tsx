@@ -121,6 +121,9 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
         main.aspect = aspect;
         main.updateProjectionMatrix();
       }
+      // The lamps see the same in both views: one drawing of the shadows is enough.
+      gl.shadowMap.autoUpdate = false;
+      gl.shadowMap.needsUpdate = true;
       gl.setScissorTest(true);
       gl.setViewport(box.left, box.bottom, box.width, box.height);
       gl.setScissor(box.left, box.bottom, box.width, box.height);

@@ -1,4 +1,5 @@
-import { useMemo } from 'react';
+import { useFrame } from '@react-three/fiber';
+import { useEffect, useMemo } from 'react';
 import {
   BackSide,
   BoxGeometry,
@@ -8,11 +9,14 @@ import {
   Float32BufferAttribute,
   Group,
   Mesh,
+  type MeshBasicMaterial,
   MeshLambertMaterial,
   PlaneGeometry,
 } from 'three';
 import type { SimulationSetup } from '../../sim-core/index.ts';
 import { TRAY_DEPTH_MM } from './fall-pose.ts';
+import { fixedLight, type LightLevel } from './light-level.ts';
+import { disposeModel, mergedModel } from './merged-model.ts';
 
 export interface YardColours {
   sky: string;
@@ -48,7 +52,7 @@ function box(
  * What the plate lies on: pins that stand in an open box, which catches sparks and what falls. The walls of the box are seen from
  * inside only, so that an eye outside looks past them at the underside of the plate.
  */
-function bench(setup: SimulationSetup, colours: YardColours, shadows: boolean): Group {
+function bench(setup: SimulationSetup, colours: YardColours): Group {
   const { lengthMm, widthMm, thicknessMm } = setup;
   const group = new Group();
   const inside = new MeshLambertMaterial({ color: colours.box, side: BackSide });
@@ -63,7 +67,6 @@ function bench(setup: SimulationSetup, colours: YardColours, shadows: boolean): 
   shell.clearGroups();
   const catcher = new Mesh(shell, inside);
   catcher.position.set(middle[0], middle[1], -thicknessMm - BOX_DROP_MM - depth / 2);
-  catcher.receiveShadow = shadows;
   group.add(catcher);
   const rim = -thicknessMm - BOX_DROP_MM;
   for (const side of [-1, 1]) {
@@ -83,6 +86,12 @@ function bench(setup: SimulationSetup, colours: YardColours, shadows: boolean): 
     group.add(mesh);
   }
   return group;
+}
+
+function ground({ lengthMm }: SimulationSetup, colours: YardColours): Mesh {
+  const plane = new Mesh(new PlaneGeometry(16000, 7400), new MeshLambertMaterial({ color: colours.ground }));
+  plane.position.set(lengthMm / 2, 1400, GROUND_MM);
+  return plane;
 }
 
 /** The yard behind the bench: shed wall, ways running down to the water, a boat in its cradle. Plain shapes, far off. */
@@ -125,21 +134,29 @@ export interface YardProps {
   theme: 'dark' | 'light';
   full: boolean;
   shadows: boolean;
+  lean: boolean;
+  level: LightLevel;
 }
 
-export function Yard({ setup, theme, full, shadows }: YardProps) {
+export function Yard({ setup, theme, full, shadows, lean, level }: YardProps) {
   const colours = YARD_COLOURS[theme];
-  const stand = useMemo(() => bench(setup, colours, shadows), [setup, colours, shadows]);
-  const around = useMemo(() => (full ? surroundings(colours) : null), [full, colours]);
+  const parts = useMemo(() => {
+    const light = lean ? fixedLight(theme) : null;
+    const near = bench(setup, colours);
+    if (full) near.add(surroundings(colours));
+    near.add(ground(setup, colours));
+    const mesh = mergedModel(near, light);
+    mesh.receiveShadow = shadows;
+    return mesh;
+  }, [setup, theme, colours, shadows, lean, full]);
+  useEffect(() => () => disposeModel(parts), [parts]);
+  useFrame(() => {
+    if (lean) (parts.material as MeshBasicMaterial).color.setScalar(level.value);
+  });
   return (
     <>
       <color attach="background" args={[colours.sky]} />
-      <mesh position={[setup.lengthMm / 2, 1400, GROUND_MM]}>
-        <planeGeometry args={[16000, 7400]} />
-        <meshLambertMaterial color={colours.ground} />
-      </mesh>
-      <primitive object={stand} />
-      {around && <primitive object={around} />}
+      <primitive object={parts} />
     </>
   );
 }

@@ -2,8 +2,10 @@ import {
   CanvasTexture,
   DataTexture,
   LinearFilter,
+  LinearMipmapNearestFilter,
   LinearSRGBColorSpace,
   type Material,
+  MeshBasicMaterial,
   MeshLambertMaterial,
   MeshStandardMaterial,
   NearestFilter,
@@ -17,6 +19,8 @@ import {
 } from 'three';
 import { GLOW_STEPS, glowRampBytes } from './glow-ramp.ts';
 import type { PlateField } from './plate-field.ts';
+import { lightByVertex, type PlateLight } from './plate-light.ts';
+import type { Tier } from './quality-tiers.ts';
 
 /** Heat of the whole plate as a texture; bytes are those of the field, so an upload is all that a change costs. */
 export function createHeatTexture(field: PlateField): DataTexture {
@@ -48,23 +52,52 @@ function glowRamp(): DataTexture {
   return ramp;
 }
 
-/** Upper face of the plate as a picture: rolled skin and the marked line. */
-export function createSkinTexture(canvas: HTMLCanvasElement): CanvasTexture {
-  const texture = new CanvasTexture(canvas);
-  texture.colorSpace = SRGBColorSpace;
-  texture.anisotropy = 4;
+/** Glow of the whole plate already in its colours: for a renderer to which every look into a picture is dear. */
+export function createGlowTexture(field: PlateField): DataTexture {
+  const texture = new DataTexture(
+    new Uint8Array(field.heat.length * 4),
+    field.heatWidth,
+    field.heatHeight,
+    RGBAFormat,
+    UnsignedByteType,
+  );
+  texture.magFilter = LinearFilter;
+  texture.minFilter = LinearFilter;
+  texture.colorSpace = LinearSRGBColorSpace;
+  paintGlow(texture, field);
   return texture;
 }
 
-/** A map laid over the upper face and the faces of the cut. Both values may change while the material stands. */
+/** Brings a glow texture up to the field's heat. */
+export function paintGlow(texture: DataTexture, field: PlateField): void {
+  const colours = glowRamp().image.data as Uint8Array;
+  const into = texture.image.data as Uint8Array;
+  for (let n = 0; n < field.heat.length; n += 1) {
+    const from = (field.heat[n] as number) * 4;
+    into[n * 4] = colours[from] as number;
+    into[n * 4 + 1] = colours[from + 1] as number;
+    into[n * 4 + 2] = colours[from + 2] as number;
+  }
+  texture.needsUpdate = true;
+}
+
+/** Upper face of the plate as a picture: rolled skin and the marked line. */
+export function createSkinTexture(canvas: HTMLCanvasElement, lean = false): CanvasTexture {
+  const texture = new CanvasTexture(canvas);
+  texture.colorSpace = SRGBColorSpace;
+  // Sharp at a slant costs a renderer without a graphics card four times as much.
+  texture.anisotropy = lean ? 1 : 4;
+  if (lean) texture.minFilter = LinearMipmapNearestFilter;
+  return texture;
+}
+
+/** A map laid over the upper face and the faces of the cut. It may change while the material stands. */
 export interface PlateMap {
   picture: { value: Texture };
-  /** 1 = shown, 0 = not. */
-  shown: { value: number };
 }
 
 export function createPlateMap(): PlateMap {
-  return { picture: { value: clearPicture() }, shown: { value: 0 } };
+  return { picture: { value: clearPicture() } };
 }
 
 /** A picture that is there and shows nothing: a sampler without any would be complained of. */
@@ -78,7 +111,6 @@ function clearPicture(): Texture {
 export function showOnPlate(map: PlateMap, canvas: HTMLCanvasElement | null): void {
   map.picture.value.dispose();
   map.picture.value = canvas ? createSkinTexture(canvas) : clearPicture();
-  map.shown.value = canvas ? 1 : 0;
 }
 
 /**
@@ -91,16 +123,24 @@ export function createPlateMaterial(
   widthMm: number,
   heat: DataTexture,
   skin: CanvasTexture,
-  rich: boolean,
+  surfaces: Tier['surfaces'],
+  light: PlateLight,
   bareColour: string,
   map: PlateMap,
+  mapped: boolean,
   airGap: { fromMm: number; toMm: number } | null,
 ): Material {
-  const material = rich
-    ? new MeshStandardMaterial({ color: bareColour, roughness: 0.52, metalness: 0.55 })
-    : new MeshLambertMaterial({ color: bareColour });
+  const material =
+    surfaces === 'rich'
+      ? new MeshStandardMaterial({ color: bareColour, roughness: 0.52, metalness: 0.55 })
+      : surfaces === 'matt'
+        ? new MeshLambertMaterial({ color: bareColour })
+        : new MeshBasicMaterial({ color: bareColour });
+  const lean = surfaces === 'lean';
   const { grid } = field;
   const heatSpan = new Vector2(grid.tilesX * grid.tileCells * grid.cellMm, grid.tilesY * grid.tileCells * grid.cellMm);
+
+  material.defines = { ...material.defines, ...(mapped ? { MAP_SHOWN: '' } : {}), ...(lean ? { GLOW_IN_MAP: '' } : {}) };
 
   material.onBeforeCompile = (shader: WebGLProgramParametersWithUniforms) => {
     Object.assign(shader.uniforms, {
@@ -113,8 +153,8 @@ export function createPlateMaterial(
       // Without a gap: a band of no height, far below.
       airGap: { value: new Vector2(airGap?.fromMm ?? 1e6, airGap?.toMm ?? 1e6) },
       plateMap: map.picture,
-      plateMapShown: map.shown,
     });
+    if (lean) lightByVertex(shader, light);
     shader.vertexShader = shader.vertexShader
       .replace(
         '#include <common>',
@@ -133,7 +173,6 @@ uniform vec2 heatSpan;
 uniform vec2 plateSpan;
 uniform vec2 airGap;
 uniform sampler2D plateMap;
-uniform float plateMapShown;
 varying vec3 vPlate;
 varying float vCut;
 varying float vUp;`,
@@ -149,17 +188,23 @@ if (abs(vUp) < 0.5 && -vPlate.z > airGap.x - 0.15 && -vPlate.z < airGap.y + 0.15
       .replace(
         '#include <emissivemap_fragment>',
         `#include <emissivemap_fragment>
+#ifdef GLOW_IN_MAP
+totalEmissiveRadiance += texture2D(heatMap, (vPlate.xy - heatOrigin) / heatSpan).rgb * 1.25;
+#else
 float heatShare = texture2D(heatMap, (vPlate.xy - heatOrigin) / heatSpan).r;
-totalEmissiveRadiance += texture2D(glowRamp, vec2(heatShare, 0.5)).rgb * 1.25;`,
+totalEmissiveRadiance += texture2D(glowRamp, vec2(heatShare, 0.5)).rgb * 1.25;
+#endif`,
       )
       .replace(
         '#include <opaque_fragment>',
         // Unlit, so that a level has the same colour everywhere; a little of the light is kept on the faces of the cut.
-        `vec4 mark = texture2D(plateMap, vPlate.xy / plateSpan);
-outgoingLight = mix(outgoingLight, mark.rgb, mark.a * plateMapShown * (vUp > 0.5 ? 1.0 : vUp > -0.5 ? 0.8 : 0.0));
+        `#ifdef MAP_SHOWN
+vec4 mark = texture2D(plateMap, vPlate.xy / plateSpan);
+outgoingLight = mix(outgoingLight, mark.rgb, mark.a * (vUp > 0.5 ? 1.0 : vUp > -0.5 ? 0.8 : 0.0));
+#endif
 #include <opaque_fragment>`,
       );
   };
-  material.customProgramCacheKey = () => `plate-${rich ? 'rich' : 'plain'}`;
+  material.customProgramCacheKey = () => `plate-${surfaces}-${mapped ? 'mapped' : 'plain'}`;
   return material;
 }

@@ -1,14 +1,10 @@
-import { BufferAttribute, BufferGeometry, Group, type Material, Mesh, MeshBasicMaterial, Sphere, Vector3 } from 'three';
+import { Group, type Material, MeshBasicMaterial } from 'three';
 import type { PlateField } from './plate-field.ts';
-import { buildTile, type TileMesh } from './tile-geometry.ts';
+import { createSlab, type Slab } from './plate-slab.ts';
+import { buildTile } from './tile-geometry.ts';
 
 /** Tiles drawn together, a square of this many: few draw calls, and little to upload when one of them changes. */
-const SLAB_TILES = 3;
-
-interface Slab {
-  mesh: Mesh;
-  tiles: Map<number, TileMesh>;
-}
+const SLAB_TILES = 4;
 
 /** The metal as meshes: the plate (piece 0) and every piece that has come away, each in a group of its own. */
 export interface PlateSurface {
@@ -39,20 +35,19 @@ export function createPlateSurface(field: PlateField): PlateSurface {
     return group;
   }
 
-  function slabOf(piece: number, tile: number): { key: string; slab: Slab } {
+  function slabOf(piece: number, tile: number): Slab {
     const tx = Math.floor((tile % grid.tilesX) / SLAB_TILES);
     const ty = Math.floor(Math.floor(tile / grid.tilesX) / SLAB_TILES);
     const key = `${piece}:${tx}:${ty}`;
     let slab = slabs.get(key);
     if (!slab) {
-      const mesh = new Mesh(new BufferGeometry(), material);
-      mesh.castShadow = shadows;
-      mesh.receiveShadow = shadows;
-      slab = { mesh, tiles: new Map() };
+      slab = createSlab(material, piece === 0 ? field.thicknessMm : null);
+      slab.mesh.castShadow = shadows;
+      slab.mesh.receiveShadow = shadows;
       slabs.set(key, slab);
-      pieceGroup(piece).add(mesh);
+      pieceGroup(piece).add(slab.mesh);
     }
-    return { key, slab };
+    return slab;
   }
 
   /** Pieces with metal in a tile now, and those that had some before. */
@@ -67,35 +62,12 @@ export function createPlateSurface(field: PlateField): PlateSurface {
     return found;
   }
 
-  function upload(slab: Slab): void {
-    let count = 0;
-    for (const tile of slab.tiles.values()) count += tile.vertexCount;
-    slab.mesh.visible = count > 0;
-    slab.mesh.geometry.dispose();
-    const geometry = new BufferGeometry();
-    const positions = new Float32Array(count * 3);
-    const normals = new Float32Array(count * 3);
-    const cut = new Float32Array(count);
-    let at = 0;
-    for (const tile of slab.tiles.values()) {
-      positions.set(tile.positions, at * 3);
-      normals.set(tile.normals, at * 3);
-      cut.set(tile.cut, at);
-      at += tile.vertexCount;
-    }
-    geometry.setAttribute('position', new BufferAttribute(positions, 3));
-    geometry.setAttribute('normal', new BufferAttribute(normals, 3));
-    geometry.setAttribute('cut', new BufferAttribute(cut, 1));
-    if (count > 0) geometry.computeBoundingSphere();
-    else geometry.boundingSphere = new Sphere(new Vector3(), 0);
-    slab.mesh.geometry = geometry;
-  }
-
   return {
     pieces,
     root,
     update(maxTiles) {
-      const touched = new Map<string, Slab>();
+      if (field.dirty.size === 0) return false;
+      const touched = new Set<Slab>();
       let left = maxTiles;
       for (const tile of field.dirty) {
         if (left === 0) break;
@@ -103,13 +75,13 @@ export function createPlateSurface(field: PlateField): PlateSurface {
         field.dirty.delete(tile);
         for (const piece of owners(tile)) {
           const built = buildTile(field, tile, piece);
-          const { key, slab } = slabOf(piece, tile);
+          const slab = slabOf(piece, tile);
           if (built) slab.tiles.set(tile, built);
           else if (!slab.tiles.delete(tile)) continue;
-          touched.set(key, slab);
+          touched.add(slab);
         }
       }
-      for (const slab of touched.values()) upload(slab);
+      for (const slab of touched) slab.upload();
       return field.dirty.size > 0;
     },
     setMaterial(next) {

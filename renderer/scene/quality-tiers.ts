@@ -10,8 +10,8 @@ export interface Tier {
   /** The drawn picture has at most this many pixels, whatever the window's size. */
   pixelsHigh: number;
   shadows: boolean;
-  /** Physically based surfaces, or plain diffuse ones. */
-  richSurfaces: boolean;
+  /** Physically based surfaces, matt ones, or matt ones whose light is worked out once a corner instead of once a pixel. */
+  surfaces: 'rich' | 'matt' | 'lean';
   /** Sparks in flight at once. */
   sparkCount: number;
   /** Tiles of the plate rebuilt in one frame at most. */
@@ -26,7 +26,7 @@ export const TIERS: Record<TierName, Tier> = {
     resolutionScale: 0.5,
     pixelsHigh: 330_000,
     shadows: false,
-    richSurfaces: false,
+    surfaces: 'lean',
     sparkCount: 240,
     tilesPerFrame: 12,
     surroundings: false,
@@ -36,7 +36,7 @@ export const TIERS: Record<TierName, Tier> = {
     resolutionScale: 1,
     pixelsHigh: 1_600_000,
     shadows: false,
-    richSurfaces: false,
+    surfaces: 'matt',
     sparkCount: 500,
     tilesPerFrame: 16,
     surroundings: true,
@@ -46,7 +46,7 @@ export const TIERS: Record<TierName, Tier> = {
     resolutionScale: 1,
     pixelsHigh: 9_000_000,
     shadows: true,
-    richSurfaces: true,
+    surfaces: 'rich',
     sparkCount: 1000,
     tilesPerFrame: 24,
     surroundings: true,

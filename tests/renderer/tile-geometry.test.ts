@@ -46,9 +46,10 @@ function shaped(
 }
 
 function triangles(mesh: TileMesh) {
-  return Array.from({ length: mesh.vertexCount / 3 }, (_, t) =>
-    [0, 1, 2].map((v) => Array.from(mesh.positions.subarray((t * 3 + v) * 3, (t * 3 + v) * 3 + 3)) as [number, number, number]),
+  const corners = [...mesh.upper, ...mesh.wall, ...mesh.lower].map(
+    (vertex) => Array.from(mesh.positions.subarray(vertex * 3, vertex * 3 + 3)) as [number, number, number],
   );
+  return Array.from({ length: corners.length / 3 }, (_, t) => corners.slice(t * 3, t * 3 + 3));
 }
 
 /** Volume inside a closed surface by the divergence theorem; wrong or missing faces show at once. */
@@ -88,7 +89,8 @@ describe('a tile of metal as triangles', () => {
   test('an untouched tile inside the plate is two rectangles', () => {
     const field = createPlateField({ ...grid, tilesX: 3, tilesY: 3, nx: 96, ny: 96 }, THICKNESS);
     const mesh = buildTile(field, 4, 0) as TileMesh;
-    expect(mesh.vertexCount).toBe(12);
+    expect(mesh.vertexCount).toBe(8);
+    expect([mesh.upper.length, mesh.wall.length, mesh.lower.length]).toEqual([6, 0, 6]);
     expect(areaFromAbove(mesh)).toBeCloseTo(64, 6);
     expect(Math.max(...mesh.cut)).toBe(0);
   });
@@ -141,6 +143,21 @@ describe('a tile of metal as triangles', () => {
     expect(Math.min(...triangles(piece).flatMap((t) => t.map((p) => p[1])))).toBeGreaterThan(3.7);
     expect(volume(plate)).toBeGreaterThan(0);
     expect(volume(piece)).toBeGreaterThan(volume(plate));
+  });
+
+  test('faces are kept apart by the side they look to, and neighbouring squares share their corners', () => {
+    const field = alone();
+    shaped(field, 0, (x, y) => ({ depth: x > 2 && x < 6 && y > 2 && y < 6 ? 1 + x / 4 : 0 }));
+    const mesh = buildTile(field, 0, 0) as TileMesh;
+    const rise = (side: 'upper' | 'lower') =>
+      Array.from(mesh[side], (vertex) => mesh.normals[vertex * 3 + 2] as number).map((z) => Math.sign(z));
+    expect(new Set(rise('upper'))).toEqual(new Set([1]));
+    expect(new Set(rise('lower'))).toEqual(new Set([-1]));
+    expect(Array.from(mesh.wall, (vertex) => mesh.normals[vertex * 3 + 2])).toSatisfy((all: number[]) =>
+      all.every((z) => z === 0),
+    );
+    // Far fewer than the three of every triangle, or the picture is drawn several times as slowly without a graphics card.
+    expect(mesh.vertexCount).toBeLessThan((mesh.upper.length + mesh.wall.length + mesh.lower.length) / 2);
   });
 
   test('neighbouring tiles meet without a gap where a groove crosses the border', () => {

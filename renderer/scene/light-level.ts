@@ -1,0 +1,50 @@
+import { Color, Vector3 } from 'three';
+
+/** How bright the yard is seen: 1 = as it is, less behind the lens. Shared by all that is lit; changed in the frame loop. */
+export interface LightLevel {
+  value: number;
+}
+
+/** Light of the yard, evening and morning: what the lamps of the scene are given, and what the light tier works out by itself. */
+export const YARD_LIGHT = {
+  dark: { sky: 1.7, sun: 1.8, skyColour: '#c9d6d8', groundColour: '#3a3a34' },
+  light: { sky: 2.1, sun: 2.3, skyColour: '#ffffff', groundColour: '#8b857a' },
+} as const;
+export const SUN_AT = [-120, -160, 300] as const;
+/** Light thrown back by the ground, so that the underside is not black. */
+export const BOUNCE = { at: [120, -220, -240], intensity: 1.1, colour: '#ffe2bf' } as const;
+
+/** The lamps as plain figures, linear, already divided by pi as a matt surface does. */
+export interface FixedLight {
+  sun: Vector3;
+  sunColour: Color;
+  bounce: Vector3;
+  bounceColour: Color;
+  skyColour: Color;
+  groundColour: Color;
+}
+
+export function fixedLight(theme: 'dark' | 'light'): FixedLight {
+  const { sky, sun, skyColour, groundColour } = YARD_LIGHT[theme];
+  return {
+    sun: new Vector3(...SUN_AT).normalize(),
+    sunColour: new Color(1, 1, 1).multiplyScalar(sun / Math.PI),
+    bounce: new Vector3(...BOUNCE.at).normalize(),
+    bounceColour: new Color(BOUNCE.colour).multiplyScalar(BOUNCE.intensity / Math.PI),
+    skyColour: new Color(skyColour).multiplyScalar(sky / Math.PI),
+    groundColour: new Color(groundColour).multiplyScalar(sky / Math.PI),
+  };
+}
+
+/** Light that a matt white surface with this normal gives off: the same sum as the scene's own lamps make. */
+export function lightOn(light: FixedLight, normal: Vector3, out: Color): Color {
+  const sun = Math.max(0, normal.dot(light.sun));
+  const bounce = Math.max(0, normal.dot(light.bounce));
+  const up = 0.5 + 0.5 * normal.z;
+  const channel = (name: 'r' | 'g' | 'b') =>
+    sun * light.sunColour[name] +
+    bounce * light.bounceColour[name] +
+    up * light.skyColour[name] +
+    (1 - up) * light.groundColour[name];
+  return out.setRGB(channel('r'), channel('g'), channel('b'));
+}
