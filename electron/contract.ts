@@ -126,6 +126,8 @@ export const settingsSchema = z.strictObject({
   language: z.string().regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/),
   /** Extra views kept on the bench, in order, by the page's own names. */
   pinnedViews: z.array(z.string().regex(/^[a-z][a-z0-9-]{0,39}$/)).max(8),
+  /** Light that changes slowly and rarely, and little that moves; 'system' = as the system asks for less motion. */
+  calmLight: z.enum(['system', 'on', 'off']),
   soundOn: z.boolean(),
   /** How loud the bench is where it sounds, 0 (silent) to 1 (its ceiling). */
   soundLevel: finite.min(0).max(1),
@@ -145,6 +147,7 @@ export const DEFAULT_SETTINGS: Settings = {
   qualityTier: 'auto',
   language: 'en',
   pinnedViews: ['under-plate'],
+  calmLight: 'system',
   soundOn: true,
   soundLevel: 0.35,
   cuesAtTorch: true,

@@ -101,6 +101,6 @@ function served(host: Host): ServedYard {
 async function carryLooks(from: Host, to: Host): Promise<void> {
   const settings = await from.call('getSettings', {});
   if (!settings.ok || !('theme' in settings.reply)) return;
-  const { theme, units, qualityTier, language, pinnedViews, soundOn, soundLevel, cuesAtTorch } = settings.reply;
-  await to.call('setSettings', { theme, units, qualityTier, language, pinnedViews, soundOn, soundLevel, cuesAtTorch });
+  const { theme, units, qualityTier, language, pinnedViews, calmLight, soundOn, soundLevel, cuesAtTorch } = settings.reply;
+  await to.call('setSettings', { theme, units, qualityTier, language, pinnedViews, calmLight, soundOn, soundLevel, cuesAtTorch });
 }

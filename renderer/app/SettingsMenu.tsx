@@ -64,6 +64,16 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
                     ...TIER_NAMES.map((name) => ({ value: name, label: say(`settings.quality.${name}`) })),
                   ]}
                 />
+                <Choice<Settings['calmLight']>
+                  label={say('settings.calm')}
+                  value={settings.calmLight}
+                  onChange={(calmLight) => changeSettings({ calmLight })}
+                  options={[
+                    { value: 'system', label: say('settings.calm.system') },
+                    { value: 'on', label: say('settings.calm.on') },
+                    { value: 'off', label: say('settings.calm.off') },
+                  ]}
+                />
                 <SoundChoice />
                 <div className="choice">
                   <span className="choice-label">{say('settings.prices')}</span>

@@ -27,6 +27,7 @@ export const FIRST_SETTINGS: Settings = {
   language: 'en',
   pinnedViews: ['under-plate'],
   soundOn: true,
+  calmLight: 'system',
   soundLevel: 0.35,
   cuesAtTorch: true,
   prices: {

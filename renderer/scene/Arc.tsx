@@ -15,14 +15,15 @@ import {
 } from 'three';
 import { ARC_STATES } from '../../sim-core/index.ts';
 import { arcWidening } from './arc-look.ts';
+import type { LightLevel } from './light-level.ts';
 import type { RunSource } from './run-source.ts';
 import { torchAxis } from './Torch.tsx';
 
 const PILOT = ARC_STATES.indexOf('pilot');
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
 const PILOT_REACH_MM = 3;
-/** Glow follows the arc this quickly, 1/s: an arc that goes and comes again fades and swells, it never flashes. */
-const GLOW_RATE = 7;
+/** Where calm is asked for the glow is weaker too. */
+const CALM_GLOW = 0.6;
 const UP = new Vector3(0, 0, 1);
 const axis = new Vector3();
 const across = new Vector3();
@@ -45,11 +46,17 @@ function glowTexture(): CanvasTexture {
   return new CanvasTexture(canvas);
 }
 
+export interface ArcProps {
+  source: RunSource;
+  lit: boolean;
+  level: LightLevel;
+  calm: boolean;
+}
+
 /** The arc from tip to metal, or a short pilot; its reach below the plate is the share of power that passes through. */
-export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
+export function Arc({ source, lit, level, calm }: ArcProps) {
   const column = useRef<Group>(null);
   const light = useRef<PointLight>(null);
-  const strength = useRef(0);
   const width = useMemo(() => arcWidening(source.setup), [source]);
   const parts = useMemo(() => {
     const soft = new MeshBasicMaterial({
@@ -89,16 +96,17 @@ export function Arc({ source, lit }: { source: RunSource; lit: boolean }) {
     return { sheath: make(0.85, 0.45, soft), core: make(0.42, 0.16, bright), soft, bright, halo, inside };
   }, []);
 
-  useFrame((_, delta) => {
+  useFrame(() => {
     const { sample, hand } = source;
     const state = sample.arcState;
     const on = state === TRANSFERRED ? 1 : state === PILOT ? 0.35 : 0;
-    const share = 1 - Math.exp(-Math.min(delta, 0.2) * GLOW_RATE);
-    strength.current = source.rate === 0 ? on : strength.current + (on - strength.current) * share;
-    const glow = strength.current;
+    // The glow is wide: it swells and fades slowly enough never to flash. The arc itself is a few pixels wide and comes and goes at
+    // once, but where calm is asked for it goes with its glow.
+    const glow = level.glow * (calm ? CALM_GLOW : 1);
+    const seen = calm ? level.glow > 0.3 : on > 0;
     if (!column.current) return;
     torchAxis(hand.leanXDeg, hand.leanYDeg, axis);
-    column.current.visible = on > 0 && Number.isFinite(sample.xMm);
+    column.current.visible = seen && Number.isFinite(sample.xMm);
     column.current.position.set(sample.xMm, sample.yMm, sample.standOffMm);
     column.current.quaternion.setFromUnitVectors(UP, axis);
     // The core says how far the arc points off the axis; it is shown across the way of travel.

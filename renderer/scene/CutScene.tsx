@@ -1,5 +1,6 @@
 import { Canvas, useThree } from '@react-three/fiber';
 import { type RefObject, useCallback, useEffect, useMemo, useState } from 'react';
+import { useCalmLight } from '../app/calm-light.ts';
 import { Arc } from './Arc.tsx';
 import { Clamp } from './Clamp.tsx';
 import { Guide } from './Guide.tsx';
@@ -78,8 +79,9 @@ export function CutScene(props: CutSceneProps) {
   const [measured, setMeasured] = useState<TierName>(chooser.tier);
   const name = pinnedTier === 'auto' ? measured : pinnedTier;
   const tier = TIERS[name];
+  const calm = useCalmLight();
   const lean = tier.surfaces === 'lean';
-  const level = useMemo<LightLevel>(() => ({ value: 1 }), []);
+  const level = useMemo<LightLevel>(() => ({ value: 1, glow: 0 }), []);
   useEffect(() => onTier(name), [name, onTier]);
 
   const onFrameTime = useCallback(
@@ -101,8 +103,8 @@ export function CutScene(props: CutSceneProps) {
         frameloop={source.kind === 'live' ? 'always' : 'demand'}
         gl={{ alpha: false, antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
       >
+        <Lights source={source} theme={theme} shadows={tier.shadows} level={level} calm={calm} />
         <Yard setup={source.setup} theme={theme} full={tier.surroundings} shadows={tier.shadows} lean={lean} level={level} />
-        <Lights source={source} theme={theme} shadows={tier.shadows} level={level} />
         <PlateMesh
           source={source}
           line={props.line}
@@ -117,7 +119,7 @@ export function CutScene(props: CutSceneProps) {
         {source.setup.fit?.clamp && <Clamp source={source} clamp={source.setup.fit.clamp} />}
         {props.guide && <Guide source={source} shape={props.guide} />}
         <Torch source={source} theme={theme} shadows={tier.shadows} lean={lean} level={level} />
-        <Arc source={source} lit={name !== 'lite'} />
+        <Arc source={source} lit={name !== 'lite'} level={level} calm={calm} />
         <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
         <Waker source={source} />
         <Views

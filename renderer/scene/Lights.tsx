@@ -1,33 +1,40 @@
 import { useFrame } from '@react-three/fiber';
-import { useRef } from 'react';
+import { useMemo, useRef } from 'react';
 import type { DirectionalLight, HemisphereLight } from 'three';
 import { ARC_STATES } from '../../sim-core/index.ts';
-import { BOUNCE, type LightLevel, SUN_AT, YARD_LIGHT } from './light-level.ts';
+import { BOUNCE, followLens, type LightLevel, SUN_AT, YARD_LIGHT } from './light-level.ts';
 import type { RunSource } from './run-source.ts';
+import { createSteadyGlow } from './steady-glow.ts';
 
+const PILOT = ARC_STATES.indexOf('pilot');
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
-/** Behind the lens the yard goes dim while the arc burns, slowly enough that a stuttering arc never flickers the picture, 1/s. */
-const DIM_RATE = 2.5;
-const DIMMED = 0.62;
+const PILOT_GLOW = 0.35;
 
 export interface LightsProps {
   source: RunSource;
   theme: 'dark' | 'light';
   shadows: boolean;
   level: LightLevel;
+  calm: boolean;
 }
 
-/** Light of the yard, dimmed as through a lens while the arc is on the metal. */
-export function Lights({ source, theme, shadows, level }: LightsProps) {
+/** Light of the yard, dimmed as through a lens while the arc is on the metal; and how bright the arc itself is seen. Comes before all that reads it. */
+export function Lights({ source, theme, shadows, level, calm }: LightsProps) {
   const sky = useRef<HemisphereLight>(null);
   const sun = useRef<DirectionalLight>(null);
   const bounce = useRef<DirectionalLight>(null);
   const strength = YARD_LIGHT[theme];
 
-  useFrame((_, delta) => {
-    const wanted = source.sample.arcState === TRANSFERRED ? DIMMED : 1;
-    const share = source.rate === 0 ? 1 : 1 - Math.exp(-Math.min(delta, 0.2) * DIM_RATE);
-    level.value += (wanted - level.value) * share;
+  const glow = useMemo(createSteadyGlow, []);
+
+  useFrame((state, delta) => {
+    const { arcState } = source.sample;
+    const wanted = arcState === TRANSFERRED ? 1 : arcState === PILOT ? PILOT_GLOW : 0;
+    const still = source.rate === 0;
+    level.glow = glow.step(wanted, delta, calm, still);
+    followLens(level, delta, still);
+    // A picture that stands is drawn when asked for: until the light has come to rest it asks itself.
+    if (still && glow.moving) state.invalidate();
     if (sky.current) sky.current.intensity = strength.sky * level.value;
     if (sun.current) sun.current.intensity = strength.sun * level.value;
     if (bounce.current) bounce.current.intensity = BOUNCE.intensity * level.value;

@@ -1,8 +1,22 @@
 import { Color, Vector3 } from 'three';
 
-/** How bright the yard is seen: 1 = as it is, less behind the lens. Shared by all that is lit; changed in the frame loop. */
+/** How the light is seen now. Shared by all that is lit; changed in the frame loop by `Lights` alone. */
 export interface LightLevel {
+  /** Of the yard: 1 = as it is, less behind the lens. */
   value: number;
+  /** Of the arc: 0 = out, 1 = on the metal. */
+  glow: number;
+}
+
+/** Behind the lens the yard goes dim while the arc burns. */
+const DIMMED = 0.62;
+/** The lens follows more slowly than the arc, 1/s. */
+const DIM_RATE = 2.5;
+
+/** One step of the lens after the arc's light: it follows the glow, so it turns no more often than that does. */
+export function followLens(level: LightLevel, seconds: number, still: boolean): void {
+  const wanted = 1 - (1 - DIMMED) * level.glow;
+  level.value += (wanted - level.value) * (still ? 1 : 1 - Math.exp(-Math.min(0.2, Math.max(0, seconds)) * DIM_RATE));
 }
 
 /** Light of the yard, evening and morning: what the lamps of the scene are given, and what the light tier works out by itself. */

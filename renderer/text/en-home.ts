@@ -26,6 +26,10 @@ export const enHome = {
   'settings.quality.lite': 'Light',
   'settings.quality.middle': 'Middle',
   'settings.quality.full': 'Full',
+  'settings.calm': 'Arc light and motion',
+  'settings.calm.system': 'As the system',
+  'settings.calm.on': 'Calm',
+  'settings.calm.off': 'Lively',
 
   'home.title': 'What will you cut today?',
   'home.who': 'Who practises',
