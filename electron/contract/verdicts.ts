@@ -148,6 +148,8 @@ export const VERDICT_VERBS = {
           runId: id,
           drillTitle: shortText,
           own: z.strictObject({ decision: z.enum(DECISIONS), score: mark }).nullable(),
+          /** Who has judged it, to somebody who does not judge in the set; null to an assessor. */
+          judgedBy: z.array(id).nullable(),
         }),
       ),
       /** Null until both are through. */

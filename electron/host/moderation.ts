@@ -80,6 +80,17 @@ export function createModeration({ db, people, shelf, ledger }: ModerationNeeds)
     return rows.map((row) => JSON.parse(row.judgement) as Judgement);
   }
 
+  /** Who has judged each run, without what they said. */
+  async function judgesByRun(setId: string): Promise<Map<string, string[]>> {
+    const rows = await db
+      .selectFrom('moderation_judgements')
+      .select(['run_id', 'person_id'])
+      .where('set_id', '=', setId)
+      .execute();
+    const byRun = Map.groupBy(rows, (row) => row.run_id);
+    return new Map([...byRun].map(([runId, said]) => [runId, said.map((row) => row.person_id)]));
+  }
+
   async function runsOf(setId: string): Promise<string[]> {
     const rows = await db
       .selectFrom('moderation_runs')
@@ -159,12 +170,19 @@ export function createModeration({ db, people, shelf, ledger }: ModerationNeeds)
     async get(setId, by) {
       const set = await one(setId);
       if (by.role === 'assessor') mustBeIn(set, by);
+      const judges = set.first.personId === by.id || set.second.personId === by.id;
+      const judgedBy = judges ? null : await judgesByRun(setId);
       const own = new Map((await judgements(setId, by.id)).map((judgement) => [judgement.runId, judgement]));
       const runs = [];
       for (const runId of await runsOf(setId)) {
         const { drillTitle } = await shelf.summary(runId);
         const said = own.get(runId);
-        runs.push({ runId, drillTitle, own: said ? { decision: said.decision, score: said.score } : null });
+        runs.push({
+          runId,
+          drillTitle,
+          own: said ? { decision: said.decision, score: said.score } : null,
+          judgedBy: judgedBy && (judgedBy.get(runId) ?? []),
+        });
       }
       const isThrough = set.first.judged === set.runs && set.second.judged === set.runs;
       const comparison = isThrough

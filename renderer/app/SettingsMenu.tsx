@@ -30,7 +30,7 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
       <DialogTrigger>
         <Action kind="quiet">
           <Glyph name="lamp" />
-          {say('settings.title')}
+          <span className="settings-name">{say('settings.title')}</span>
         </Action>
         <Popover className="popover" placement="bottom end">
           <Dialog aria-label={say('settings.title')}>

@@ -1,11 +1,13 @@
 import type { DrillSummary, Standing } from '../../electron/contract.ts';
 import { goTo } from '../app/route.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
 import { scoreText, thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { PlateSketch } from './PlateSketch.tsx';
+import { triedWords } from './tried-words.ts';
 import { useDrill } from './use-drill.ts';
 
 /** One drill on the home page: what is cut, and how far whoever practises has come with it. */
@@ -16,7 +18,7 @@ export function DrillSheet({ summary, standing }: { summary: DrillSummary; stand
     <li className="drill-sheet">
       <div className="drill-sketch">{reading.state === 'read' && <PlateSketch drill={reading.drill} />}</div>
       <h4>
-        {summary.title} {summary.draft && <span className="drill-draft">{say('home.drill.draft')}</span>}
+        {keepTogether(summary.title)} {summary.draft && <span className="drill-draft">{say('home.drill.draft')}</span>}
       </h4>
       <p className="drill-facts">
         <span>{say(`material.${summary.material}`)}</span>
@@ -33,9 +35,7 @@ export function DrillSheet({ summary, standing }: { summary: DrillSummary; stand
             {standing.bestScore !== null && (
               <span className="figure">{say('home.drill.best', { score: scoreText(standing.bestScore) })}</span>
             )}
-            <span className="soft">
-              {standing.tries === 1 ? say('home.drill.tried-once') : say('home.drill.tried', { tries: standing.tries })}
-            </span>
+            <span className="soft">{triedWords(standing.tries)}</span>
           </>
         )}
       </p>

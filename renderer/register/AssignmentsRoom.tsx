@@ -3,9 +3,10 @@ import type { Assignment, Group } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { useYard } from '../app/yard-store.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { forWhomWords, stateWords, termsWords } from './assignment-words.ts';
+import { attemptsWords, cueWords, forWhomWords, stateWords } from './assignment-words.ts';
 import { dayText } from './dates.ts';
 import { FormDialog } from './FormDialog.tsx';
 import { useAssignments, useGroups } from './use-yard-lists.ts';
@@ -56,13 +57,23 @@ function AssignmentList({ assignments, groups, onWithdrawn }: AssignmentListProp
   const columns = useMemo((): TableColumn<Assignment>[] => {
     const nowMs = Date.now();
     return [
-      { id: 'title', head: say('assign.name'), isRowHead: true, sortBy: (one) => one.title, show: (one) => one.title },
-      { id: 'for', head: say('assign.for'), show: (one) => forWhomWords(one, groups, people) },
+      {
+        id: 'title',
+        head: say('assign.name'),
+        isRowHead: true,
+        sortBy: (one) => one.title,
+        show: (one) => keepTogether(one.title),
+      },
+      {
+        id: 'for',
+        head: say('assign.for'),
+        show: (one) => <span className="assigned-for">{forWhomWords(one, groups, people)}</span>,
+      },
       {
         id: 'drills',
         head: say('assign.drills'),
         sortBy: (one) => one.drills.length,
-        show: (one) => <span title={one.drills.map((drill) => drill.title).join('\n')}>{drillWords(one)}</span>,
+        show: (one) => <AssignedDrills titles={one.drills.map((drill) => drill.title)} />,
       },
       {
         id: 'due',
@@ -70,12 +81,13 @@ function AssignmentList({ assignments, groups, onWithdrawn }: AssignmentListProp
         sortBy: (one) => one.dueAt,
         show: (one) => <span className="figure">{one.dueAt === null ? say('assign.any-day') : dayText(one.dueAt)}</span>,
       },
-      { id: 'terms', head: say('assign.terms'), show: termsWords },
+      { id: 'attempts', head: say('assign.attempts'), show: (one) => <span className="figure">{attemptsWords(one)}</span> },
+      { id: 'cues', head: say('assign.cues'), show: (one) => <span className="figure">{cueWords(one)}</span> },
       {
         id: 'state',
         head: say('assign.state'),
         sortBy: (one) => stateWords(one, nowMs),
-        show: (one) => <span className={one.withdrawnAt === null ? undefined : 'soft'}>{stateWords(one, nowMs)}</span>,
+        show: (one) => <span className={one.withdrawnAt === null ? 'figure' : 'soft'}>{stateWords(one, nowMs)}</span>,
       },
       {
         id: 'change',
@@ -84,7 +96,12 @@ function AssignmentList({ assignments, groups, onWithdrawn }: AssignmentListProp
         toRight: true,
         show: (one) =>
           one.withdrawnAt === null && (
-            <Action aria-label={say('assign.withdraw-long', { title: one.title })} onPress={() => setWithdrawing(one)}>
+            <Action
+              kind="quiet"
+              className="withdraw"
+              aria-label={say('assign.withdraw-long', { title: one.title })}
+              onPress={() => setWithdrawing(one)}
+            >
               {say('assign.withdraw')}
             </Action>
           ),
@@ -123,7 +140,20 @@ function AssignmentList({ assignments, groups, onWithdrawn }: AssignmentListProp
   );
 }
 
-function drillWords({ drills }: Assignment): string {
-  const [first, ...others] = drills.map((drill) => drill.title);
-  return others.length === 0 ? (first ?? '') : say('assign.drills.more', { first: first ?? '', more: others.length });
+/** The first drill, and the others on demand. */
+function AssignedDrills({ titles }: { titles: readonly string[] }) {
+  const [first = '', ...others] = titles;
+  if (others.length === 0) return keepTogether(first);
+  return (
+    <details className="assigned-drills">
+      <summary>
+        {keepTogether(first)} <span className="assigned-more">{say('assign.drills.more', { more: others.length })}</span>
+      </summary>
+      <ul>
+        {others.map((title) => (
+          <li key={title}>{keepTogether(title)}</li>
+        ))}
+      </ul>
+    </details>
+  );
 }

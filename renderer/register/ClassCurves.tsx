@@ -5,8 +5,13 @@ import { techniqueName } from '../drills/technique-name.ts';
 import { say } from '../text/say.ts';
 import { scoreText } from '../ui/units.ts';
 import { CurvePlot } from './CurvePlot.tsx';
+import { weekText } from './dates.ts';
+import { lateMean } from './late-mean.ts';
 
 type Curve = ClassView['curves'][number];
+
+const secondsOf = (week: string) => Date.parse(`${week}T00:00:00Z`) / 1000;
+const runsWords = (count: number) => (count === 1 ? say('own.curve.run') : say('own.curve.runs', { count }));
 
 /** The practice curve of each technique, week by week. */
 export function ClassCurves({ curves }: { curves: readonly Curve[] }) {
@@ -28,33 +33,38 @@ export function ClassCurves({ curves }: { curves: readonly Curve[] }) {
 function ClassCurve({ technique, weeks }: Curve) {
   const theme = useShownTheme();
   const points = useMemo(
-    () =>
-      weeks.map(({ week, meanScore, passShare }) => ({
-        x: Date.parse(`${week}T00:00:00Z`) / 1000,
-        score: meanScore,
-        filled: passShare >= 0.5,
-      })),
+    () => weeks.map(({ week, meanScore, passShare }) => ({ x: secondsOf(week), score: meanScore, filled: passShare >= 0.5 })),
     [weeks],
   );
   const line = useMemo(() => weeks.map((week) => week.meanScore), [weeks]);
   const runs = weeks.reduce((sum, week) => sum + week.runs, 0);
+  const late = lateMean(weeks);
   const name = techniqueName(technique);
-  const last = scoreText(line.at(-1) ?? 0);
   const summary = say('class.curve.summary', {
     technique: name,
     weeks: weeks.length,
     runs,
     first: scoreText(line[0] ?? 0),
-    last,
+    last: scoreText(line.at(-1) ?? 0),
   });
   return (
     <li className="curve">
-      <p className="curve-head" aria-hidden="true">
-        <strong>{name}</strong>
-        <span className="soft">{runs === 1 ? say('own.curve.run') : say('own.curve.runs', { count: runs })}</span>
-        <span className="figure curve-now">{last}</span>
-      </p>
-      <CurvePlot points={points} line={line} time theme={theme} summary={summary} />
+      <div className="curve-head">
+        <h3>{name}</h3>
+        {late && (
+          <p>
+            <span className="soft small">
+              {late.runs === runs ? runsWords(runs) : say('class.curve.late', { runs: late.runs, all: runs })}
+            </span>{' '}
+            <span className="figure curve-now">{scoreText(late.score)}</span>
+          </p>
+        )}
+      </div>
+      {weeks.length > 1 ? (
+        <CurvePlot points={points} line={line} time theme={theme} summary={summary} />
+      ) : (
+        <p className="soft curve-none">{say('class.curve.one', { week: weekText(points[0]?.x ?? 0) })}</p>
+      )}
     </li>
   );
 }

@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import type { ClassView } from '../../electron/contract.ts';
 import { techniqueName } from '../drills/technique-name.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { scoreText } from '../ui/units.ts';
 import { measureName } from './measure-name.ts';
@@ -13,7 +14,13 @@ export function ClassDrills({ drills }: { drills: readonly Line[] }) {
   const columns = useMemo((): TableColumn<Line>[] => {
     const figure = (text: string) => <span className="figure">{text}</span>;
     return [
-      { id: 'title', head: say('class.drill'), isRowHead: true, sortBy: ({ title }) => title, show: ({ title }) => title },
+      {
+        id: 'title',
+        head: say('class.drill'),
+        isRowHead: true,
+        sortBy: ({ title }) => title,
+        show: ({ title }) => keepTogether(title),
+      },
       {
         id: 'technique',
         head: say('class.technique'),

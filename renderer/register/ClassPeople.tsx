@@ -1,6 +1,7 @@
 import { useMemo } from 'react';
 import type { ClassView } from '../../electron/contract.ts';
 import { useYard } from '../app/yard-store.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { money } from '../ui/money.ts';
 import { scoreText } from '../ui/units.ts';
@@ -84,7 +85,7 @@ function stuckWords({ stuck }: Line) {
       : say('class.stuck.at', { measure: measureName(measureId), mark: scoreText(measureMark), count, score });
   return (
     <>
-      {drillTitle}
+      {keepTogether(drillTitle)}
       <span className="soft small stuck-runs">{where}</span>
     </>
   );

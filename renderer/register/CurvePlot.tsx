@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'react';
 import uPlot from 'uplot';
 import type { ShownTheme } from '../app/theme.ts';
+import { weekText } from './dates.ts';
 import { usePrinting } from './use-printing.ts';
 
 export interface CurvePoint {
@@ -23,7 +24,8 @@ export interface CurvePlotProps {
 
 const FONT = '11px system-ui, sans-serif';
 const POINT_PX = 3.2;
-const NAME_PX = 60;
+/** Room for a date with its year. */
+const NAME_PX = 92;
 
 /** Points that say whether they were passed, whatever the colours. */
 function drawPoints(points: readonly CurvePoint[], ink: string, ground: string) {
@@ -69,11 +71,11 @@ export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps
           {
             ...axis,
             grid: { show: false },
-            size: 22,
-            gap: 2,
+            size: 28,
+            gap: 8,
             ...(time ? {} : { incrs: [1, 2, 5, 10, 20, 50, 100, 200], space: 34 }),
             ...(time
-              ? { splits: (plot: uPlot) => someOf(points, plot.width), values: (_: uPlot, at: number[]) => at.map(shortDay) }
+              ? { splits: (plot: uPlot) => someOf(points, plot.width), values: (_: uPlot, at: number[]) => at.map(weekText) }
               : {}),
           },
           {
@@ -82,7 +84,7 @@ export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps
             size: 32,
             gap: 4,
             splits: [0, 50, 100],
-            values: (_, marks) => marks.map((mark) => mark || ''),
+            values: (_, marks) => marks.map(String),
           },
         ],
         series: [{}, { stroke: colour('--trace'), width: 2, points: { show: false } }],
@@ -105,9 +107,4 @@ export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps
 function someOf(points: readonly CurvePoint[], widthPx: number): number[] {
   const every = Math.ceil((points.length * NAME_PX) / Math.max(NAME_PX, widthPx));
   return points.filter((_, at) => at % every === 0).map((point) => point.x);
-}
-
-const shortDayFormat = new Intl.DateTimeFormat('en', { day: 'numeric', month: 'short', timeZone: 'UTC' });
-function shortDay(seconds: number): string {
-  return shortDayFormat.format(new Date(seconds * 1000));
 }

@@ -43,12 +43,17 @@ function OwnCurve({ technique, runs }: Progress['techniques'][number]) {
   });
   return (
     <li className="curve">
-      <p className="curve-head" aria-hidden="true">
-        <strong>{name}</strong>
-        <span className="soft">{count}</span>
-        <span className="figure curve-now">{scoreText(line.at(-1) ?? 0)}</span>
-      </p>
-      <CurvePlot points={points} line={line} time={false} theme={theme} summary={summary} />
+      <div className="curve-head">
+        <h3>{name}</h3>
+        <p>
+          <span className="soft small">{count}</span> <span className="figure curve-now">{scoreText(line.at(-1) ?? 0)}</span>
+        </p>
+      </div>
+      {runs.length > 1 ? (
+        <CurvePlot points={points} line={line} time={false} theme={theme} summary={summary} />
+      ) : (
+        <p className="soft curve-none">{say('own.curve.one')}</p>
+      )}
     </li>
   );
 }

@@ -7,6 +7,7 @@ import { offersFirstCut } from '../bench/first-cut.ts';
 import { DrillList } from '../drills/DrillList.tsx';
 import { drillShelf, NO_FILTER } from '../drills/drill-shelf.ts';
 import { techniqueName } from '../drills/technique-name.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { DueList } from './DueList.tsx';
@@ -151,7 +152,7 @@ function NextOnBench({ due, progress }: { due: Due[]; progress: Progress }) {
     <section className="next-on-bench" aria-labelledby="next-title">
       <div>
         <h2 id="next-title">{say('own.next')}</h2>
-        <p className="next-drill">{next.title}</p>
+        <p className="next-drill">{keepTogether(next.title)}</p>
         <p>
           {reasonWords(next.reason)}
           {left !== null && <span className="soft"> {say('own.next.left', { left: attemptsLeftWords(left) })}</span>}

@@ -1,6 +1,7 @@
 import type { RunSummary } from '../../electron/contract.ts';
 import { TICK_HZ } from '../../sim-core/index.ts';
 import { goTo } from '../app/route.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
@@ -41,7 +42,13 @@ function columnsOf({ withPerson = true, mayHandIn, onHandIn }: RunTableProps): T
     show: (run) => run.personName ?? say('home.who.nobody'),
   };
   return [
-    { id: 'drill', head: say('home.run.drill'), isRowHead: true, sortBy: (run) => run.drillTitle, show: (run) => run.drillTitle },
+    {
+      id: 'drill',
+      head: say('home.run.drill'),
+      isRowHead: true,
+      sortBy: (run) => run.drillTitle,
+      show: (run) => keepTogether(run.drillTitle),
+    },
     ...(withPerson ? [who] : []),
     {
       id: 'when',
@@ -76,6 +83,7 @@ function columnsOf({ withPerson = true, mayHandIn, onHandIn }: RunTableProps): T
         <span className="row-actions">
           {onHandIn && mayHandIn?.has(run.id) && (
             <Action
+              kind="quiet"
               aria-label={say('run.hand-in-long', { drill: run.drillTitle, when: momentText(run.beganAt) })}
               onPress={() => onHandIn(run)}
             >

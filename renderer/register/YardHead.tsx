@@ -1,24 +1,17 @@
 import { useState } from 'react';
 import { Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
-import { hashFromRoute, useHash } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { FirstInstructorDialog } from './FirstInstructorDialog.tsx';
 import { PassphraseDialog } from './PassphraseDialog.tsx';
+import { RoomLinks } from './RoomLinks.tsx';
 import { signOut, useMe, useSignedIn } from './signed-in.ts';
-import { YARD_ROOMS } from './yard-rooms.ts';
-
-/** More than these have a row of their own in a window that is not wide. */
-const FEW_ROOMS = 6;
 
 /** Head of every room of the register: the name of the app, the rooms that are open to whoever is signed in, and the way out. */
 export function YardHead() {
-  const hash = useHash();
   const me = useMe();
-  const rooms = me === null ? [] : YARD_ROOMS.filter((room) => room.roles.includes(me.role));
-  const here = hash === '' ? '#/' : hash;
   return (
     <>
       <a className="skip out-of-sight" href="#content">
@@ -32,24 +25,7 @@ export function YardHead() {
           </svg>
           {say('app.name')}
         </p>
-        {rooms.length > 0 ? (
-          <nav className={rooms.length > FEW_ROOMS ? 'yard-rooms yard-rooms-many' : 'yard-rooms'} aria-label={say('rooms.title')}>
-            <ul>
-              {rooms.map(({ route, name }) => {
-                const to = hashFromRoute(route);
-                return (
-                  <li key={to}>
-                    <a className="yard-room" href={to} aria-current={here === to ? 'page' : undefined}>
-                      {say(name)}
-                    </a>
-                  </li>
-                );
-              })}
-            </ul>
-          </nav>
-        ) : (
-          <p className="soft small tagline">{say('app.tagline')}</p>
-        )}
+        {me === null ? <p className="soft small tagline">{say('app.tagline')}</p> : <RoomLinks role={me.role} />}
         <WhoIsHere />
         <SettingsMenu />
       </header>

@@ -9,22 +9,19 @@ export function forWhomWords({ groupIds, personIds }: Assignment, groups: readon
   const groupNames = groups.filter((group) => groupIds.includes(group.id)).map((group) => group.name);
   const names = people.filter((person) => personIds.includes(person.id)).map((person) => person.name);
   const words: string[] = [];
-  if (groupNames.length > NAMED) words.push(say('assign.groups', { count: groupNames.length }));
+  if (groupNames.length > NAMED) words.push(say('assign.groups', { count: groupNames.length }).replace(' ', '\u00a0'));
   else words.push(...groupNames.map((group) => say('assign.group', { group })));
-  if (names.length > NAMED) words.push(say('assign.people', { count: names.length }));
+  if (names.length > NAMED) words.push(say('assign.people', { count: names.length }).replace(' ', '\u00a0'));
   else words.push(...names);
   return words.length === 0 ? say('assign.nobody') : words.join(', ');
 }
 
-export function termsWords({ attempts, cueLevel }: Assignment): string {
-  if (attempts === null && cueLevel === null) return say('assign.terms.each');
-  const tries =
-    attempts === null
-      ? say('assign.attempts.each')
-      : attempts === 1
-        ? say('assign.attempts.one')
-        : say('assign.attempts.some', { attempts });
-  return `${tries}, ${say(`assign.cue.${cueLevel ?? 'null'}`)}`;
+export function attemptsWords({ attempts }: Assignment): string {
+  return attempts === null ? say('assign.attempts.each') : String(attempts);
+}
+
+export function cueWords({ cueLevel }: Assignment): string {
+  return say(`assign.cue.${cueLevel ?? 'null'}`);
 }
 
 export function stateWords({ withdrawnAt, dueAt }: Assignment, nowMs: number): string {

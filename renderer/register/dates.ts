@@ -1,20 +1,32 @@
-const moment = new Intl.DateTimeFormat('en', {
-  day: 'numeric',
-  month: 'short',
-  hour: '2-digit',
-  minute: '2-digit',
-  hour12: false,
-});
-const day = new Intl.DateTimeFormat('en', { weekday: 'short', day: 'numeric', month: 'short' });
+const MOMENT = { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' } as const;
+const DAY = { weekday: 'short', day: 'numeric', month: 'short' } as const;
+/** Weeks are counted by the host from Mondays in UTC. */
+const WEEK = { day: 'numeric', month: 'short', timeZone: 'UTC' } as const;
 
-/** Day and minute, in the time of this place. */
-export function momentText(iso: string): string {
-  return moment.format(new Date(iso));
+/** One way to write a date: without its year while that is the one that runs, else with it. */
+function dateWriter(parts: Intl.DateTimeFormatOptions): (date: Date) => string {
+  const thisYear = new Intl.DateTimeFormat('en', parts);
+  const anyYear = new Intl.DateTimeFormat('en', { ...parts, year: 'numeric' });
+  return (date) => (date.getFullYear() === new Date().getFullYear() ? thisYear : anyYear).format(date);
 }
 
-/** "Fri, Mar 20". */
+const moment = dateWriter(MOMENT);
+const day = dateWriter(DAY);
+const week = dateWriter(WEEK);
+
+/** Day and minute, in the time of this place: "Oct 21, 10:59", of another year "Oct 21, 2025, 10:59". */
+export function momentText(iso: string): string {
+  return moment(new Date(iso));
+}
+
+/** "Fri, Mar 20", of another year "Fri, Mar 20, 2026". */
 export function dayText(iso: string): string {
-  return day.format(new Date(iso));
+  return day(new Date(iso));
+}
+
+/** The Monday of a week as the host counts them, seconds since 1970: "Mar 16", of another year "Mar 16, 2026". */
+export function weekText(seconds: number): string {
+  return week(new Date(seconds * 1000));
 }
 
 /** The end of a day as it is entered (yyyy-mm-dd), in the time of this place; null where nothing was entered or it is no day. */

@@ -1,8 +1,9 @@
 import { create } from 'zustand';
 import type { Person, WhoAmI } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
-import { goTo } from '../app/route.ts';
+import { goTo, type Route } from '../app/route.ts';
 import { loadYard, useYard } from '../app/yard-store.ts';
+import { firstRoom } from './yard-rooms.ts';
 
 /** Who is signed in at this page; the host holds the roles, the page only shows what can be done. */
 export interface SignedIn {
@@ -16,11 +17,11 @@ export interface SignedIn {
 
 export const useSignedIn = create<SignedIn>(() => ({ me: null, withoutNumber: false, idle: null }));
 
-async function arrive(me: WhoAmI): Promise<void> {
+async function arrive(me: WhoAmI, at: Route = { at: 'home' }): Promise<void> {
   // What was shown to the one before is gone at once.
   useYard.setState({ chosenId: me.person?.id ?? null, runs: [], runTotal: 0, standings: [] });
   useSignedIn.setState({ me, withoutNumber: false, idle: null });
-  goTo({ at: 'home' });
+  goTo(at);
   await loadYard();
 }
 
@@ -30,7 +31,8 @@ export async function loadWhoAmI(): Promise<void> {
 
 /** Throws HostError: 'wrong-passphrase', or 'wait' with how long. */
 export async function signIn(personId: string, passphrase: string | null): Promise<void> {
-  await arrive(await callHost('signIn', { personId, passphrase }));
+  const me = await callHost('signIn', { personId, passphrase });
+  await arrive(me, firstRoom(me.person?.role));
 }
 
 export async function signOut(): Promise<void> {

@@ -14,6 +14,7 @@ import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
 import { MuteButton } from '../sound/MuteButton.tsx';
 import { useSound } from '../sound/use-sound.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { thickness } from '../ui/units.ts';
@@ -173,11 +174,11 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
           {say('review.home')}
         </Action>
         <h1 className="bench-title review-title">
-          <strong>{drill.title}</strong>
-          <span>
+          <strong>{keepTogether(drill.title)}</strong>
+          {run.personName && !blind && <span className="review-who">{run.personName}</span>}
+          <span className="review-metal">
             {say(`material.${drill.plate.material}`)} {thickness(drill.plate.thicknessMm, units)}
           </span>
-          {run.personName && !blind && <span>{run.personName}</span>}
         </h1>
         <MuteButton />
         <SettingsMenu tier={tier} />

@@ -5,6 +5,9 @@ import type { TraceSpec } from './trace-specs.ts';
 const LEAST_WIDTH = 120;
 const LEAST_HEIGHT = 56;
 const FONT = '11px system-ui, sans-serif';
+const AXIS_LABEL_PX = 16;
+/** Steps of the upright axis. Three and four as well: a low plot about zero has room for three labels, and none of 1, 2, 5 may fit. */
+const AXIS_STEPS = [0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 3, 4, 5, 10, 20, 30, 40, 50, 100, 200, 300, 400, 500, 1000];
 /** A value this much above its span no longer moves the axis. */
 const MOST_SPANS = 3;
 
@@ -68,7 +71,8 @@ export function createPlotFrame(element: HTMLElement, options: PlotFrameOptions)
           size: 34,
           gap: 3,
           font: FONT,
-          space: 18,
+          space: AXIS_LABEL_PX,
+          incrs: AXIS_STEPS,
         },
       ],
       series: [

@@ -1,8 +1,8 @@
 /** Words of the desk: drills handed on, backup and restore, the record of who did what. */
 export const enDesk = {
-  'rooms.packs': 'Hand on',
+  'rooms.packs': 'Drill packs',
   'rooms.backup': 'Backup',
-  'rooms.record': 'Record',
+  'rooms.record': 'Who did what',
 
   'bring.over': 'Let go: it is taken to where it belongs',
   'bring.one': '{count} files were dropped. Bring one at a time; nothing was taken in.',

@@ -45,6 +45,7 @@ export const enHome = {
   'home.drill.at-least': '{rules} or better',
   'home.drill.untried': 'Not tried yet',
   'home.drill.tried-once': 'tried once',
+  'home.drill.tried-twice': 'tried twice',
   'home.drill.tried': 'tried {tries} times',
   'home.drill.best': 'best {score}',
   'home.filter.technique': 'Technique',

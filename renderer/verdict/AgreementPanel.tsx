@@ -1,7 +1,15 @@
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import { DecisionMark } from './DecisionMark.tsx';
-import { coefficientWords, FEW_RUNS, type ModerationFigures, percentWords, pointsWords } from './moderation-figures.ts';
+import {
+  biasWords,
+  coefficientWords,
+  type Difference,
+  FEW_RUNS,
+  type ModerationFigures,
+  percentWords,
+  pointsWords,
+} from './moderation-figures.ts';
 
 export interface AgreementPanelProps {
   figures: ModerationFigures;
@@ -54,15 +62,12 @@ export function AgreementPanel({ figures, first, second, nameOf }: AgreementPane
           <article className="given">
             <h3>{say('moderation.bias')}</h3>
             <p className="agreement-figure figure">{pointsWords(scoreBias.bias)}</p>
-            <p>
-              {scoreBias.lower === null || scoreBias.upper === null
-                ? say('moderation.bias.one', { bias: pointsWords(scoreBias.bias) })
-                : say('moderation.bias.of', {
-                    bias: pointsWords(scoreBias.bias),
-                    lower: pointsWords(scoreBias.lower),
-                    upper: pointsWords(scoreBias.upper),
-                  })}
-            </p>
+            <p>{biasWords(scoreBias.bias, first, second)}</p>
+            {scoreBias.lower !== null && scoreBias.upper !== null && (
+              <p className="small soft">
+                {say('moderation.bias.range', { lower: pointsWords(scoreBias.lower), upper: pointsWords(scoreBias.upper) })}
+              </p>
+            )}
           </article>
         )}
       </div>
@@ -71,45 +76,74 @@ export function AgreementPanel({ figures, first, second, nameOf }: AgreementPane
       {differences.length === 0 ? (
         <p className="soft">{say('moderation.differences.none')}</p>
       ) : (
-        <table className="run-table" aria-label={say('moderation.differences')}>
-          <thead>
-            <tr>
-              <th scope="col">{say('moderation.run')}</th>
-              <th scope="col">{first}</th>
-              <th scope="col">{second}</th>
-              <th scope="col" className="to-right">
-                {say('moderation.apart')}
-              </th>
-              <th scope="col">{say('moderation.measures')}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {differences.map((difference) => (
-              <tr key={difference.runId}>
-                <th scope="row">{nameOf(difference.runId)}</th>
-                <td>
-                  <DecisionMark decision={difference.firstDecision} />
-                </td>
-                <td>
-                  <DecisionMark decision={difference.secondDecision} />
-                </td>
-                <td className="figure to-right">{pointsWords(difference.scoreDifference)}</td>
-                <td>
-                  {difference.measures
-                    .map(({ measureId, firstMark, secondMark }) =>
-                      say('moderation.measure', {
-                        measure: measureName(measureId),
-                        first: Math.round(firstMark),
-                        second: Math.round(secondMark),
-                      }),
-                    )
-                    .join(', ') || '–'}
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <>
+          <Differences
+            title={say('moderation.differences.decision')}
+            rows={differences.filter((one) => one.firstDecision !== one.secondDecision)}
+            {...{ first, second, nameOf }}
+          />
+          <Differences
+            title={say('moderation.differences.marks')}
+            rows={differences.filter((one) => one.firstDecision === one.secondDecision)}
+            {...{ first, second, nameOf }}
+          />
+        </>
       )}
     </section>
+  );
+}
+
+interface DifferencesProps extends Pick<AgreementPanelProps, 'first' | 'second' | 'nameOf'> {
+  title: string;
+  rows: readonly Difference[];
+}
+
+/** Runs of one kind of difference; nothing where there is none. */
+function Differences({ title, rows, first, second, nameOf }: DifferencesProps) {
+  if (rows.length === 0) return null;
+  return (
+    <>
+      <h3>
+        {title} <span className="soft">({rows.length})</span>
+      </h3>
+      <table className="run-table differences" aria-label={title}>
+        <thead>
+          <tr>
+            <th scope="col">{say('moderation.run')}</th>
+            <th scope="col">{first}</th>
+            <th scope="col">{second}</th>
+            <th scope="col" className="to-right">
+              {say('moderation.apart')}
+            </th>
+            <th scope="col">{say('moderation.measures')}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.map((difference) => (
+            <tr key={difference.runId}>
+              <th scope="row">{nameOf(difference.runId)}</th>
+              <td>
+                <DecisionMark decision={difference.firstDecision} />
+              </td>
+              <td>
+                <DecisionMark decision={difference.secondDecision} />
+              </td>
+              <td className="figure to-right">{pointsWords(difference.scoreDifference)}</td>
+              <td>
+                {difference.measures
+                  .map(({ measureId, firstMark, secondMark }) =>
+                    say('moderation.measure', {
+                      measure: measureName(measureId),
+                      first: Math.round(firstMark),
+                      second: Math.round(secondMark),
+                    }),
+                  )
+                  .join(', ') || '–'}
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
   );
 }

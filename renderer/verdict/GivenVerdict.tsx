@@ -1,8 +1,8 @@
 import type { VerdictRecord } from '../../electron/contract.ts';
+import { momentText } from '../register/dates.ts';
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import { DecisionMark } from './DecisionMark.tsx';
-import { momentWords } from './moment-words.ts';
 
 /** A signed verdict, with both marks wherever one was overruled. */
 export function GivenVerdict({ given }: { given: VerdictRecord }) {
@@ -35,7 +35,7 @@ export function GivenVerdict({ given }: { given: VerdictRecord }) {
           {say('verdict.check.bad')}: {given.checkSentence}
         </p>
       )}
-      <p className="small">{say('verdict.by', { person: given.assessor, when: momentWords(given.at) })}</p>
+      <p className="small">{say('verdict.by', { person: given.assessor, when: momentText(given.at) })}</p>
       <p className="small soft figure">{say('verdict.key', { key: given.keyId.slice(0, 16) })}</p>
     </article>
   );

@@ -3,13 +3,13 @@ import { Input, Label, TextField } from 'react-aria-components';
 import type { QueueRow } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { useYard } from '../app/yard-store.ts';
+import { momentText } from '../register/dates.ts';
 import { FormDialog } from '../register/FormDialog.tsx';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { say } from '../text/say.ts';
 import { Pick } from '../ui/Pick.tsx';
 import { Tick } from '../ui/Tick.tsx';
 import { DecisionMark } from './DecisionMark.tsx';
-import { momentWords } from './moment-words.ts';
 import { type QueueFilter, useQueue, WAITING } from './use-queue.ts';
 
 /** Most runs that a set takes. */
@@ -128,7 +128,7 @@ function columnsOf(chosen: ReadonlySet<string>, onChoose: (chosen: ReadonlySet<s
     {
       id: 'since',
       head: say('queue.column.since'),
-      show: ({ run }) => <span className="figure">{momentWords(run.assessment?.submittedAt ?? run.beganAt)}</span>,
+      show: ({ run }) => <span className="figure">{momentText(run.assessment?.submittedAt ?? run.beganAt)}</span>,
     },
     {
       id: 'decision',

@@ -3,6 +3,7 @@ import type { ModerationSet } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble } from '../app/yard-store.ts';
+import { momentText } from '../register/dates.ts';
 import { useMe, useSignedIn } from '../register/signed-in.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { YardHead } from '../register/YardHead.tsx';
@@ -10,7 +11,6 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { MakeSetDialog } from './MakeSetDialog.tsx';
 import { ModerationSetView } from './ModerationSetView.tsx';
-import { momentWords } from './moment-words.ts';
 
 /** Sets of runs that two assessors judge blind, and how far they agree. */
 export function ModerationRoom({ setId }: { setId: string | null }) {
@@ -71,7 +71,7 @@ const COLUMNS: readonly TableColumn<ModerationSet>[] = [
     id: 'made',
     head: say('moderation.column.made'),
     sortBy: ({ createdAt }) => createdAt,
-    show: ({ createdAt }) => <span className="figure">{momentWords(createdAt)}</span>,
+    show: ({ createdAt }) => <span className="figure">{momentText(createdAt)}</span>,
   },
   { id: 'first', head: say('moderation.column.first'), show: (set) => judgedOf(set, set.first) },
   { id: 'second', head: say('moderation.column.second'), show: (set) => judgedOf(set, set.second) },

@@ -1,9 +1,10 @@
 import { useEffect, useState } from 'react';
-import type { Reply } from '../../electron/contract.ts';
+import type { ModerationSet, Reply } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { useMe } from '../register/signed-in.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { scoreText } from '../ui/units.ts';
@@ -32,7 +33,7 @@ export function ModerationSetView({ setId }: { setId: string }) {
   const judges = me !== null && (me.id === set.first.personId || me.id === set.second.personId);
   const nameOf = (runId: string) => {
     const index = runs.findIndex((run) => run.runId === runId);
-    return `${index + 1}. ${runs[index]?.drillTitle ?? ''}`;
+    return `${index + 1}. ${keepTogether(runs[index]?.drillTitle ?? '')}`;
   };
   return (
     <>
@@ -56,11 +57,11 @@ export function ModerationSetView({ setId }: { setId: string }) {
           nameOf={nameOf}
         />
       )}
-      {judges && (
+      {(judges || comparison === null) && (
         <VirtualTable
-          label={say('moderation.own')}
+          label={say(judges ? 'moderation.own' : 'moderation.standing')}
           rows={runs.map((run, index) => ({ ...run, number: index + 1 }))}
-          columns={columnsOf(setId)}
+          columns={judges ? columnsOf(setId) : standingColumns(set)}
           keyOf={({ runId }) => runId}
           marksOf={({ runId }) => ({ 'data-run-id': runId })}
         />
@@ -71,14 +72,31 @@ export function ModerationSetView({ setId }: { setId: string }) {
 
 type SetRun = Reply<'getModerationSet'>['runs'][number] & { number: number };
 
+const RUN_COLUMN: TableColumn<SetRun> = {
+  id: 'run',
+  head: say('moderation.run'),
+  isRowHead: true,
+  show: ({ number, drillTitle }) => `${number}. ${keepTogether(drillTitle)}`,
+};
+
+/** For who only looks on: which run waits for whom, and nothing of what was said. */
+function standingColumns({ first, second }: ModerationSet): TableColumn<SetRun>[] {
+  return [
+    RUN_COLUMN,
+    ...[first, second].map(
+      ({ personId, name }): TableColumn<SetRun> => ({
+        id: personId,
+        head: name,
+        show: ({ judgedBy }) =>
+          judgedBy?.includes(personId) ? say('moderation.judged') : <span className="soft">{say('moderation.to-judge')}</span>,
+      }),
+    ),
+  ];
+}
+
 function columnsOf(setId: string): TableColumn<SetRun>[] {
   return [
-    {
-      id: 'run',
-      head: say('moderation.run'),
-      isRowHead: true,
-      show: ({ number, drillTitle }) => `${number}. ${drillTitle}`,
-    },
+    RUN_COLUMN,
     {
       id: 'own',
       head: say('moderation.own'),

@@ -1,9 +1,9 @@
 import { useState } from 'react';
 import { TICK_HZ } from '../../sim-core/index.ts';
+import { momentText } from '../register/dates.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { clock } from '../ui/units.ts';
-import { momentWords } from './moment-words.ts';
 import type { Notes } from './use-notes.ts';
 import { WrittenField } from './WrittenField.tsx';
 
@@ -56,7 +56,7 @@ export function NotesPanel({ notes: { notes, add }, tick, ready, writes, onGo }:
                 </Action>
                 <div>
                   <p className="given-reasons">{note.text}</p>
-                  <p className="small soft">{say('notes.by', { person: note.name, when: momentWords(note.at) })}</p>
+                  <p className="small soft">{say('notes.by', { person: note.name, when: momentText(note.at) })}</p>
                 </div>
               </li>
             );

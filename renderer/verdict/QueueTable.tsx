@@ -1,12 +1,13 @@
 import type { QueueRow } from '../../electron/contract.ts';
 import { goTo } from '../app/route.ts';
+import { momentText } from '../register/dates.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { measureName } from '../review/score-words.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { scoreText } from '../ui/units.ts';
 import { DecisionMark } from './DecisionMark.tsx';
-import { momentWords } from './moment-words.ts';
 
 const personOf = ({ run }: QueueRow) => run.personName ?? say('queue.nobody');
 
@@ -14,10 +15,10 @@ const COLUMNS: readonly TableColumn<QueueRow>[] = [
   {
     id: 'since',
     head: say('queue.column.since'),
-    show: ({ run }) => <span className="figure">{momentWords(run.assessment?.submittedAt ?? run.beganAt)}</span>,
+    show: ({ run }) => <span className="figure">{momentText(run.assessment?.submittedAt ?? run.beganAt)}</span>,
   },
   { id: 'person', head: say('queue.column.person'), show: personOf },
-  { id: 'drill', head: say('queue.column.drill'), isRowHead: true, show: ({ run }) => run.drillTitle },
+  { id: 'drill', head: say('queue.column.drill'), isRowHead: true, show: ({ run }) => keepTogether(run.drillTitle) },
   {
     id: 'score',
     head: say('queue.column.score'),

@@ -1,4 +1,5 @@
 import type { Decision } from '../../electron/contract.ts';
+import { say } from '../text/say.ts';
 
 /** What the host makes of two assessors' judgements; null wherever a figure does not exist. */
 export interface ModerationFigures {
@@ -24,13 +25,24 @@ export const FEW_RUNS = 10;
 const two = new Intl.NumberFormat('en', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
 const one = new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 });
 
-/** A coefficient, with a real minus sign. */
+/** The most that a coefficient short of full agreement is shown as. */
+const NEARLY_ONE = 0.99;
+
+/** A coefficient, with a real minus sign; never rounded up to full agreement. */
 export function coefficientWords(value: number): string {
-  return two.format(value).replace('-', '−');
+  return two.format(value < 1 ? Math.min(value, NEARLY_ONE) : value).replace('-', '−');
+}
+
+/** Which of the two gave more marks, as far as the figure shown tells. */
+export function biasWords(bias: number, first: string, second: string): string {
+  const shown = one.format(Math.abs(bias));
+  if (Number(shown) === 0) return say('moderation.bias.none', { first, second });
+  return say(bias > 0 ? 'moderation.bias.more' : 'moderation.bias.fewer', { first, second, bias: shown });
 }
 
 export function pointsWords(value: number): string {
-  return one.format(value).replace('-', '−');
+  const text = one.format(value);
+  return /^-[0.]*$/.test(text) ? text.slice(1) : text.replace('-', '−');
 }
 
 export function percentWords(share: number): string {

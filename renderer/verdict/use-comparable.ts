@@ -1,9 +1,9 @@
 import { useEffect, useState } from 'react';
 import { callHost } from '../app/host-client.ts';
+import { momentText } from '../register/dates.ts';
 import { say } from '../text/say.ts';
 import { scoreText } from '../ui/units.ts';
 import { REFERENCE } from './compared-run.ts';
-import { momentWords } from './moment-words.ts';
 
 export interface Comparable {
   value: string;
@@ -26,7 +26,7 @@ export function useComparable(runId: string, drillId: string): readonly Comparab
       const shown = new Set(versions.flatMap(({ demonstrationRunId }) => demonstrationRunId ?? []));
       const labelOf = (run: (typeof runs)[number]) => {
         const person = run.personName ?? say('queue.nobody');
-        const when = momentWords(run.beganAt);
+        const when = momentText(run.beganAt);
         if (shown.has(run.id)) return say('compare.demonstration', { person, when });
         if (run.score === null) return say('compare.run-open', { person, when });
         return say('compare.run', { person, when, score: scoreText(run.score) });

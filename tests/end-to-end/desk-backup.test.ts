@@ -5,7 +5,7 @@ import { expectSoundInBothLooks } from './expect-sound.ts';
 import { chooseFile, saveBy } from './given-file.ts';
 import { arriveAs, handIn, PASSPHRASE, staffYard } from './handed-in-run.ts';
 import { callHost } from './imported-run.ts';
-import { openApp } from './page.ts';
+import { openApp, toRoom } from './page.ts';
 import { type RunningHost, startHost, temporaryFolder } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';
@@ -89,14 +89,14 @@ test('a yard is backed up, changed, and is as it was after a restore and a new s
     expect((await callHost<{ people: unknown[] }>(later, 'listPeople', {})).people).toHaveLength(3);
     expect((await callHost<{ groups: unknown[] }>(later, 'listGroups', {})).groups).toEqual([]);
     expect((await callHost<{ runs: { id: string }[] }>(later, 'listRuns', {})).runs.map(({ id }) => id)).toEqual([runId]);
-    await later.getByRole('link', { name: 'Backup' }).click();
+    await toRoom(later, 'Backup');
     await expect(later.locator('[data-notice="restored"]')).toBeVisible();
     const aside = readdirSync(folder.path).find((name) => name.startsWith('before-restore-')) as string;
     await expect(later.locator('[data-last-restore]')).toContainText(`kept in the folder ${aside}`);
     expect(existsSync(join(folder.path, aside, 'records.db'))).toBe(true);
     await expect(later.locator('[data-restore="waits"]')).toHaveCount(0);
     await expectSoundInBothLooks(later, 'after a restore');
-    await later.getByRole('link', { name: 'Record' }).click();
+    await toRoom(later, 'Who did what');
     await expect(later.locator('[data-chain="whole"]')).toBeVisible();
     await expect(later.locator('tr[data-kind="restore"]')).toContainText('with 3 people and one run, as Instructor 01 had asked');
     expect(laterComplaints).toEqual([]);

@@ -149,8 +149,9 @@ test('a file that is dropped finds its room, by what is in it and by who drops i
 
     // An assessor looks at runs, and is told whose the rest is.
     await arriveAs(page, yard.assessorIds[0] as string, 'queue');
-    await expect(page.getByRole('link', { name: 'Hand on' })).toHaveCount(0);
-    await expect(page.getByRole('link', { name: 'Record' })).toBeVisible();
+    await expect(page.getByRole('button', { name: 'Office' })).toHaveCount(0);
+    await expect(page.getByRole('link', { name: 'Drill packs' })).toHaveCount(0);
+    await expect(page.getByRole('link', { name: 'Who did what' })).toBeVisible();
     await dropFiles(page, drill);
     await expect(trouble).toContainText('mine.json is a drill. An instructor takes it in.');
     await dropFiles(page, run);

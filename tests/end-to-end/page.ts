@@ -24,6 +24,19 @@ export async function openBench(page: Page, title: RegExp): Promise<number> {
   return speedMmPerS;
 }
 
+/** Rooms of an instructor that are gathered behind one entry of the head. */
+const IN_THE_OFFICE = ['Drill packs', 'Backup', 'Who did what'];
+
+/** Through the head of the page, as an instructor. */
+export async function toRoom(page: Page, name: string): Promise<void> {
+  if (!IN_THE_OFFICE.includes(name)) {
+    await page.getByRole('link', { name, exact: true }).click();
+    return;
+  }
+  await page.getByRole('button', { name: 'Office' }).click();
+  await page.getByRole('menuitem', { name, exact: true }).click();
+}
+
 /** Waits until the review of a run stands and any of its moments can be shown. */
 export async function reviewReady(page: Page): Promise<void> {
   // A run that was just cut asks for a guess first, and tells the one thing to change before the marks.

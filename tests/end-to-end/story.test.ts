@@ -5,7 +5,7 @@ import { expect, type Page, test } from '@playwright/test';
 import { decodeRunFile, encodeRunFile, type RunFile } from '../../sim-core/index.ts';
 import { chooseFile, dropFiles, saveBy } from './given-file.ts';
 import { cutWithKeys, middleSpeed } from './hands.ts';
-import { openApp, reviewReady } from './page.ts';
+import { openApp, reviewReady, toRoom } from './page.ts';
 import { type RunningHost, startHost, temporaryFolder } from './start-host.ts';
 import { verifyRun } from './verify-run.ts';
 
@@ -31,7 +31,6 @@ async function signInAs(page: Page, name: string, passphrase: string): Promise<v
 }
 
 const signOut = (page: Page) => page.getByRole('button', { name: 'Sign out' }).click();
-const toRoom = (page: Page, name: string) => page.getByRole('link', { name, exact: true }).click();
 
 /** The first day: roles, people, a drill for a group. */
 async function setUpTheYard(page: Page): Promise<void> {
@@ -179,7 +178,7 @@ test('one term in a small yard: roster, drill, cut, verdict, files that prove it
     await signOut(shown);
 
     await signInAs(shown, 'Instructor 01', INSTRUCTOR);
-    await toRoom(shown, 'Record');
+    await toRoom(shown, 'Who did what');
     await expect(shown.locator('[data-chain="whole"]')).toBeVisible();
     await toRoom(shown, 'Backup');
     const backup = await saveBy(shown, 'Back up now', files.path);
@@ -190,7 +189,7 @@ test('one term in a small yard: roster, drill, cut, verdict, files that prove it
     await signInAs(shown, 'Instructor 01', INSTRUCTOR);
     await toRoom(shown, 'People');
     await expect(shown.getByText('0 members')).toBeVisible();
-    await toRoom(shown, 'Record');
+    await toRoom(shown, 'Who did what');
     await expect(shown.locator('[data-chain="broken"]')).toContainText(
       /Entry \d+ was changed: its digest does not fit what it says/,
     );
@@ -206,7 +205,7 @@ test('one term in a small yard: roster, drill, cut, verdict, files that prove it
     await expect(shown.getByText(/^The yard was restored from the backup of/)).toBeVisible();
     await toRoom(shown, 'People');
     await expect(shown.getByText('2 members')).toBeVisible();
-    await toRoom(shown, 'Record');
+    await toRoom(shown, 'Who did what');
     await expect(shown.locator('[data-chain="whole"]')).toBeVisible();
     await expect(shown.locator('tr[data-kind="verdict"]')).toContainText('Signed a verdict: Not yet competent.');
     await expect(shown.locator('tr[data-kind="restore"]')).toContainText('as Instructor 01 had asked');

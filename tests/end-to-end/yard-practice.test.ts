@@ -37,7 +37,8 @@ test('a run cut for an assignment takes an attempt, draws a curve, is handed in,
     const due = page.locator('[data-due]');
     await expect(due).toContainText('tried once');
     await expect(due).toContainText('2 attempts left');
-    await expect(page.getByRole('img', { name: /^Edge start: one run/ })).toBeVisible();
+    await expect(page.getByRole('heading', { name: 'Edge start' }).first()).toBeVisible();
+    await expect(page.getByText('One run so far; the curve begins with the second.')).toBeVisible();
     const row = page.locator('[data-run-state="finished"]');
     await row.getByRole('button', { name: /^Hand in/ }).click();
     await expect(due).toContainText('handed in, waiting for the assessor');

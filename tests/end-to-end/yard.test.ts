@@ -94,7 +94,8 @@ async function assignTwoDrills(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Assign', exact: true }).click();
   const row = page.locator('[data-assignment]');
   await expect(row).toContainText('group Noon watch');
-  await expect(row).toContainText('4 attempts, cues every other time');
+  await expect(row.getByRole('cell', { name: '4', exact: true })).toBeVisible();
+  await expect(row.getByRole('cell', { name: 'every other time' })).toBeVisible();
   await expectSound(page, 'assignments');
 }
 

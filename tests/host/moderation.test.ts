@@ -42,6 +42,11 @@ test('two assessors judge blind; agreement shows when both are through, and to n
     expect(comparison).toBeNull();
     expect(JSON.stringify(runs)).not.toContain('Apprentice');
   }
+  // Who only looks on sees which run waits for whom; the two do not see how far into the set the other is.
+  const seen = await instructor.ask('getModerationSet', { setId: set.id });
+  expect(seen.runs.map((run) => run.judgedBy?.length)).toEqual([2, 1]);
+  expect(seen.runs[1]?.judgedBy).toEqual([set.first.personId]);
+  expect((await second.ask('getModerationSet', { setId: set.id })).runs.map((run) => run.judgedBy)).toEqual([null, null]);
   // Nor does the ledger tell: only one's own judgement can be read there.
   for (const [page, readable] of [
     [assessor, 2],

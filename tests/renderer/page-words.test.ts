@@ -29,7 +29,7 @@ describe('words', () => {
   });
 
   test('a placeholder left open is an error, not a hole in a sentence', () => {
-    expect(say('guide.progress', { percent: '40 %' })).toBe('40 % of the line');
+    expect(say('guide.progress', { percent: '40 %' })).toBe('40\u00a0% of the line');
     expect(() => say('guide.progress')).toThrow('{percent}');
   });
 
