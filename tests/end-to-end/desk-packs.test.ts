@@ -66,7 +66,7 @@ test('drills go out as one file and into another yard row by row; nothing that i
     const drillsBefore = await callHost<{ drills: unknown[] }>(there, 'listDrills', {});
     await expectSoundInBothLooks(there, 'preview of a pack');
     await there.getByRole('button', { name: 'Take in one drill' }).click();
-    await expect(there.locator('[data-became="add"]')).toContainText('Its demonstration is here too.');
+    await expect(there.locator('[data-became="add"]')).toContainText('Its demonstration is here too.', { timeout: 30_000 });
     await expect(there.locator('[data-became="leave"]')).toContainText('Left as it is.');
     await expectSound(there, 'what became of a pack');
     const drillsAfter = await callHost<{ drills: unknown[] }>(there, 'listDrills', {});
@@ -116,7 +116,7 @@ test('a file that is dropped finds its room, by what is in it and by who drops i
     await dropFiles(page, drill);
     await expect(row(page, 'watch-patch')).toHaveAttribute('data-kind', 'new');
     await page.getByRole('button', { name: 'Take in one drill' }).click();
-    await expect(page.locator('[data-became="add"]')).toBeVisible();
+    await expect(page.locator('[data-became="add"]')).toBeVisible({ timeout: 30_000 });
     // The very same once more, whatever its layout, is no clash; another one of its id is.
     await dropFiles(page, { ...drill, text: JSON.stringify(JSON.parse(drill.text)) });
     await expect(row(page, 'watch-patch')).toHaveAttribute('data-kind', 'same');

@@ -13,6 +13,7 @@ const TEXTS = [
   'QUJD',
   '2030-01-01T00:00:00.000Z',
   'data:image/png;base64,iVBORw0KGgo=',
+  '1280x720@1',
 ];
 
 /** A request that a verb's schema takes, built from the schema alone; `known` gives values by field name. */
@@ -40,7 +41,7 @@ function sampleOf(schema: JsonSchema, name: string, known: Record<string, unknow
       return sampleText(schema);
     case 'integer':
     case 'number':
-      return Math.max(1, schema.minimum ?? 0);
+      return Math.min(Math.max(1, schema.minimum ?? 0), schema.maximum ?? Number.POSITIVE_INFINITY);
     case 'boolean':
       return true;
     case 'null':
