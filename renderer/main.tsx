@@ -12,6 +12,7 @@ import './bench/bench.css';
 import './bench/card.css';
 import './bench/guess.css';
 import './bench/torch-cues.css';
+import './calibration/calibration.css';
 import './sound/sound.css';
 import './rig-check/rig-check.css';
 import './fault-finding/fault-finding.css';

@@ -1,5 +1,6 @@
 import { lazy, Suspense, useEffect } from 'react';
 import { FIRST_CUT_DRILL } from '../bench/first-cut.ts';
+import { CalibrationRoom } from '../calibration/CalibrationRoom.tsx';
 import { BackupRoom } from '../desk/BackupRoom.tsx';
 import { FileCatcher } from '../desk/FileCatcher.tsx';
 import { HandOnRoom } from '../desk/HandOnRoom.tsx';
@@ -65,6 +66,7 @@ export function App() {
           {route.at === 'first-cut' && <BenchRoom key={hash} drillId={FIRST_CUT_DRILL} assignmentId={null} first />}
           {route.at === 'builder' && <BuilderRoom key={hash} drillId={route.drillId} />}
           {route.at === 'people' && <PeopleRoom />}
+          {route.at === 'hand' && <CalibrationRoom />}
           {route.at === 'assignments' && <AssignmentsRoom />}
           {route.at === 'assign' && <AssignRoom />}
           {route.at === 'class' && <ClassRoom />}

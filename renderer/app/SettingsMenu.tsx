@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { Dialog, DialogTrigger, Popover } from 'react-aria-components';
 import type { Settings } from '../../electron/contract.ts';
+import { ControlsDialog } from '../input/ControlsDialog.tsx';
 import { DemoDialog } from '../register/DemoDialog.tsx';
 import { useDemoYard } from '../register/demo-yard.ts';
 import { useSignedIn } from '../register/signed-in.ts';
@@ -22,6 +23,7 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
   const [pricing, setPricing] = useState(false);
   const [atDemo, setAtDemo] = useState(false);
   const [atYard, setAtYard] = useState(false);
+  const [atControls, setAtControls] = useState(false);
   const setsYard = useSignedIn(({ me }) => me !== null && (!me.rolesBind || me.person?.role === 'instructor'));
   // Not from the bench: the run that is being cut belongs to the yard it was begun in.
   const hasDemo = useDemoYard(({ demo }) => demo !== null && demo.state !== 'missing') && tier === null;
@@ -76,6 +78,17 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
                 />
                 <SoundChoice />
                 <div className="choice">
+                  <span className="choice-label">{say('controls.title')}</span>
+                  <Action
+                    onPress={() => {
+                      close();
+                      setAtControls(true);
+                    }}
+                  >
+                    {say('controls.open')}
+                  </Action>
+                </div>
+                <div className="choice">
                   <span className="choice-label">{say('settings.prices')}</span>
                   <Action
                     onPress={() => {
@@ -118,6 +131,7 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
           </Dialog>
         </Popover>
       </DialogTrigger>
+      {atControls && <ControlsDialog isOpen onOpenChange={setAtControls} />}
       <DemoDialog isOpen={atDemo} onOpenChange={setAtDemo} />
       {atYard && <YardSettingsDialog isOpen onOpenChange={setAtYard} />}
       <PricesDialog isOpen={pricing} onOpenChange={setPricing} />

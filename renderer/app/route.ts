@@ -8,6 +8,8 @@ export type Route =
   | { at: 'review'; runId: string }
   | { at: 'builder'; drillId: string | null }
   | { at: 'people' }
+  /** Where the hand is measured. */
+  | { at: 'hand' }
   | { at: 'assignments' }
   | { at: 'assign' }
   | { at: 'class' }
@@ -25,6 +27,7 @@ export function routeFromHash(hash: string): Route {
   if (hash === '#/first-cut') return { at: 'first-cut' };
   if (hash === '#/build') return { at: 'builder', drillId: null };
   if (hash === '#/people') return { at: 'people' };
+  if (hash === '#/hand') return { at: 'hand' };
   if (hash === '#/assignments') return { at: 'assignments' };
   if (hash === '#/assignments/new') return { at: 'assign' };
   if (hash === '#/class') return { at: 'class' };
@@ -54,7 +57,7 @@ export function hashFromRoute(route: Route): string {
   if (route.at === 'compare') return `#/compare/${route.runId}/${route.otherId}`;
   if (route.at === 'first-cut') return '#/first-cut';
   if (route.at === 'assign') return '#/assignments/new';
-  if (route.at === 'people' || route.at === 'assignments' || route.at === 'class') return `#/${route.at}`;
+  if (route.at === 'people' || route.at === 'assignments' || route.at === 'class' || route.at === 'hand') return `#/${route.at}`;
   if (route.at === 'packs' || route.at === 'backup' || route.at === 'record') return `#/${route.at}`;
   if (route.at === 'blind') return `#/blind/${route.setId}/${route.runId}`;
   if (route.at === 'moderation') return route.setId === null ? '#/moderation' : `#/moderation/${route.setId}`;

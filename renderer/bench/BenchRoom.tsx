@@ -5,6 +5,7 @@ import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { useShownTheme } from '../app/theme.ts';
 import { changeSettings, useYard } from '../app/yard-store.ts';
+import { HandOffer } from '../calibration/HandOffer.tsx';
 import { markedLine } from '../drills/marked-line.ts';
 import { createArcSigns } from '../fault-finding/arc-signs.ts';
 import { DiagnosisPanel } from '../fault-finding/DiagnosisPanel.tsx';
@@ -31,7 +32,7 @@ import { type FoundDrill, findDrill } from './find-drill.ts';
 import { GuessPanel } from './GuessPanel.tsx';
 import { guideSentence, isPlainFact } from './guide-sentence.ts';
 import { KeysDialog } from './KeysDialog.tsx';
-import { PointerLock } from './PointerLock.tsx';
+import { PointerLock, TorchNote, useHeldPointer } from './PointerLock.tsx';
 import { marksAreSealed } from './speed-guess.ts';
 import { TorchCues } from './TorchCues.tsx';
 import { useCutting } from './use-cutting.ts';
@@ -95,11 +96,12 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
   const me = useSignedIn((state) => state.me);
   const sealed = me?.rolesBind === true && me.person?.role === 'apprentice' && marksAreSealed(drill);
   const cutting = useCutting(drill, drillHash, assignmentId, stage, progress, scene, sealed);
+  const pointerHeld = useHeldPointer(stage);
   const { phase, source, window: speedWindow, step } = cutting;
   const sound = useSound(source, phase === 'cutting' && !cutting.held);
   const atWork = phase === 'cutting' || phase === 'scoring';
   const underShown = settings.pinnedViews.includes(UNDER_VIEW);
-  const guide = guideSentence(step, drill, units);
+  const guide = guideSentence(step, drill, units, settings.hand);
   const plan = cuesFor(drill, history);
   const coached = plan.now;
   const spoken = coached || phase === 'scoring' || isPlainFact(step);
@@ -138,6 +140,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
 
       {phase === 'card' && (
         <main className="bench-card">
+          {!first && <HandOffer />}
           {first ? (
             <FirstCutCard drill={drill} window={speedWindow} units={units} onStart={cutting.begin} />
           ) : (
@@ -220,6 +223,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
               <Progress label={say('bench.marking')} done={cutting.marking.doneTicks} total={cutting.marking.totalTicks} />
             )}
           </div>
+          {phase === 'cutting' && <TorchNote oneToOne={cutting.oneToOne} held={pointerHeld} />}
           {cutting.held && (
             <p className="bench-held" role="status">
               <strong>{say('bench.held')}.</strong> {say('bench.held-hint')}
@@ -274,7 +278,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
             <p className="figure">{say('bench.set-speed', { speed: quantity(cutting.setSpeedMmPerS, 'mm/s', units) })}</p>
             {cutting.padReady && <p>{say('bench.pad')}</p>}
             <MuteButton />
-            <PointerLock stage={stage} />
+            <PointerLock stage={stage} held={pointerHeld} />
           </footer>
         </main>
       )}

@@ -1,4 +1,6 @@
+import type { HandSettings } from '../../electron/contract.ts';
 import type { Drill } from '../../sim-core/index.ts';
+import { controlWords } from '../input/control-names.ts';
 import type { TextKey } from '../text/en.ts';
 import { say } from '../text/say.ts';
 import { figure, quantity, type UnitSystem } from '../ui/units.ts';
@@ -65,7 +67,12 @@ function leanWords({ intended }: Drill, units: UnitSystem): Record<string, strin
 }
 
 /** The sentence for a step of the guide, and which hand movement carries it out. */
-export function guideSentence(step: GuideStep, drill: Drill, units: UnitSystem): { sentence: string; help: string } {
+export function guideSentence(
+  step: GuideStep,
+  drill: Drill,
+  units: UnitSystem,
+  hand: HandSettings,
+): { sentence: string; help: string } {
   const { low, high } = drill.tolerances.standOffMm;
   const strike = strikeHeightMm(drill);
   const edge = startEdge(drill);
@@ -78,5 +85,5 @@ export function guideSentence(step: GuideStep, drill: Drill, units: UnitSystem):
     ...(edge ? { edge: say(`edge.${edge}`) } : {}),
   };
   const key: TextKey = step === 'approach' && edge === null ? 'guide.approach-plate' : `guide.${step}`;
-  return { sentence: say(key, values), help: say(HELP[step] ?? 'guide.help.none') };
+  return { sentence: say(key, values), help: say(HELP[step] ?? 'guide.help.none', controlWords(hand)) };
 }

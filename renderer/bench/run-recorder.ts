@@ -1,9 +1,11 @@
+import type { Hand } from '../../electron/contract.ts';
 import {
   appendHandTick,
   CORE_VERSION,
   createHandLog,
   decodeHandLog,
   encodeHandLog,
+  type HandScale,
   type HandTick,
   type RigChoices,
   readHandTick,
@@ -43,7 +45,10 @@ const ASK_EVERY_MS = 400;
  */
 export interface RunRecorder {
   readonly begun: boolean;
-  begin(device: 'mouse' | 'keyboard' | 'gamepad', name: string): void;
+  begin(hand: Hand, scale: HandScale | null): void;
+  /** What it was begun with. */
+  readonly hand: Hand;
+  readonly handScale: HandScale | null;
   chunk(chunk: HandChunk): void;
   /** Id under which the run is kept. Throws HostError where it could not be. */
   finish(run: FinishedRun): Promise<string>;
@@ -55,6 +60,8 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
   const waiting: HandChunk[] = [];
   let tried: (HandChunk & { sequence: number }) | null = null;
   let sequence = 0;
+  let hand: Hand = { kind: 'mouse', name: 'mouse' };
+  let handScale: HandScale | null = null;
   let runId: Promise<string> | null = null;
   let sending: Promise<void> | null = null;
   let again = () => Promise.resolve('');
@@ -111,8 +118,16 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
     get begun() {
       return runId !== null;
     },
-    begin(device, name) {
+    get hand() {
+      return hand;
+    },
+    get handScale() {
+      return handScale;
+    },
+    begin(by, scale) {
       if (runId !== null) return;
+      hand = by;
+      handScale = scale;
       again = () =>
         callHost('beginRun', {
           drillId: options.drillId,
@@ -120,7 +135,8 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
           seed: options.seed,
           personId: options.personId,
           assignmentId: options.assignmentId,
-          hand: { kind: device, name },
+          hand: by,
+          handScale: scale,
           coreVersion: CORE_VERSION,
           choices: options.choices,
         }).then((reply) => reply.runId);

@@ -11,11 +11,12 @@ import { goTo } from '../app/route.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { attachHand } from '../input/attach-hand.ts';
 import { createHandController, type HandController } from '../input/hand-controller.ts';
-import { createKeyboardHand } from '../input/keyboard-hand.ts';
-import { createPointerHand } from '../input/pointer-hand.ts';
+import { type HandSetup, handSetup, runScale, takesTorch } from '../input/hand-setup.ts';
 import { handOver, UNKEPT_RUN_ID } from '../review/fresh-run.ts';
 import type { SceneHandle } from '../scene/scene-handle.ts';
+import { say } from '../text/say.ts';
 import { type BenchSession, openBench } from './bench-session.ts';
+import { feelRun } from './feel-run.ts';
 import type { GuideStep } from './guidance.ts';
 import { handLimits } from './hand-limits.ts';
 import { createRunRecorder, type Marking, type RunRecorder } from './run-recorder.ts';
@@ -42,6 +43,8 @@ export interface Cutting {
   step: GuideStep;
   setSpeedMmPerS: number;
   padReady: boolean;
+  /** The mouse moves the torch one to one, and only while it is held. */
+  oneToOne: boolean;
   held: boolean;
   failure: string | null;
   /** How far the host is with marking an assessment; null where it is not known. */
@@ -60,6 +63,7 @@ export interface Cutting {
 
 interface AtWork {
   hand: HandController;
+  setup: HandSetup;
   recorder: RunRecorder;
   seed: number;
   choices: RigChoices | null;
@@ -91,6 +95,7 @@ export function useCutting(
   const [source, setSource] = useState<WorkerRun | null>(null);
   const [setSpeedMmPerS, setSetSpeed] = useState(FIRST_SET_SPEED_MM_PER_S);
   const [padReady, setPadReady] = useState(false);
+  const [oneToOne, setTakesTorch] = useState(false);
   const [held, setHeld] = useState(false);
   const [failure, setFailure] = useState<string | null>(null);
   const [marking, setMarking] = useState<Marking | null>(null);
@@ -129,6 +134,8 @@ export function useCutting(
         choices: at.choices,
         diagnosis: run.diagnosis,
         coreVersion: CORE_VERSION,
+        hand: at.recorder.hand,
+        handScale: at.recorder.handScale,
         personName: people.find((person) => person.id === chosenId)?.name ?? null,
         state: 'finished',
         inputs: run.inputs,
@@ -213,7 +220,8 @@ export function useCutting(
       const seed = randomSeed();
       const nowMs = performance.now();
       const pose = { xMm: start.xMm, yMm: start.yMm, heightMm: WAIT_HEIGHT_MM, leanXDeg: 0, leanYDeg: 0, trigger: false };
-      const { chosenId: personId } = useYard.getState();
+      const { chosenId: personId, settings } = useYard.getState();
+      const setup = handSetup(settings.hand, personId);
       const recorder = createRunRecorder({
         drillId: drill.id,
         drillHash,
@@ -238,10 +246,12 @@ export function useCutting(
           bench.hold(false);
           setHeld(false);
         }
-        if (event.pose.trigger && !recorder.begun) recorder.begin(hand.device, hand.device);
+        if (event.pose.trigger && !recorder.begun)
+          recorder.begin({ kind: hand.device, name: hand.device }, runScale(setup, hand));
         bench.hand(event);
       });
-      work.current = { hand, recorder, seed, choices, detach: () => undefined };
+      work.current = { hand, setup, recorder, seed, choices, detach: () => undefined };
+      setTakesTorch(takesTorch(setup));
       setPhase('cutting');
     },
     [drill, drillHash, assignmentId],
@@ -257,15 +267,22 @@ export function useCutting(
     const at = work.current;
     const element = stage.current;
     if (phase !== 'cutting' || !at || !element || !source) return;
-    const pointer = createPointerHand(at.hand, (x, y, height) => scene.plateFromScreen(x, y, height));
-    const keyboard = createKeyboardHand(at.hand, FIRST_SET_SPEED_MM_PER_S, { onEnd: end, onSetSpeed: setSetSpeed });
-    const detach = attachHand(element, at.hand, pointer, keyboard, setPadReady);
+    const detach = attachHand(
+      element,
+      at.hand,
+      (x, y, height) => scene.plateFromScreen(x, y, height),
+      FIRST_SET_SPEED_MM_PER_S,
+      at.setup,
+      { onEnd: end, onSetSpeed: setSetSpeed, onPad: setPadReady, onLockRefused: () => tellTrouble(say('hand.lock-refused')) },
+    );
+    const stopRumble = feelRun(source, at.setup.settings);
     const onHidden = () => {
       if (document.visibilityState === 'hidden') hold();
     };
     document.addEventListener('visibilitychange', onHidden);
     at.detach = () => {
       detach();
+      stopRumble();
       document.removeEventListener('visibilitychange', onHidden);
     };
     element.focus({ preventScroll: true });
@@ -281,6 +298,7 @@ export function useCutting(
     step,
     setSpeedMmPerS,
     padReady,
+    oneToOne,
     held,
     failure,
     marking,

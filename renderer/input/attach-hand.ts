@@ -1,7 +1,11 @@
 import { connectedPad, createGamepadHand } from './gamepad-hand.ts';
+import { actionsByKey } from './hand-actions.ts';
 import type { HandController } from './hand-controller.ts';
-import type { KeyboardHand } from './keyboard-hand.ts';
-import type { PointerHand, PointerSample } from './pointer-hand.ts';
+import { type HandSetup, takesTorch } from './hand-setup.ts';
+import { createKeyboardHand } from './keyboard-hand.ts';
+import { lockPointer } from './lock-pointer.ts';
+import { createPenHand, type PenSample } from './pen-hand.ts';
+import { createPointerHand, type PlateFromScreen, type PointerSample } from './pointer-hand.ts';
 
 const LINE_PX = 33;
 const PAGE_PX = 400;
@@ -9,7 +13,15 @@ const PAD_POLL_MS = 8;
 const MAIN_BUTTON = 0;
 const MIDDLE_BUTTON = 1;
 
-function sampleOf(event: PointerEvent, stage: HTMLElement): PointerSample {
+export interface HandEvents {
+  onEnd(): void;
+  onSetSpeed(mmPerS: number): void;
+  onPad(connected: boolean): void;
+  /** The browser does not hold the pointer, and a measured mouse needs that. */
+  onLockRefused(): void;
+}
+
+function mouseSample(event: PointerEvent, stage: HTMLElement): PointerSample {
   return {
     atMs: event.timeStamp,
     clientX: event.clientX,
@@ -22,42 +34,80 @@ function sampleOf(event: PointerEvent, stage: HTMLElement): PointerSample {
   };
 }
 
+function penSample(event: PointerEvent): PenSample {
+  const { timeStamp, clientX, clientY, shiftKey, buttons, pressure, twist, tiltX, tiltY, altitudeAngle, azimuthAngle } = event;
+  const where = { atMs: timeStamp, clientX, clientY, shift: shiftKey, buttons, pressure, twist };
+  return { ...where, tiltX, tiltY, altitudeAngle, azimuthAngle };
+}
+
 /**
  * Listens on the stage for every device; returns the way to stop. Raw pointer updates are taken where the browser has them:
- * they come when they happen, not once a frame.
+ * they come when they happen, not once a frame, each part of them with the moment the device gave it.
  */
 export function attachHand(
   stage: HTMLElement,
   hand: HandController,
-  pointer: PointerHand,
-  keyboard: KeyboardHand,
-  onPad: (connected: boolean) => void,
+  plateFromScreen: PlateFromScreen,
+  startSpeedMmPerS: number,
+  setup: HandSetup,
+  events: HandEvents,
 ): () => void {
+  const { settings } = setup;
+  const { leansWith, oneToOne } = settings;
+  const held = takesTorch(setup);
+  const mouse = createPointerHand(hand, plateFromScreen, {
+    pxPerMm: oneToOne ? (setup.mouse?.pxPerMm ?? null) : null,
+    leansOnly: leansWith === 'mouse',
+  });
+  const pen = createPenHand(hand, plateFromScreen, {
+    ...settings,
+    restTiltXDeg: setup.pen?.restTiltXDeg ?? 0,
+    restTiltYDeg: setup.pen?.restTiltYDeg ?? 0,
+    pxPerMm: oneToOne ? (setup.pen?.pxPerMm ?? null) : null,
+    leans: leansWith === 'none' ? 'both' : leansWith === 'pen' ? 'pen' : 'other',
+  });
+  const keyboard = createKeyboardHand(
+    hand,
+    startSpeedMmPerS,
+    { actions: actionsByKey(settings), leansOnly: leansWith === 'keyboard' },
+    events,
+  );
+  const pad = createGamepadHand(hand, { ...settings, leansOnly: leansWith === 'gamepad' }, events.onEnd);
   const abort = new AbortController();
   const { signal } = abort;
-  const pad = createGamepadHand(hand);
+  const locked = () => document.pointerLockElement === stage;
   let padSeen = false;
   let pulled = false;
+  /** Mouse events follow the pointer events of the device that made them; those of a pen are the pen's business. */
+  let byPen = false;
   const pull = (atMs: number, on: boolean) => {
     if (on === pulled) return;
     pulled = on;
-    pointer.trigger(atMs, on);
+    mouse.trigger(atMs, on);
   };
 
+  const told = (event: PointerEvent) => {
+    byPen = event.pointerType === 'pen';
+    const parts = event.getCoalescedEvents();
+    for (const part of parts.length > 0 ? parts : [event]) {
+      if (byPen) pen.move(penSample(part));
+      else mouse.move(mouseSample(part, stage));
+    }
+  };
   const moveType = 'onpointerrawupdate' in stage ? 'pointerrawupdate' : 'pointermove';
-  stage.addEventListener(
-    moveType as 'pointermove',
-    (event) => {
-      const parts = event.getCoalescedEvents();
-      for (const part of parts.length > 0 ? parts : [event]) pointer.move(sampleOf(part, stage));
-    },
-    { signal },
-  );
+  stage.addEventListener(moveType as 'pointermove', told, { signal });
   stage.addEventListener(
     'pointerdown',
     (event) => {
+      byPen = event.pointerType === 'pen';
       stage.focus({ preventScroll: true });
-      stage.setPointerCapture(event.pointerId);
+      if (byPen) {
+        stage.setPointerCapture(event.pointerId);
+        pen.move(penSample(event));
+        return;
+      }
+      if (held && !locked()) return;
+      if (!locked()) stage.setPointerCapture(event.pointerId);
       if (event.button === MAIN_BUTTON) pull(event.timeStamp, true);
     },
     { signal },
@@ -66,6 +116,12 @@ export function attachHand(
   stage.addEventListener(
     'mousedown',
     (event) => {
+      if (byPen) return;
+      if (held && !locked()) {
+        // This press takes the torch; the next one pulls its trigger.
+        void lockPointer(stage).then((how) => how === null && events.onLockRefused());
+        return;
+      }
       if (event.button === MAIN_BUTTON) pull(event.timeStamp, true);
       if (event.button !== MIDDLE_BUTTON) return;
       event.preventDefault();
@@ -74,11 +130,36 @@ export function attachHand(
     { signal },
   );
   const letGo = (event: MouseEvent) => {
+    if (byPen) return;
     if (event.button === MAIN_BUTTON || event.type === 'pointercancel') pull(event.timeStamp, false);
   };
   stage.addEventListener('mouseup', letGo, { signal });
-  stage.addEventListener('pointerup', letGo, { signal });
-  stage.addEventListener('pointercancel', letGo, { signal });
+  const pointerUp = (event: PointerEvent) => {
+    byPen = event.pointerType === 'pen';
+    if (byPen) pen.move({ ...penSample(event), pressure: 0, buttons: event.buttons & ~1 });
+    else letGo(event);
+  };
+  stage.addEventListener('pointerup', pointerUp, { signal });
+  for (const gone of ['pointercancel', 'pointerleave'] as const) {
+    stage.addEventListener(
+      gone,
+      (event) => {
+        if (event.pointerType === 'pen') pen.away(event.timeStamp);
+        else if (gone === 'pointercancel') letGo(event);
+      },
+      { signal },
+    );
+  }
+  document.addEventListener(
+    'pointerlockchange',
+    (event) => {
+      // Esc puts the torch down: nothing may go on burning by itself.
+      if (!held || locked()) return;
+      pulled = false;
+      hand.rest(event.timeStamp);
+    },
+    { signal },
+  );
   stage.addEventListener('contextmenu', (event) => event.preventDefault(), { signal });
   stage.addEventListener(
     'wheel',
@@ -86,7 +167,7 @@ export function attachHand(
       event.preventDefault();
       const scale = event.deltaMode === 1 ? LINE_PX : event.deltaMode === 2 ? PAGE_PX : 1;
       // With Shift some systems turn the wheel sideways.
-      pointer.wheel(event.timeStamp, (event.deltaY || event.deltaX) * scale, event.shiftKey);
+      mouse.wheel(event.timeStamp, (event.deltaY || event.deltaX) * scale, event.shiftKey);
     },
     { signal, passive: false },
   );
@@ -112,12 +193,13 @@ export function attachHand(
     if (found !== null || padSeen) pad.poll(found, performance.now());
     if ((found !== null) !== padSeen) {
       padSeen = found !== null;
-      onPad(padSeen);
+      events.onPad(padSeen);
     }
   }, PAD_POLL_MS);
 
   return () => {
     abort.abort();
     clearInterval(timer);
+    if (locked()) document.exitPointerLock();
   };
 }

@@ -1,3 +1,4 @@
+import { buttonOf, PAD_ACTIONS, type PadAction } from './hand-actions.ts';
 import type { HandController } from './hand-controller.ts';
 import { STILL } from './hand-event.ts';
 
@@ -7,23 +8,30 @@ export interface PadState {
   buttons: readonly { readonly pressed: boolean; readonly value: number }[];
 }
 
-const DEAD_ZONE = 0.16;
 const FASTEST_MM_PER_S = 70;
 const LEAN_DEG_PER_S = 36;
 const RAISE_MM_PER_S = 8;
-/** The right trigger is an arc trigger: on from half way, off again below a third, so that it does not chatter. */
+/** With the button for it held, every movement is this much finer. */
+const FINE = 0.25;
+/** The trigger is an arc trigger: on from half way, off again below a third, so that it does not chatter. */
 const TRIGGER_ON = 0.5;
 const TRIGGER_OFF = 0.33;
 
-const BUTTON = { leftShoulder: 4, rightShoulder: 5, leftTrigger: 6, rightTrigger: 7, leftStick: 10, rightStick: 11 } as const;
-
 /** Stick deflection without its dead zone, 0 to 1 in its own direction, squared so that slow movement is easy to hold. */
-export function stick(x: number, y: number): { x: number; y: number } {
+export function stick(x: number, y: number, deadZone: number): { x: number; y: number } {
   const size = Math.min(1, Math.hypot(x, y));
-  if (size <= DEAD_ZONE) return { x: 0, y: 0 };
-  const live = (size - DEAD_ZONE) / (1 - DEAD_ZONE);
+  if (size <= deadZone) return { x: 0, y: 0 };
+  const live = (size - deadZone) / (1 - deadZone);
   const scale = (live * live) / size;
   return { x: x * scale, y: y * scale };
+}
+
+export interface GamepadSetup {
+  padButtons: Record<string, number>;
+  padDeadZone: number;
+  padMoves: 'left' | 'right';
+  /** Two-handed: both sticks lean. */
+  leansOnly: boolean;
 }
 
 export interface GamepadHand {
@@ -31,34 +39,55 @@ export interface GamepadHand {
   poll(pad: PadState | null, atMs: number): void;
 }
 
-/** Left stick moves, right stick leans, right trigger lights the arc, left trigger lowers, left shoulder raises, right stick pressed = roll upright. */
-export function createGamepadHand(hand: HandController): GamepadHand {
+/** One stick moves, the other leans; the triggers tell how far they are pulled, and height goes as fast as that says. */
+export function createGamepadHand(hand: HandController, setup: GamepadSetup, onEnd: () => void): GamepadHand {
+  const { padDeadZone, padMoves, leansOnly } = setup;
+  const buttons = Object.fromEntries(
+    PAD_ACTIONS.map((action) => [action, buttonOf(action, { keys: {}, padButtons: setup.padButtons })]),
+  ) as Record<PadAction, number>;
   let trigger = false;
-  let uprightHeld = false;
+  let latched = false;
+  const held = new Set<PadAction>();
   let lastKey = '0,0,0,0,0';
+
+  /** How far a button is pulled beyond its dead zone; one that only knows on and off is pulled fully. */
+  function pulled(pad: PadState, action: PadAction): number {
+    return Math.max(0, (pad.buttons[buttons[action]]?.value ?? 0) - padDeadZone) / (1 - padDeadZone);
+  }
+
+  /** True once, when a button goes down. */
+  function pressed(pad: PadState, action: PadAction): boolean {
+    const down = pad.buttons[buttons[action]]?.pressed ?? false;
+    const news = down && !held.has(action);
+    if (down) held.add(action);
+    else held.delete(action);
+    return news;
+  }
 
   return {
     poll(pad, atMs) {
       if (pad === null) {
         if (trigger || lastKey !== '0,0,0,0,0') {
           trigger = false;
+          latched = false;
           lastKey = '0,0,0,0,0';
           hand.rest(atMs);
         }
         return;
       }
-      const value = (index: number) => pad.buttons[index]?.value ?? 0;
-      const move = stick(pad.axes[0] ?? 0, pad.axes[1] ?? 0);
-      const lean = stick(pad.axes[2] ?? 0, pad.axes[3] ?? 0);
-      const lower = Math.max(0, value(BUTTON.leftTrigger) - DEAD_ZONE) / (1 - DEAD_ZONE);
-      const raise = pad.buttons[BUTTON.leftShoulder]?.pressed ? 1 : 0;
+      const left = stick(pad.axes[0] ?? 0, pad.axes[1] ?? 0, padDeadZone);
+      const right = stick(pad.axes[2] ?? 0, pad.axes[3] ?? 0, padDeadZone);
+      const [first, second] = padMoves === 'left' ? [left, right] : [right, left];
+      const move = leansOnly ? { x: 0, y: 0 } : first;
+      const lean = leansOnly ? { x: first.x + second.x, y: first.y + second.y } : second;
+      const fine = pad.buttons[buttons.fine]?.pressed ? FINE : 1;
       // Pads count downward as positive; the plate's y runs away from the person. Rounding keeps stick noise out of the record.
       const rounded = [
-        move.x * FASTEST_MM_PER_S,
-        -move.y * FASTEST_MM_PER_S,
-        (raise - lower) * RAISE_MM_PER_S,
-        lean.x * LEAN_DEG_PER_S,
-        -lean.y * LEAN_DEG_PER_S,
+        move.x * FASTEST_MM_PER_S * fine,
+        -move.y * FASTEST_MM_PER_S * fine,
+        (pulled(pad, 'raise') - pulled(pad, 'lower')) * RAISE_MM_PER_S * fine,
+        lean.x * LEAN_DEG_PER_S * fine,
+        -lean.y * LEAN_DEG_PER_S * fine,
       ].map((rate) => Math.round(rate * 10) / 10 + 0);
       const key = rounded.join(',');
       if (key !== lastKey) {
@@ -71,15 +100,21 @@ export function createGamepadHand(hand: HandController): GamepadHand {
           'gamepad',
         );
       }
-      const pull = value(BUTTON.rightTrigger);
-      const pulled = trigger ? pull > TRIGGER_OFF : pull > TRIGGER_ON;
-      if (pulled !== trigger) {
-        trigger = pulled;
+      const pull = pad.buttons[buttons.trigger]?.value ?? 0;
+      const fired = latched ? pull > TRIGGER_ON : trigger ? pull > TRIGGER_OFF : pull > TRIGGER_ON;
+      if (pressed(pad, 'latch')) {
+        latched = !latched;
+        trigger = latched;
+        hand.place(atMs, { trigger }, 'gamepad');
+      } else if (latched && fired) {
+        // Pulled by hand again: from here on letting go lets go.
+        latched = false;
+      } else if (!latched && fired !== trigger) {
+        trigger = fired;
         hand.place(atMs, { trigger }, 'gamepad');
       }
-      const upright = pad.buttons[BUTTON.rightStick]?.pressed ?? false;
-      if (upright && !uprightHeld) hand.rollUpright(atMs, 'gamepad');
-      uprightHeld = upright;
+      if (pressed(pad, 'upright')) hand.rollUpright(atMs, 'gamepad');
+      if (pressed(pad, 'end')) onEnd();
     },
   };
 }

@@ -2,7 +2,7 @@ import type { HandPose } from '../../sim-core/index.ts';
 import { carryPose, type HandEvent, type HandRate, ROLL_UPRIGHT_DEG_PER_S, STILL } from './hand-event.ts';
 import { clampPose, type HandLimits } from './hand-pose.ts';
 
-export type HandDevice = 'mouse' | 'keyboard' | 'gamepad';
+export type HandDevice = 'mouse' | 'keyboard' | 'gamepad' | 'pen';
 
 /**
  * The one hand that all devices move. Each change leaves as a stamped event; between events the page knows where a held key or
@@ -21,6 +21,8 @@ export interface HandController {
   rest(atMs: number): void;
   /** Device that pressed the trigger last, or moved last before any trigger: what the record of the run names. */
   readonly device: HandDevice;
+  /** Device that moved the torch over the plate last; null before any did. */
+  readonly movedBy: HandDevice | null;
 }
 
 function sum(rates: Iterable<HandRate>): HandRate | null {
@@ -45,6 +47,7 @@ export function createHandController(
 ): HandController {
   let last: HandEvent = { atMs: startMs, pose: clampPose(start, limits), rate: null };
   let device: HandDevice = 'mouse';
+  let movedBy: HandDevice | null = null;
   const rates = new Map<HandDevice, HandRate>();
   let rolling = false;
 
@@ -65,6 +68,7 @@ export function createHandController(
     place(atMs, change, by) {
       const before = poseAt(atMs);
       if (change.trigger === true || (!before.trigger && change.trigger === undefined)) device = by;
+      if (change.xMm !== undefined || change.yMm !== undefined) movedBy = by;
       if (change.leanXDeg !== undefined || change.leanYDeg !== undefined) rolling = false;
       emit(atMs, { ...before, ...change });
     },
@@ -74,6 +78,7 @@ export function createHandController(
         if (!rates.delete(by)) return;
       } else {
         rates.set(by, rate);
+        if (rate.xMmPerS !== 0 || rate.yMmPerS !== 0) movedBy = by;
         if (rate.leanXDegPerS !== 0 || rate.leanYDegPerS !== 0) rolling = false;
         if (!pose.trigger) device = by;
       }
@@ -93,6 +98,9 @@ export function createHandController(
     },
     get device() {
       return device;
+    },
+    get movedBy() {
+      return movedBy;
     },
   };
 }

@@ -1,28 +1,6 @@
+import type { KeyAction } from './hand-actions.ts';
 import type { HandController } from './hand-controller.ts';
 import { STILL, sameRate } from './hand-event.ts';
-
-/** What a key does while the bench has the focus. Shown in the key help, so the help cannot disagree with the keys. */
-export const KEY_ACTIONS = {
-  ArrowLeft: 'move-left',
-  ArrowRight: 'move-right',
-  ArrowUp: 'move-away',
-  ArrowDown: 'move-near',
-  PageUp: 'raise',
-  PageDown: 'lower',
-  KeyR: 'raise',
-  KeyF: 'lower',
-  KeyA: 'lean-left',
-  KeyD: 'lean-right',
-  KeyW: 'lean-away',
-  KeyS: 'lean-near',
-  KeyU: 'upright',
-  Space: 'trigger',
-  KeyL: 'latch',
-  Period: 'set-speed-up',
-  Comma: 'set-speed-down',
-  KeyE: 'end',
-} as const;
-export type KeyAction = (typeof KEY_ACTIONS)[keyof typeof KEY_ACTIONS];
 
 export const SET_SPEED_LOW_MM_PER_S = 1;
 export const SET_SPEED_HIGH_MM_PER_S = 80;
@@ -40,31 +18,42 @@ export interface KeyboardHand {
   readonly setSpeedMmPerS: number;
 }
 
+export interface KeyboardSetup {
+  actions: ReadonlyMap<string, KeyAction>;
+  /** Two-handed: the keys that would move lean. */
+  leansOnly: boolean;
+}
+
 /** Turns keys into rates of the hand: arrows move at the set speed, exactly, whatever the key repeat or frame rate. */
 export function createKeyboardHand(
   hand: HandController,
   startSpeedMmPerS: number,
+  { actions, leansOnly }: KeyboardSetup,
   events: { onEnd(): void; onSetSpeed(mmPerS: number): void },
 ): KeyboardHand {
-  const held = new Set<KeyAction>();
+  // By code, not by action: of two keys for one thing the second may still be held when the first is let go.
+  const held = new Map<string, KeyAction>();
   let setSpeed = startSpeedMmPerS;
   let latched = false;
 
-  const axis = (plus: KeyAction, minus: KeyAction) => (held.has(plus) ? 1 : 0) - (held.has(minus) ? 1 : 0);
+  function axis(plus: KeyAction, minus: KeyAction): number {
+    const actions = new Set(held.values());
+    return (actions.has(plus) ? 1 : 0) - (actions.has(minus) ? 1 : 0);
+  }
 
   function drive(atMs: number, fine: boolean): void {
     const scale = fine ? FINE : 1;
     const x = axis('move-right', 'move-left');
     const y = axis('move-away', 'move-near');
     const height = axis('raise', 'lower');
-    const leanX = axis('lean-right', 'lean-left');
-    const leanY = axis('lean-away', 'lean-near');
+    const leanX = axis('lean-right', 'lean-left') || (leansOnly ? x : 0);
+    const leanY = axis('lean-away', 'lean-near') || (leansOnly ? y : 0);
     // Two arrows together keep the set speed along the diagonal.
-    const along = (setSpeed * scale) / Math.max(1, Math.hypot(x, y));
+    const along = leansOnly ? 0 : (setSpeed * scale) / Math.max(1, Math.hypot(x, y));
     const rate = {
       ...STILL,
-      xMmPerS: x * along,
-      yMmPerS: y * along,
+      xMmPerS: x * along + 0,
+      yMmPerS: y * along + 0,
       heightMmPerS: height * RAISE_MM_PER_S * scale,
       leanXDegPerS: leanX * LEAN_DEG_PER_S * scale,
       leanYDegPerS: leanY * LEAN_DEG_PER_S * scale,
@@ -83,7 +72,7 @@ export function createKeyboardHand(
       return setSpeed;
     },
     down(code, atMs, repeat, fine) {
-      const action = (KEY_ACTIONS as Record<string, KeyAction | undefined>)[code];
+      const action = actions.get(code);
       if (action === undefined) {
         if (code.startsWith('Shift')) drive(atMs, true);
         return false;
@@ -100,19 +89,19 @@ export function createKeyboardHand(
       } else if (action === 'upright') hand.rollUpright(atMs, 'keyboard');
       else if (action === 'end') events.onEnd();
       else {
-        held.add(action);
+        held.set(code, action);
         drive(atMs, fine);
       }
       return true;
     },
     up(code, atMs, fine) {
-      const action = (KEY_ACTIONS as Record<string, KeyAction | undefined>)[code];
+      const action = actions.get(code);
       if (action === undefined) {
         if (code.startsWith('Shift')) drive(atMs, false);
         return false;
       }
       if (action === 'trigger' && !latched) hand.place(atMs, { trigger: false }, 'keyboard');
-      if (held.delete(action)) drive(atMs, fine);
+      if (held.delete(code)) drive(atMs, fine);
       return true;
     },
     release(atMs) {

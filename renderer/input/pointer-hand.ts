@@ -4,6 +4,8 @@ import type { HandController } from './hand-controller.ts';
 export type PlateFromScreen = (clientX: number, clientY: number, heightMm: number) => { xMm: number; yMm: number } | null;
 
 const LEAN_DEG_PER_PIXEL = 0.2;
+/** Where the hand was measured it leans by so much for each mm, whatever the device tells for a mm. */
+const LEAN_DEG_PER_MM = 1;
 const WHEEL_MM_PER_UNIT = 0.004;
 const FINE = 0.2;
 /** After leaning, the torch is not under the pointer any more. The difference melts by this share a move while the arc is off. */
@@ -22,6 +24,13 @@ export interface PointerSample {
   locked: boolean;
 }
 
+export interface PointerSetup {
+  /** CSS px of movement for a mm of the hand, where it was measured and is used; null: the torch stays under the pointer. */
+  pxPerMm: number | null;
+  /** Two-handed: all movement leans. */
+  leansOnly: boolean;
+}
+
 export interface PointerHand {
   move(sample: PointerSample): void;
   trigger(atMs: number, pressed: boolean): void;
@@ -31,8 +40,14 @@ export interface PointerHand {
 
 const RIGHT_BUTTON = 2;
 
-/** Mouse or pen: the torch follows the pointer over the plate; Shift or the right button turns movement into lean. */
-export function createPointerHand(hand: HandController, plateFromScreen: PlateFromScreen): PointerHand {
+/**
+ * The mouse. Not measured, the torch follows the pointer over the plate. Measured, it goes as far as the hand does, and only while
+ * the pointer is held: outside of that the system's acceleration and the edge of the screen would spoil the scale. Shift or the
+ * right button turns movement into lean.
+ */
+export function createPointerHand(hand: HandController, plateFromScreen: PlateFromScreen, setup: PointerSetup): PointerHand {
+  const { pxPerMm, leansOnly } = setup;
+  const leanDegPerPixel = pxPerMm === null ? LEAN_DEG_PER_PIXEL : LEAN_DEG_PER_MM / pxPerMm;
   let offsetX = 0;
   let offsetY = 0;
   let leaning = false;
@@ -41,12 +56,19 @@ export function createPointerHand(hand: HandController, plateFromScreen: PlateFr
     move(sample) {
       const { atMs } = sample;
       const pose = hand.poseAt(atMs);
-      if (sample.shift || (sample.buttons & RIGHT_BUTTON) !== 0) {
+      if (leansOnly || sample.shift || (sample.buttons & RIGHT_BUTTON) !== 0) {
+        if (sample.movementX === 0 && sample.movementY === 0) return;
         leaning = true;
         const change = {
-          leanXDeg: pose.leanXDeg + sample.movementX * LEAN_DEG_PER_PIXEL,
-          leanYDeg: pose.leanYDeg - sample.movementY * LEAN_DEG_PER_PIXEL,
+          leanXDeg: pose.leanXDeg + sample.movementX * leanDegPerPixel,
+          leanYDeg: pose.leanYDeg - sample.movementY * leanDegPerPixel,
         };
+        hand.place(atMs, change, 'mouse');
+        return;
+      }
+      if (pxPerMm !== null) {
+        if (!sample.locked) return;
+        const change = { xMm: pose.xMm + sample.movementX / pxPerMm, yMm: pose.yMm - sample.movementY / pxPerMm };
         hand.place(atMs, change, 'mouse');
         return;
       }

@@ -14,6 +14,13 @@ const moment = dateWriter(MOMENT);
 const day = dateWriter(DAY);
 const week = dateWriter(WEEK);
 
+const date = new Intl.DateTimeFormat('en', { day: 'numeric', month: 'short', year: 'numeric' });
+
+/** "Mar 20, 2030", with its year always: for what is read long after. */
+export function dateText(iso: string): string {
+  return date.format(new Date(iso));
+}
+
 /** Day and minute, in the time of this place: "Oct 21, 10:59", of another year "Oct 21, 2025, 10:59". */
 export function momentText(iso: string): string {
   return moment(new Date(iso));

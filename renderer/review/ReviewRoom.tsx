@@ -6,6 +6,7 @@ import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { useShownTheme } from '../app/theme.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { ArcState } from '../bench/ArcState.tsx';
+import { runHandWords } from '../calibration/run-hand-words.ts';
 import { markedLine } from '../drills/marked-line.ts';
 import { useMe } from '../register/signed-in.ts';
 import { CutScene } from '../scene/CutScene.tsx';
@@ -322,6 +323,9 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
           {replay.verdict !== null && !judges && (
             <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>
           )}
+          <p className="small" data-hand-scale={run.handScale?.applied ? run.handScale.device : 'none'}>
+            {runHandWords(run.hand, run.handScale)}
+          </p>
           <p className="small soft">{say('replay.keys')}</p>
           <p className="small soft review-caution">{say('app.caution')}</p>
         </aside>

@@ -1,4 +1,5 @@
-import type { Diagnosis, Drill, RigChoices, Score, StoredTrace } from '../../sim-core/index.ts';
+import type { Hand } from '../../electron/contract.ts';
+import type { Diagnosis, Drill, HandScale, RigChoices, Score, StoredTrace } from '../../sim-core/index.ts';
 import type { SpeedGuess } from '../bench/speed-guess.ts';
 import type { RecordedDigests } from '../bench/worker-messages.ts';
 
@@ -10,6 +11,9 @@ export interface ReviewedRun {
   choices: RigChoices | null;
   diagnosis: Diagnosis | null;
   coreVersion: string;
+  hand: Hand;
+  /** How the hand was measured; null where it was not. */
+  handScale: HandScale | null;
   personName: string | null;
   state: 'finished' | 'unfinished' | 'abandoned' | 'open';
   inputs: Uint8Array;

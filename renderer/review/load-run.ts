@@ -15,6 +15,8 @@ export async function loadRun(id: string): Promise<ReviewedRun> {
     choices: record.choices,
     diagnosis: record.diagnosis,
     coreVersion: record.coreVersion,
+    hand: record.hand,
+    handScale: record.handScale,
     personName: record.personName,
     state: record.state,
     inputs: fromBase64(record.inputs),

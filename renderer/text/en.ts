@@ -5,6 +5,7 @@ import { enDemoYard } from './en-demo-yard.ts';
 import { enDesk } from './en-desk.ts';
 import { enFaultFinding } from './en-fault-finding.ts';
 import { enHome } from './en-home.ts';
+import { enInput } from './en-input.ts';
 import { enJob } from './en-job.ts';
 import { enQuality } from './en-quality.ts';
 import { enRegister } from './en-register.ts';
@@ -32,6 +33,7 @@ export const en = {
   ...enDemoYard,
   ...enDesk,
   ...enSound,
+  ...enInput,
   ...enJob,
 } as const;
 

@@ -17,6 +17,8 @@ function reviewedReference(run: RunFile): ReviewedRun {
     choices: run.choices,
     diagnosis: run.diagnosis,
     coreVersion: CORE_VERSION,
+    hand: run.hand,
+    handScale: null,
     personName: say('compare.reference'),
     state: 'finished',
     inputs: run.inputs,

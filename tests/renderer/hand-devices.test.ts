@@ -1,11 +1,15 @@
 import { beforeEach, describe, expect, test } from 'vitest';
+import { FIRST_HAND_SETTINGS } from '../../renderer/input/first-hand-settings.ts';
 import { createGamepadHand, type PadState, stick } from '../../renderer/input/gamepad-hand.ts';
+import { actionsByKey } from '../../renderer/input/hand-actions.ts';
 import { createHandController, type HandController } from '../../renderer/input/hand-controller.ts';
 import { type HandEvent, STILL } from '../../renderer/input/hand-event.ts';
 import { limitsFor } from '../../renderer/input/hand-pose.ts';
 import { createKeyboardHand } from '../../renderer/input/keyboard-hand.ts';
 import { createPointerHand, type PointerSample } from '../../renderer/input/pointer-hand.ts';
 
+const KEYS = { actions: actionsByKey(FIRST_HAND_SETTINGS), leansOnly: false };
+const PAD = { ...FIRST_HAND_SETTINGS, leansOnly: false };
 const start = { xMm: 0, yMm: 50, heightMm: 8, leanXDeg: 0, leanYDeg: 0, trigger: false };
 let sent: HandEvent[];
 let hand: HandController;
@@ -17,7 +21,7 @@ beforeEach(() => {
 });
 
 describe('keyboard', () => {
-  const keys = () => createKeyboardHand(hand, 10, { onEnd: () => ended.push(1), onSetSpeed: (v) => speeds.push(v) });
+  const keys = () => createKeyboardHand(hand, 10, KEYS, { onEnd: () => ended.push(1), onSetSpeed: (v) => speeds.push(v) });
   let ended: number[];
   let speeds: number[];
   beforeEach(() => {
@@ -84,7 +88,7 @@ describe('keyboard', () => {
 
 describe('mouse', () => {
   /** A view straight from above at 4 pixels a millimetre. */
-  const pointer = () => createPointerHand(hand, (x, y) => ({ xMm: x / 4, yMm: 90 - y / 4 }));
+  const pointer = () => createPointerHand(hand, (x, y) => ({ xMm: x / 4, yMm: 90 - y / 4 }), { pxPerMm: null, leansOnly: false });
   const move = (atMs: number, clientX: number, clientY: number, more: Partial<PointerSample> = {}): PointerSample => ({
     atMs,
     clientX,
@@ -148,20 +152,20 @@ describe('gamepad', () => {
   });
 
   test('a stick at rest is not quite at zero and moves nothing', () => {
-    expect(stick(0.1, -0.11)).toEqual({ x: 0, y: 0 });
-    createGamepadHand(hand).poll(pad([0.1, -0.1, 0.05, 0]), 10);
+    expect(stick(0.1, -0.11, 0.16)).toEqual({ x: 0, y: 0 });
+    createGamepadHand(hand, PAD, () => undefined).poll(pad([0.1, -0.1, 0.05, 0]), 10);
     expect(sent).toHaveLength(0);
   });
 
   test('deflection is squared beyond the dead zone, keeps its direction, and is full at the rim', () => {
-    expect(stick(1, 0)).toEqual({ x: 1, y: 0 });
-    const half = stick(0.4, 0.3);
+    expect(stick(1, 0, 0.16)).toEqual({ x: 1, y: 0 });
+    const half = stick(0.4, 0.3, 0.16);
     expect(half.y / half.x).toBeCloseTo(0.75, 9);
     expect(Math.hypot(half.x, half.y)).toBeCloseTo(((0.5 - 0.16) / 0.84) ** 2, 9);
   });
 
   test('left stick forward moves away from the person; letting go stops', () => {
-    const gamepad = createGamepadHand(hand);
+    const gamepad = createGamepadHand(hand, PAD, () => undefined);
     gamepad.poll(pad([0, -1, 0, 0]), 0);
     expect(last().rate?.yMmPerS).toBe(70);
     gamepad.poll(pad([0, -1, 0, 0]), 100);
@@ -171,7 +175,7 @@ describe('gamepad', () => {
   });
 
   test('the right trigger lights the arc and does not chatter; left trigger lowers', () => {
-    const gamepad = createGamepadHand(hand);
+    const gamepad = createGamepadHand(hand, PAD, () => undefined);
     const pulls = [0.3, 0.55, 0.45, 0.4, 0.55, 0.2];
     const states = pulls.map((value, n) => {
       gamepad.poll(pad([0, 0, 0, 0], { 7: value }), n * 10);
@@ -183,7 +187,7 @@ describe('gamepad', () => {
   });
 
   test('a pad that is unplugged lets go of the trigger', () => {
-    const gamepad = createGamepadHand(hand);
+    const gamepad = createGamepadHand(hand, PAD, () => undefined);
     gamepad.poll(pad([0.8, 0, 0, 0], { 7: 1 }), 0);
     gamepad.poll(null, 100);
     expect(last()).toMatchObject({ rate: null, pose: { trigger: false } });
@@ -203,7 +207,7 @@ describe('rolling a pierce upright', () => {
 
   test('keys go on moving the torch while it rolls, and a new lean from any device ends the roll', () => {
     lean(45, 0);
-    const keyboard = createKeyboardHand(hand, 10, { onEnd: () => undefined, onSetSpeed: () => undefined });
+    const keyboard = createKeyboardHand(hand, 10, KEYS, { onEnd: () => undefined, onSetSpeed: () => undefined });
     keyboard.down('KeyU', 0, false, false);
     keyboard.up('KeyU', 80, false);
     keyboard.down('ArrowRight', 1000, false, false);

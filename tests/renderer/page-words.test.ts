@@ -5,6 +5,7 @@ import { hashFromRoute, routeFromHash } from '../../renderer/app/route.ts';
 import { cueState, wholeLeanDeg } from '../../renderer/bench/cue-state.ts';
 import { GUIDE_STEPS } from '../../renderer/bench/guidance.ts';
 import { guideSentence, startEdge } from '../../renderer/bench/guide-sentence.ts';
+import { FIRST_HAND_SETTINGS } from '../../renderer/input/first-hand-settings.ts';
 import { en } from '../../renderer/text/en.ts';
 import { isTextKey, say } from '../../renderer/text/say.ts';
 import { CAUTION_IDS, type Drill, FAULT_IDS, MEASURE_IDS, parseDrill, type Sample } from '../../sim-core/index.ts';
@@ -50,9 +51,10 @@ describe('words', () => {
     for (const drill of drills) {
       for (const step of GUIDE_STEPS) {
         for (const units of ['metric', 'inch'] as const) {
-          const { sentence } = guideSentence(step, drill, units);
+          const { sentence, help } = guideSentence(step, drill, units, FIRST_HAND_SETTINGS);
           expect(sentence).toMatch(/^[A-Z].*\.$/);
           expect(sentence).not.toContain('{');
+          expect(help).not.toContain('{');
         }
       }
     }

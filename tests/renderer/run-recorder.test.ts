@@ -78,8 +78,8 @@ test('nothing is begun before the trigger; then everything since the first movem
   run.chunk(chunk(1));
   await rest();
   expect(calls).toEqual([]);
-  run.begin('mouse', 'mouse');
-  run.begin('keyboard', 'keyboard');
+  run.begin({ kind: 'mouse', name: 'mouse' }, null);
+  run.begin({ kind: 'keyboard', name: 'keyboard' }, null);
   await rest();
   expect(calls[0]).toMatchObject({ verb: 'beginRun', request: { hand: { kind: 'mouse' } } });
   expect(sent()).toEqual([[0, 0, 144]]);
@@ -89,7 +89,7 @@ test('nothing is begun before the trigger; then everything since the first movem
 test('a chunk that was refused is sent again, unchanged, before any later one, and the trouble is told', async () => {
   const told: string[] = [];
   const run = recorder((error) => told.push((error as Error).message));
-  run.begin('mouse', 'mouse');
+  run.begin({ kind: 'mouse', name: 'mouse' }, null);
   await rest();
   let full = true;
   refuse = ({ verb }) => (verb === 'appendToRun' && full ? 'The disk is full.' : null);
@@ -109,7 +109,7 @@ test('a chunk that was refused is sent again, unchanged, before any later one, a
 
 test('finishing waits for every chunk, also one that comes in while the sender runs dry', async () => {
   const run = recorder();
-  run.begin('mouse', 'mouse');
+  run.begin({ kind: 'mouse', name: 'mouse' }, null);
   run.chunk(chunk(0));
   await rest();
   run.chunk(chunk(1));
@@ -124,7 +124,7 @@ test('a beginning that failed is tried once more at the end; then the run is kep
   let full = true;
   refuse = ({ verb }) => (verb === 'beginRun' && full ? 'The disk is full.' : null);
   const run = recorder();
-  run.begin('mouse', 'mouse');
+  run.begin({ kind: 'mouse', name: 'mouse' }, null);
   run.chunk(chunk(0));
   await rest();
   full = false;
@@ -137,7 +137,7 @@ test('while the host takes long to mark, how far it is is told, and no more once
   const onMarking = (marking: unknown) => told.push(marking);
   const options = { drillId: 'd', drillHash: 'h', seed: 1, personId: null, assignmentId: null, choices: null };
   const run = createRunRecorder({ ...options, onTrouble: () => undefined, onMarking });
-  run.begin('mouse', 'mouse');
+  run.begin({ kind: 'mouse', name: 'mouse' }, null);
   run.chunk(chunk(0));
   const marked = Promise.withResolvers<void>();
   hold = ({ verb }) => (verb === 'finishRun' ? marked.promise : Promise.resolve());
@@ -153,7 +153,7 @@ test('while the host takes long to mark, how far it is is told, and no more once
 test('where nothing can be written, finishing fails with the host’s own sentence', async () => {
   refuse = () => 'The disk is full.';
   const run = recorder();
-  run.begin('mouse', 'mouse');
+  run.begin({ kind: 'mouse', name: 'mouse' }, null);
   run.chunk(chunk(0));
   await rest();
   await expect(run.finish(finished)).rejects.toThrow('The disk is full.');
@@ -163,7 +163,7 @@ test('a run given up keeps what was sent and is marked so; one never begun leave
   await recorder().abandon();
   expect(calls).toEqual([]);
   const run = recorder();
-  run.begin('gamepad', 'gamepad');
+  run.begin({ kind: 'gamepad', name: 'gamepad' }, null);
   run.chunk(chunk(0));
   await run.abandon();
   expect(calls.map((call) => call.verb)).toEqual(['beginRun', 'appendToRun', 'abandonRun']);
@@ -172,7 +172,7 @@ test('a run given up keeps what was sent and is marked so; one never begun leave
 test('where the host answers slowly the chunks grow, up to what one may hold, and stay in order', async () => {
   const run = recorder();
   for (let n = 0; n < 100; n += 1) run.chunk(chunk(n));
-  run.begin('mouse', 'mouse');
+  run.begin({ kind: 'mouse', name: 'mouse' }, null);
   await rest();
   expect(sent()).toEqual([
     [0, 0, 4752],
