@@ -101,9 +101,10 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
   const sound = useSound(source, phase === 'cutting' && !cutting.held);
   const atWork = phase === 'cutting' || phase === 'scoring';
   const underShown = settings.pinnedViews.includes(UNDER_VIEW);
-  const guide = guideSentence(step, drill, units, settings.hand);
   const plan = cuesFor(drill, history);
   const coached = plan.now;
+  const paced = plan.stage === 'always' && settings.cuesAtTorch;
+  const guide = guideSentence(step, drill, units, settings.hand, paced);
   const spoken = coached || phase === 'scoring' || isPlainFact(step);
   const guide3d = useMemo(() => guideShape(drill, drill.rigCheck === 'by-trainee' ? choices : null), [drill, choices]);
   const signs = useMemo(() => (source ? createArcSigns(source.setup) : null), [source]);
@@ -203,15 +204,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
             </div>
           )}
           {source && speedWindow && coached && settings.cuesAtTorch && phase === 'cutting' && (
-            <TorchCues
-              source={source}
-              drill={drill}
-              window={speedWindow}
-              scene={scene}
-              frame={stage}
-              step={step}
-              paced={plan.stage === 'always'}
-            />
+            <TorchCues source={source} drill={drill} window={speedWindow} scene={scene} frame={stage} step={step} paced={paced} />
           )}
           <div className={spoken ? 'bench-guide' : 'bench-guide bench-guide-silent'}>
             <p className="guide-sentence" role="status" data-guide={step}>

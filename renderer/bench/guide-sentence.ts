@@ -66,12 +66,13 @@ function leanWords({ intended }: Drill, units: UnitSystem): Record<string, strin
   };
 }
 
-/** The sentence for a step of the guide, and which hand movement carries it out. */
+/** The sentence for a step of the guide, and which hand movement carries it out; `paced`: a mark goes ahead along the line. */
 export function guideSentence(
   step: GuideStep,
   drill: Drill,
   units: UnitSystem,
   hand: HandSettings,
+  paced = false,
 ): { sentence: string; help: string } {
   const { low, high } = drill.tolerances.standOffMm;
   const strike = strikeHeightMm(drill);
@@ -85,5 +86,6 @@ export function guideSentence(
     ...(edge ? { edge: say(`edge.${edge}`) } : {}),
   };
   const key: TextKey = step === 'approach' && edge === null ? 'guide.approach-plate' : `guide.${step}`;
-  return { sentence: say(key, values), help: say(HELP[step] ?? 'guide.help.none', controlWords(hand)) };
+  const help = paced && (step === 'move' || step === 'faster') ? 'guide.help.pace' : (HELP[step] ?? 'guide.help.none');
+  return { sentence: say(key, values), help: say(help, controlWords(hand)) };
 }

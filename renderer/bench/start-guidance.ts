@@ -19,7 +19,7 @@ export function beforeTheArc(rules: GuideRules, view: GuideView): GuideStep {
   const away = Math.hypot(view.xMm - rules.startXMm, view.yMm - rules.startYMm);
   if (away > (start === 'edge' ? NEAR_START_MM : NEAR_PIERCE_MM)) return 'approach';
   if (start === 'edge') {
-    if (view.heightMm > rules.standOffHighMm + 0.4) return 'lower';
+    if (view.heightMm > rules.standOffHighMm) return 'lower';
     if (view.heightMm < rules.standOffLowMm - 0.3) return 'raise';
     return view.offLeanDeg > rules.leanDeg * 1.5 ? poseStep(rules) : 'strike';
   }

@@ -62,7 +62,7 @@ export const enBench = {
   'first-cut.lead': 'One straight cut: {plate}. Do what the line at the top of the bench says; it changes as you go.',
   'first-cut.step.bring': 'Bring the torch to the cross at the edge and lower it: mouse and wheel, or arrow keys and F.',
   'first-cut.step.hold': 'Hold the trigger, left button or Space, and wait until sparks come out below.',
-  'first-cut.step.along': 'Keep the torch on the diamond: it goes along the line at the right speed.',
+  'first-cut.step.along': 'Stay on the diamond, which goes along the line at the right speed, or hold the arrow key.',
   'first-cut.step.let-go': 'Past the far edge, let go.',
 
   'guide.approach': 'Bring the torch to the {edge}, over the chalk line.',
@@ -106,6 +106,7 @@ export const enBench = {
   'guide.help.trigger': 'Left button, {triggerKey}, or {triggerPad}',
   'guide.help.hold': 'Keep it held',
   'guide.help.steady': 'One even speed',
+  'guide.help.pace': 'Stay on the diamond with the mouse, or hold the arrow key',
   'guide.help.end': '{endKey} or the button ends the run',
   'guide.help.none': '',
   'guide.progress': '{percent} of the line',

@@ -8,16 +8,15 @@ const NOTCH = 100;
 const LITTLE = 50;
 /** Between two looks at the screen, ms. */
 const LOOK_MS = 25;
-const SIDE_PX = 5;
+const TAP_MS = 80;
 
 interface Look {
   step: string;
   start: { x: number; y: number } | null;
-  pace: { x: number; y: number } | null;
   over: boolean;
 }
 
-/** What somebody sees who looks up: what the line says, and where the two marks are drawn. */
+/** What somebody sees who looks up: what the line says, and where the mark of the start is drawn. */
 async function look(page: Page): Promise<Look> {
   return await page.evaluate(() => {
     const middle = (selector: string) => {
@@ -27,7 +26,6 @@ async function look(page: Page): Promise<Look> {
     return {
       step: document.querySelector('.guide-sentence')?.getAttribute('data-guide') ?? '',
       start: middle('.start-mark'),
-      pace: middle('.pace-mark'),
       over: document.querySelector('.guess, .review') !== null,
     };
   });
@@ -35,57 +33,52 @@ async function look(page: Page): Promise<Look> {
 
 /**
  * A newcomer who does what the line at the top says, the obvious way, and knows nothing else: not where the plate is, not its
- * size, not a speed. A sentence that this table has no answer to is one that a newcomer could do nothing with either.
+ * size, not a speed. The mouse brings the torch to its mark and the wheel lowers it, Space is the trigger and the arrow key that
+ * points where the diamond goes moves it: held, it is even however seldom this machine lets anybody look. A sentence that the
+ * table has no answer to is one that a newcomer could do nothing with either.
  */
 function newcomer(page: Page) {
-  let pressed = false;
-  let here = { x: 0, y: 0 };
-  const goTo = async (to: { x: number; y: number } | null, steps = 1) => {
-    if (to === null) return;
-    here = to;
-    await page.mouse.move(to.x, to.y, { steps });
+  const held = new Set<string>();
+  const hold = async (key: string, down: boolean) => {
+    if (held.has(key) === down) return;
+    if (down) held.add(key);
+    else held.delete(key);
+    await (down ? page.keyboard.down(key) : page.keyboard.up(key));
   };
-  const press = async (down: boolean) => {
-    if (pressed === down) return;
-    pressed = down;
-    await (down ? page.mouse.down() : page.mouse.up());
-  };
-  const along = async ({ pace }: Look) => goTo(pace);
+  const toMark = async ({ start }: Look, steps = 1) => start && (await page.mouse.move(start.x, start.y, { steps }));
+  const tap = (key: string) => page.keyboard.press(key, { delay: TAP_MS });
   const nothing = async () => undefined;
   const turn = (by: number) => async (seen: Look) => {
-    await goTo(seen.start ?? seen.pace);
+    await toMark(seen);
     await page.mouse.wheel(0, by);
   };
+  const along = () => hold('ArrowRight', true);
   const answers: Record<string, (seen: Look) => Promise<unknown>> = {
-    approach: async ({ start }) => goTo(start, 12),
+    approach: (seen) => toMark(seen, 12),
     lower: turn(NOTCH),
     raise: turn(-LITTLE),
-    strike: async ({ start }) => {
-      await goTo(start);
-      await press(true);
-    },
+    strike: () => hold('Space', true),
     pilot: nothing,
-    'no-metal': async () => goTo({ x: here.x + SIDE_PX, y: here.y }),
-    'pull-again': async ({ start }) => {
-      await press(false);
-      await goTo(start);
-    },
-    'arc-out': async ({ pace }) => {
-      await press(false);
-      await goTo(pace, 8);
-      await press(true);
+    'no-metal': () => tap('ArrowRight'),
+    'pull-again': async (seen) => {
+      await hold('Space', false);
+      await toMark(seen);
     },
     'wait-through': nothing,
     move: along,
     faster: along,
-    slower: along,
-    'on-line': along,
-    'cut-lost': async ({ pace }) => goTo(pace, 8),
-    upright: async () => page.mouse.click(here.x, here.y, { button: 'middle' }),
     finish: along,
-    'lower-cutting': turn(LITTLE),
-    'raise-cutting': turn(-LITTLE),
-    release: async () => press(false),
+    slower: () => hold('ArrowRight', false),
+    'cut-lost': async () => {
+      await hold('ArrowRight', false);
+      await tap('ArrowLeft');
+    },
+    'lower-cutting': () => tap('f'),
+    'raise-cutting': () => tap('r'),
+    release: async () => {
+      await hold('Space', false);
+      await hold('ArrowRight', false);
+    },
     done: nothing,
   };
   return async (seen: Look) => {
