@@ -29,6 +29,7 @@ export function SoundChoice() {
         minValue={0}
         maxValue={1}
         step={STEP}
+        formatOptions={{ style: 'percent' }}
         value={soundLevel}
         onChange={(level) => useYard.setState(({ settings }) => ({ settings: { ...settings, soundLevel: level as number } }))}
         onChangeEnd={(level) => void changeSettings({ soundLevel: level as number })}
@@ -36,7 +37,7 @@ export function SoundChoice() {
         <Label>{say('sound.level')}</Label>
         <span className="sound-level-word">{say(`sound.level.${levelWord(soundLevel)}` as TextKey)}</span>
         <SliderTrack className="sound-level-track">
-          <SliderThumb className="sound-level-thumb" aria-valuetext={say(`sound.level.${levelWord(soundLevel)}` as TextKey)} />
+          <SliderThumb className="sound-level-thumb" />
         </SliderTrack>
       </Slider>
       {state === 'none' && <p className="small soft sound-level-note">{say('sound.none')}</p>}

@@ -1,7 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { expectSoundInBothLooks } from './expect-sound.ts';
 import { benchEye, untilStep } from './hands.ts';
-import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
+import { callHost, importRun, runOfHand } from './imported-run.ts';
 import { openApp, openBench, reviewReady } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
@@ -42,18 +42,13 @@ const peak = (page: Page) => page.evaluate('peak()') as Promise<number>;
 const sign = (page: Page, name: string) => page.locator(`[data-sign="${name}"]`);
 
 test('a cut is heard and seen, low at first, silent when muted, and the choice is kept', async ({ page }) => {
-  test.setTimeout(240_000);
+  test.setTimeout(480_000);
   const folder = temporaryFolder();
   const host = await startHost(folder.path);
   try {
     await listenIn(page);
     const complaints = await openApp(page, host);
     expect(await opened(page), 'the home page has no sound').toBe(0);
-    await page.getByRole('button', { name: 'How it looks' }).click();
-    await page.getByRole('radiogroup', { name: 'Sound of the bench' }).waitFor();
-    await expectSoundInBothLooks(page, 'settings with sound');
-    await page.keyboard.press('Escape');
-
     await openBench(page, /Go to the bench: Trailer hanger tab/);
     await expect(page.locator('[data-sound]')).toHaveAttribute('data-sound', 'sounding');
     expect(await opened(page)).toBe(1);
@@ -99,13 +94,6 @@ test('a cut is heard and seen, low at first, silent when muted, and the choice i
     await page.getByRole('button', { name: 'To the plate' }).click({ timeout: 60_000 });
     await expect(page.locator('[data-sound]')).toHaveAttribute('data-sound', 'muted');
     expect(await opened(page), 'what is muted does not even open the way').toBe(0);
-
-    await page.getByRole('button', { name: 'How it looks' }).click();
-    await page.getByRole('radio', { name: 'On', exact: true }).locator('..').click();
-    const level = page.getByRole('slider', { name: 'How loud' });
-    await level.press('End');
-    await expect.poll(async () => (await callHost<{ soundLevel: number }>(page, 'getSettings', {})).soundLevel).toBe(1);
-    await expect(page.locator('.sound-level-word')).toHaveText('high');
     expect(complaints).toEqual([]);
   } finally {
     await host.stop();
@@ -113,16 +101,20 @@ test('a cut is heard and seen, low at first, silent when muted, and the choice i
   }
 });
 
-test('a replay waits for a press, is heard at its own speed and silent at any other', async ({ page }) => {
-  test.setTimeout(240_000);
+test('a replay waits for a press, is heard at its own speed and silent at any other', async ({ page: first, context }) => {
+  test.setTimeout(480_000);
   const folder = temporaryFolder();
   const host = await startHost(folder.path);
   try {
+    const complaints = await openApp(first, host);
+    const runId = await importRun(first, runOfHand('hanger-tab-straight-6', null, 3));
+    // A page of its own, on which nobody has done anything.
+    const page = await context.newPage();
     await listenIn(page);
-    const complaints = await openApp(page, host);
-    const runId = await importRun(page, runOfHand('hanger-tab-straight-6', null, 3));
-    await openRun(page, runId);
-    await page.reload();
+    // The test's own questions to the page count as presses; here only what it truly presses shall.
+    await page.addInitScript(() => Object.defineProperty(UserActivation.prototype, 'hasBeenActive', { get: () => false }));
+    await page.goto(new URL(`/#/run/${runId}`, first.url()).href);
+    await first.close();
     await reviewReady(page);
     expect(await opened(page), 'nobody has pressed anything on this page yet').toBe(0);
     await page.getByRole('button', { name: 'Understood' }).click();
@@ -142,6 +134,35 @@ test('a replay waits for a press, is heard at its own speed and silent at any ot
     await page.getByRole('button', { name: 'Pause' }).click();
     await expect.poll(() => peak(page)).toBeLessThan(1e-4);
     await expectSoundInBothLooks(page, 'review with signs');
+    expect(complaints).toEqual([]);
+  } finally {
+    await host.stop();
+    folder.remove();
+  }
+});
+
+test('how loud the bench is, in words, is set by pointer or keys and kept', async ({ page }) => {
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  const kept = async () => {
+    const { soundOn, soundLevel } = await callHost<{ soundOn: boolean; soundLevel: number }>(page, 'getSettings', {});
+    return { soundOn, soundLevel };
+  };
+  try {
+    const complaints = await openApp(page, host);
+    expect(await kept()).toEqual({ soundOn: true, soundLevel: FIRST_LEVEL });
+    await page.getByRole('button', { name: 'How it looks' }).click();
+    const level = page.getByRole('slider', { name: 'How loud' });
+    await expect(level).toHaveAttribute('aria-valuetext', '35%');
+    await expectSoundInBothLooks(page, 'settings with sound');
+    await level.press('End');
+    await expect(page.locator('.sound-level-word')).toHaveText('high');
+    await expect.poll(kept).toEqual({ soundOn: true, soundLevel: 1 });
+    await level.press('Home');
+    await expect(page.locator('.sound-level-word')).toHaveText('silent');
+    await page.getByRole('radiogroup', { name: 'Sound of the bench' }).getByText('Off').click();
+    await expect.poll(kept).toEqual({ soundOn: false, soundLevel: 0 });
+    await expect(level).toBeDisabled();
     expect(complaints).toEqual([]);
   } finally {
     await host.stop();
