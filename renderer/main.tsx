@@ -13,6 +13,7 @@ import './bench/card.css';
 import './bench/guess.css';
 import './bench/torch-cues.css';
 import './calibration/calibration.css';
+import './help/help.css';
 import './sound/sound.css';
 import './rig-check/rig-check.css';
 import './fault-finding/fault-finding.css';

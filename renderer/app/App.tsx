@@ -5,6 +5,7 @@ import { BackupRoom } from '../desk/BackupRoom.tsx';
 import { FileCatcher } from '../desk/FileCatcher.tsx';
 import { HandOnRoom } from '../desk/HandOnRoom.tsx';
 import { RecordRoom } from '../desk/RecordRoom.tsx';
+import { HelpRoom } from '../help/HelpRoom.tsx';
 import { AssignmentsRoom } from '../register/AssignmentsRoom.tsx';
 import { AssignRoom } from '../register/AssignRoom.tsx';
 import { ClassRoom } from '../register/ClassRoom.tsx';
@@ -63,6 +64,7 @@ export function App() {
         <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
           {route.at === 'home' && <HomePage />}
           {route.at === 'bench' && <BenchRoom key={hash} drillId={route.drillId} assignmentId={route.assignmentId ?? null} />}
+          {route.at === 'help' && <HelpRoom topic={route.topic} />}
           {route.at === 'first-cut' && <BenchRoom key={hash} drillId={FIRST_CUT_DRILL} assignmentId={null} first />}
           {route.at === 'builder' && <BuilderRoom key={hash} drillId={route.drillId} />}
           {route.at === 'people' && <PeopleRoom />}

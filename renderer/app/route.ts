@@ -1,10 +1,12 @@
 import { useSyncExternalStore } from 'react';
+import { FIRST_TOPIC, type HelpTopic, isHelpTopic } from '../help/help-topics.ts';
 
 /** Where in the app the page is. Kept in the address, so that Back and reload do what people expect. */
 export type Route =
   | { at: 'home' }
   | { at: 'bench'; drillId: string; assignmentId?: string }
   | { at: 'first-cut' }
+  | { at: 'help'; topic: HelpTopic }
   | { at: 'review'; runId: string }
   | { at: 'builder'; drillId: string | null }
   | { at: 'people' }
@@ -24,6 +26,9 @@ export type Route =
   | { at: 'blind'; setId: string; runId: string };
 
 export function routeFromHash(hash: string): Route {
+  const [, topic] = /^#\/help(?:\/([a-z-]{1,40}))?$/.exec(hash) ?? [];
+  if (hash === '#/help' || (topic && isHelpTopic(topic)))
+    return { at: 'help', topic: topic && isHelpTopic(topic) ? topic : FIRST_TOPIC };
   if (hash === '#/first-cut') return { at: 'first-cut' };
   if (hash === '#/build') return { at: 'builder', drillId: null };
   if (hash === '#/people') return { at: 'people' };
@@ -55,6 +60,7 @@ export function hashFromRoute(route: Route): string {
   if (route.at === 'review') return `#/run/${route.runId}`;
   if (route.at === 'builder') return route.drillId === null ? '#/build' : `#/build/${route.drillId}`;
   if (route.at === 'compare') return `#/compare/${route.runId}/${route.otherId}`;
+  if (route.at === 'help') return `#/help/${route.topic}`;
   if (route.at === 'first-cut') return '#/first-cut';
   if (route.at === 'assign') return '#/assignments/new';
   if (route.at === 'people' || route.at === 'assignments' || route.at === 'class' || route.at === 'hand') return `#/${route.at}`;

@@ -1,4 +1,5 @@
 import type { Drill, SpeedWindow } from '../../sim-core/index.ts';
+import { hashFromRoute } from '../app/route.ts';
 import { DemonstrationLink } from '../drills/DemonstrationLink.tsx';
 import { PlateSketch } from '../drills/PlateSketch.tsx';
 import { passInShort, passRules } from '../drills/pass-rules.ts';
@@ -107,7 +108,9 @@ export function DrillCard({ drill, drillHash, window, units, earlier, plan, onSt
             <strong>{say(plan.now ? 'card.cues.with' : 'card.cues.without')}</strong>
             {plan.why !== 'assessment' && ` ${say(plan.next ? 'card.cues.next-with' : 'card.cues.next-without')}`}
           </p>
-          <p className="soft small">{say(`card.cues.why.${plan.why}`)}</p>
+          <p className="soft small">
+            {say(`card.cues.why.${plan.why}`)} <a href={hashFromRoute({ at: 'help', topic: 'fading' })}>{say('help.fading')}</a>
+          </p>
         </div>
         <Action kind="main" className="card-start" autoFocus isDisabled={window === null || spent} onPress={onStart}>
           {window === null ? say('card.start-waiting') : say(byTrainee ? 'card.start-rig' : 'card.start')}

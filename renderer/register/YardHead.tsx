@@ -1,7 +1,9 @@
 import { useState } from 'react';
 import { Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
+import { hashFromRoute } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { tellTrouble } from '../app/yard-store.ts';
+import { FIRST_TOPIC } from '../help/help-topics.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { FirstInstructorDialog } from './FirstInstructorDialog.tsx';
@@ -26,6 +28,9 @@ export function YardHead() {
           {say('app.name')}
         </p>
         {me === null ? <p className="soft small tagline">{say('app.tagline')}</p> : <RoomLinks role={me.role} />}
+        <a className="action action-quiet" href={hashFromRoute({ at: 'help', topic: FIRST_TOPIC })}>
+          {say('help.open')}
+        </a>
         <WhoIsHere />
         <SettingsMenu />
       </header>

@@ -1,4 +1,6 @@
 import { type Evidence, type MeasureScore, type Score, TICK_HZ } from '../../sim-core/index.ts';
+import { isMeasure } from '../help/help-topics.ts';
+import { MeasureHelpButton } from '../help/MeasureHelpButton.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
@@ -61,6 +63,7 @@ function Measure({
     <li className="mark" data-measure={measure.id} data-mark={measure.mark}>
       <div className="mark-head">
         <h3>{measureName(measure.id)}</h3>
+        {isMeasure(measure.id) && <MeasureHelpButton id={measure.id} />}
         <span className="soft small">{say('review.weight', { weight: measure.weight })}</span>
         <strong className="figure mark-figure">{markText(measure.mark, measure.mustReach)}</strong>
       </div>

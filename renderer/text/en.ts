@@ -4,6 +4,7 @@ import { enCautions } from './en-cautions.ts';
 import { enDemoYard } from './en-demo-yard.ts';
 import { enDesk } from './en-desk.ts';
 import { enFaultFinding } from './en-fault-finding.ts';
+import { enHelp } from './en-help.ts';
 import { enHome } from './en-home.ts';
 import { enInput } from './en-input.ts';
 import { enJob } from './en-job.ts';
@@ -20,6 +21,7 @@ import { enVerdict } from './en-verdict.ts';
 export const en = {
   ...enHome,
   ...enBench,
+  ...enHelp,
   ...enRegister,
   ...enRegisterYard,
   ...enReview,

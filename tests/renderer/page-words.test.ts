@@ -23,6 +23,7 @@ describe('words', () => {
   test('everything the core can name has words: measures, faults, advice, cautions with their source', () => {
     const wanted = [
       ...MEASURE_IDS.map((id) => `measure.${id}`),
+      ...MEASURE_IDS.flatMap((id) => [`help.${id}.means`, `help.${id}.matters`, `help.${id}.better`]),
       ...FAULT_IDS.flatMap((id) => [`fault.${id}`, `advice.${id}`]),
       ...CAUTION_IDS.flatMap((id) => [`caution.${id}.name`, `caution.${id}.say`, `caution.${id}.source`]),
     ];
@@ -92,6 +93,9 @@ describe('cues', () => {
 describe('addresses', () => {
   test.each([
     { at: 'home' },
+    { at: 'first-cut' },
+    { at: 'help', topic: 'spark-angle' },
+    { at: 'help', topic: 'fading' },
     { at: 'bench', drillId: 'hanger-tab-straight-6' },
     { at: 'review', runId: '0b7e1c1e-5a52-4c4e-9a3b-1f0f5a3d2c11' },
   ] as const)('%o comes back from its address', (route) => {
@@ -101,5 +105,6 @@ describe('addresses', () => {
   test('an address that is none leads home', () => {
     expect(routeFromHash('#/drill/../../x')).toEqual({ at: 'home' });
     expect(routeFromHash('#/run/')).toEqual({ at: 'home' });
+    expect(routeFromHash('#/help/nothing')).toEqual({ at: 'home' });
   });
 });
