@@ -52,7 +52,7 @@ test('a plate is cut with the mouse, scored, kept through a power cut, and repla
     await again.getByRole('slider').press('Home');
     await expect.poll(() => figureOf(again, '.review', 'tick')).toBe(0);
     await again.getByRole('radio', { name: '4×' }).click();
-    await again.getByRole('button', { name: 'Play' }).click();
+    await again.getByRole('button', { name: 'Play', exact: true }).click();
     await expect.poll(() => figureOf(again, '.review', 'tick'), { timeout: 30_000 }).toBeGreaterThan(480);
     expect(complaints.filter((text) => !text.includes('ERR_CONNECTION_REFUSED'))).toEqual([]);
     expect(laterComplaints).toEqual([]);
