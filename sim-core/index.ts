@@ -92,7 +92,8 @@ export * from './physics/rig-fit.ts';
 export { type TorchFitness, torchFitness } from './physics/torch-fitness.ts';
 export * from './physics/wear.ts';
 export { type CutFaces, type FaceReading, readFaces } from './quality/cut-faces.ts';
-export { DROSS_KINDS, type Dross, type DrossKind } from './quality/dross.ts';
+export { dragFromSparkMm } from './quality/drag-line.ts';
+export { DROSS_KINDS, type Dross, type DrossKind, estimateDross } from './quality/dross.ts';
 export { RZ5_RANGES, rz5LimitUm, U_RANGES, uLimitMm } from './quality/iso-9013.ts';
 export {
   type KerfQuality,

@@ -209,6 +209,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
             handle={scene}
             label={map && face ? say('quality.scene', { figure: say(`quality.figure.${face.figure.id}`) }) : say('bench.scene')}
             map={map}
+            trace={run.trace}
           />
         )}
         <FreeCamera frame={mainFrame} handle={scene} onPress={face?.press} />

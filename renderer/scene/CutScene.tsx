@@ -1,8 +1,11 @@
 import { Canvas, useThree } from '@react-three/fiber';
 import { type RefObject, useCallback, useEffect, useMemo, useState } from 'react';
+import { readTrace, type StoredTrace } from '../../sim-core/index.ts';
 import { useCalmLight } from '../app/calm-light.ts';
 import { Arc } from './Arc.tsx';
 import { Clamp } from './Clamp.tsx';
+import { createCutTrail, trailOfTrace } from './cut-trail.ts';
+import { Dross } from './Dross.tsx';
 import { Guide } from './Guide.tsx';
 import type { GuideShape } from './guide-shape.ts';
 import { Lights } from './Lights.tsx';
@@ -10,6 +13,7 @@ import type { LightLevel } from './light-level.ts';
 import { PlateMesh } from './PlateMesh.tsx';
 import { TIERS, type Tier, type TierName } from './quality-tiers.ts';
 import type { RunSource } from './run-source.ts';
+import { Smoke } from './Smoke.tsx';
 import { Sparks } from './Sparks.tsx';
 import type { SceneHandle } from './scene-handle.ts';
 import type { MarkedLine } from './skin-canvas.ts';
@@ -37,6 +41,8 @@ export interface CutSceneProps {
   label: string;
   /** A picture of the plate laid over it, as a map of its cut; absent = none. */
   map?: HTMLCanvasElement | null;
+  /** Samples of a run that is recorded: the marks of its cut are told from them. Absent = from the run as it goes. */
+  trace?: StoredTrace | null;
 }
 
 let probed: { name: string } | null = null;
@@ -80,6 +86,15 @@ export function CutScene(props: CutSceneProps) {
   const name = pinnedTier === 'auto' ? measured : pinnedTier;
   const tier = TIERS[name];
   const calm = useCalmLight();
+  const recorded = props.trace ?? null;
+  const trail = useMemo(() => {
+    const { thicknessMm } = source.setup;
+    return recorded ? trailOfTrace(readTrace(recorded), recorded.hz, thicknessMm) : createCutTrail(thicknessMm);
+  }, [source, recorded]);
+  useEffect(
+    () => (recorded ? undefined : source.onFrame(() => trail.take(source.tick, source.sample))),
+    [source, recorded, trail],
+  );
   const lean = tier.surfaces === 'lean';
   const level = useMemo<LightLevel>(() => ({ value: 1, glow: 0 }), []);
   useEffect(() => onTier(name), [name, onTier]);
@@ -111,6 +126,7 @@ export function CutScene(props: CutSceneProps) {
           stopsAtEnd={props.stopsAtEnd}
           theme={theme}
           surfaces={tier.surfaces}
+          trail={trail}
           level={level}
           shadows={tier.shadows}
           tilesPerFrame={tier.tilesPerFrame}
@@ -120,7 +136,9 @@ export function CutScene(props: CutSceneProps) {
         {props.guide && <Guide source={source} shape={props.guide} />}
         <Torch source={source} theme={theme} shadows={tier.shadows} lean={lean} level={level} />
         <Arc source={source} lit={name !== 'lite'} level={level} calm={calm} />
+        <Dross source={source} trail={trail} count={tier.beadCount} />
         <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
+        {tier.puffs > 0 && <Smoke source={source} count={tier.puffs} />}
         <Waker source={source} />
         <Views
           source={source}

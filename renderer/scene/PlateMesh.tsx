@@ -2,6 +2,8 @@ import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
 import { Quaternion, Vector3 } from 'three';
 import { say } from '../text/say.ts';
+import type { CutTrail, TrailPlace } from './cut-trail.ts';
+import { createDragMarks, markDrag } from './drag-marks.ts';
 import { fallPose } from './fall-pose.ts';
 import type { LightLevel } from './light-level.ts';
 import { createPlateLight } from './plate-light.ts';
@@ -29,6 +31,8 @@ export interface PlateMeshProps {
   stopsAtEnd: boolean;
   theme: 'dark' | 'light';
   surfaces: Tier['surfaces'];
+  /** How the front stood where the plate was cut: drawn as lines on the walls. */
+  trail: CutTrail;
   level: LightLevel;
   shadows: boolean;
   tilesPerFrame: number;
@@ -37,7 +41,18 @@ export interface PlateMeshProps {
 }
 
 /** The plate with its kerf, and whatever has fallen out of it. Tiles are rebuilt as the metal changes, a few in each frame. */
-export function PlateMesh({ source, line, stopsAtEnd, theme, surfaces, level, shadows, tilesPerFrame, map }: PlateMeshProps) {
+export function PlateMesh({
+  source,
+  line,
+  stopsAtEnd,
+  theme,
+  surfaces,
+  trail,
+  level,
+  shadows,
+  tilesPerFrame,
+  map,
+}: PlateMeshProps) {
   const { setup, field } = source;
   const invalidate = useThree((state) => state.invalidate);
   const heat = useMemo(() => (surfaces === 'lean' ? createGlowTexture(field) : createHeatTexture(field)), [field, surfaces]);
@@ -51,6 +66,8 @@ export function PlateMesh({ source, line, stopsAtEnd, theme, surfaces, level, sh
   const light = useMemo(() => createPlateLight(theme), [theme]);
   const mapped = map !== null;
   const plateMap = useMemo(createPlateMap, []);
+  const marks = useMemo(() => (surfaces === 'lean' ? null : createDragMarks(setup.lengthMm, setup.widthMm)), [surfaces, setup]);
+  const marked = useMemo(() => ({ count: 0, marks, trail }), [marks, trail]);
   const material = useMemo(
     () =>
       createPlateMaterial(
@@ -65,8 +82,9 @@ export function PlateMesh({ source, line, stopsAtEnd, theme, surfaces, level, sh
         plateMap,
         mapped,
         setup.airGap ?? null,
+        marks,
       ),
-    [field, setup, heat, skin, surfaces, light, plateMap, mapped],
+    [field, setup, heat, skin, surfaces, light, plateMap, mapped, marks],
   );
   const surface = useMemo(() => {
     dirtyAll(field);
@@ -83,10 +101,15 @@ export function PlateMesh({ source, line, stopsAtEnd, theme, surfaces, level, sh
   }, [plateMap, map, invalidate]);
   useEffect(() => surface.setShadows(shadows), [surface, shadows]);
   useEffect(() => () => surface.dispose(), [surface]);
+  useEffect(() => () => marks?.dispose(), [marks]);
   useEffect(() => () => heat.dispose(), [heat]);
   useEffect(() => () => skin.dispose(), [skin]);
 
   useFrame((state) => {
+    // What was marked stays: where nothing has been cut yet there is no wall to show it.
+    for (; marks && marked.count < trail.places.length; marked.count += 1) {
+      markDrag(marks, trail.places[marked.count] as TrailPlace);
+    }
     light.level.value = level.value;
     // The first picture of a plate, and the far end of a jump, are worth a longer frame.
     const waiting = field.dirty.size;

@@ -22,7 +22,7 @@ export function Sparks({ source, count }: { source: RunSource; count: number }) 
     geometry.setAttribute('speed', new InterleavedBufferAttribute(buffer, 3, 3));
     geometry.setAttribute('kind', new InterleavedBufferAttribute(buffer, 4, 6));
     geometry.instanceCount = count;
-    const material = createSparkMaterial();
+    const material = createSparkMaterial(source.setup.thicknessMm);
     const mesh = new Mesh(geometry, material);
     mesh.frustumCulled = false;
     mesh.renderOrder = 10;

@@ -5,6 +5,7 @@ import { fixedLight, type LightLevel } from './light-level.ts';
 import { disposeModel, mergedModel } from './merged-model.ts';
 import type { RunSource } from './run-source.ts';
 import { createTorchModel } from './torch-model.ts';
+import { createTorchSpatter, showSpatter } from './torch-spatter.ts';
 
 const UP = new Vector3(0, 0, 1);
 const axis = new Vector3();
@@ -31,6 +32,15 @@ export function Torch({ source, theme, shadows, lean, level }: TorchProps) {
     return torch;
   }, [shadows, theme, lean]);
   useEffect(() => () => disposeModel(model), [model]);
+  const spatter = useMemo(createTorchSpatter, []);
+  useEffect(
+    () => () => {
+      spatter.geometry.dispose();
+      spatter.material.dispose();
+      spatter.dispose();
+    },
+    [spatter],
+  );
   const ring = useMemo(() => {
     const material = new MeshBasicMaterial({
       color: '#ffe9b0',
@@ -46,6 +56,7 @@ export function Torch({ source, theme, shadows, lean, level }: TorchProps) {
     const { sample, hand } = source;
     const known = Number.isFinite(sample.xMm);
     if (lean) (model.material as MeshBasicMaterial).color.setScalar(level.value);
+    showSpatter(spatter, sample.blowbackMj, source.ejecta);
     if (group.current) {
       group.current.visible = known;
       group.current.position.set(sample.xMm, sample.yMm, sample.standOffMm);
@@ -62,6 +73,7 @@ export function Torch({ source, theme, shadows, lean, level }: TorchProps) {
     <>
       <group ref={group}>
         <primitive object={model} />
+        <primitive object={spatter} />
       </group>
       <primitive object={ring} />
     </>

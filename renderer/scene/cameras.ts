@@ -1,7 +1,7 @@
 import type { PerspectiveCamera } from 'three';
 
 /** Fixed stations of the free camera. */
-export const STATIONS = ['operator', 'above', 'under', 'along'] as const;
+export const STATIONS = ['operator', 'shoulder', 'beside', 'above', 'under', 'along'] as const;
 export type Station = (typeof STATIONS)[number];
 
 export interface CameraPose {
@@ -38,6 +38,12 @@ export function stationPose(station: Station, lengthMm: number, widthMm: number,
   switch (station) {
     case 'operator':
       return look(52, 0, fitDistance(across, deep * 0.86, aspect) + widthMm * 0.3);
+    case 'shoulder':
+      // Over the right shoulder of who cuts: higher, nearer, and to the side of the torch's handle.
+      return look(38, 34, fitDistance(across * 0.62, deep * 0.62, aspect) + widthMm * 0.2);
+    case 'beside':
+      // The head low beside the plate: the gap between tip and metal is seen in true height.
+      return look(7, 0, fitDistance(across * 0.7, deep * 0.6, aspect) + widthMm * 0.5, 4);
     case 'above':
       return look(88, 0, fitDistance(across, deep, aspect));
     case 'under':

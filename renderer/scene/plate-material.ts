@@ -17,6 +17,7 @@ import {
   Vector2,
   type WebGLProgramParametersWithUniforms,
 } from 'three';
+import { DRAG_LINES } from './drag-marks.ts';
 import { GLOW_STEPS, glowRampBytes } from './glow-ramp.ts';
 import type { PlateField } from './plate-field.ts';
 import { lightByVertex, type PlateLight } from './plate-light.ts';
@@ -129,6 +130,7 @@ export function createPlateMaterial(
   map: PlateMap,
   mapped: boolean,
   airGap: { fromMm: number; toMm: number } | null,
+  marks: DataTexture | null,
 ): Material {
   const material =
     surfaces === 'rich'
@@ -140,7 +142,12 @@ export function createPlateMaterial(
   const { grid } = field;
   const heatSpan = new Vector2(grid.tilesX * grid.tileCells * grid.cellMm, grid.tilesY * grid.tileCells * grid.cellMm);
 
-  material.defines = { ...material.defines, ...(mapped ? { MAP_SHOWN: '' } : {}), ...(lean ? { GLOW_IN_MAP: '' } : {}) };
+  material.defines = {
+    ...material.defines,
+    ...(mapped ? { MAP_SHOWN: '' } : {}),
+    ...(lean ? { GLOW_IN_MAP: '' } : {}),
+    ...(marks ? { DRAG_LINES: '' } : {}),
+  };
 
   material.onBeforeCompile = (shader: WebGLProgramParametersWithUniforms) => {
     Object.assign(shader.uniforms, {
@@ -153,6 +160,8 @@ export function createPlateMaterial(
       // Without a gap: a band of no height, far below.
       airGap: { value: new Vector2(airGap?.fromMm ?? 1e6, airGap?.toMm ?? 1e6) },
       plateMap: map.picture,
+      dragMarks: { value: marks },
+      plateThickness: { value: field.thicknessMm },
     });
     if (lean) lightByVertex(shader, light);
     shader.vertexShader = shader.vertexShader
@@ -173,6 +182,10 @@ uniform vec2 heatSpan;
 uniform vec2 plateSpan;
 uniform vec2 airGap;
 uniform sampler2D plateMap;
+#ifdef DRAG_LINES
+uniform sampler2D dragMarks;
+uniform float plateThickness;
+#endif
 varying vec3 vPlate;
 varying float vCut;
 varying float vUp;`,
@@ -182,6 +195,9 @@ varying float vUp;`,
         `#include <color_fragment>
 vec3 skinColour = vUp > 0.5 ? texture2D(skinMap, vPlate.xy / plateSpan).rgb : diffuseColor.rgb * 0.62;
 diffuseColor.rgb = mix(skinColour, diffuseColor.rgb, clamp(vCut, 0.0, 1.0));
+#ifdef DRAG_LINES
+${DRAG_LINES}
+#endif
 // Between two plates there is air: on every wall a dark joint.
 if (abs(vUp) < 0.5 && -vPlate.z > airGap.x - 0.15 && -vPlate.z < airGap.y + 0.15) diffuseColor.rgb *= 0.12;`,
       )

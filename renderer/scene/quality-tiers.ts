@@ -14,6 +14,10 @@ export interface Tier {
   surfaces: 'rich' | 'matt' | 'lean';
   /** Sparks in flight at once. */
   sparkCount: number;
+  /** Beads of dross on the edges. */
+  beadCount: number;
+  /** Puffs of smoke in the air at once; 0 = none, for it is broad and dear to draw. */
+  puffs: number;
   /** Tiles of the plate rebuilt in one frame at most. */
   tilesPerFrame: number;
   /** Pieces of the yard drawn around the bench. */
@@ -28,6 +32,8 @@ export const TIERS: Record<TierName, Tier> = {
     shadows: false,
     surfaces: 'lean',
     sparkCount: 240,
+    beadCount: 160,
+    puffs: 0,
     tilesPerFrame: 12,
     surroundings: false,
   },
@@ -38,6 +44,8 @@ export const TIERS: Record<TierName, Tier> = {
     shadows: false,
     surfaces: 'matt',
     sparkCount: 500,
+    beadCount: 600,
+    puffs: 12,
     tilesPerFrame: 16,
     surroundings: true,
   },
@@ -48,6 +56,8 @@ export const TIERS: Record<TierName, Tier> = {
     shadows: true,
     surfaces: 'rich',
     sparkCount: 1000,
+    beadCount: 1600,
+    puffs: 24,
     tilesPerFrame: 24,
     surroundings: true,
   },

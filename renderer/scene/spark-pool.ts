@@ -16,7 +16,8 @@ const TOP_DROPS = 2;
 /** Half width of the lobe around the core's mean direction, as a share of the speed. */
 const UNDER_SPREAD = 0.15;
 const TOP_SPREAD = 0.42;
-const UNDER_LIFE_S = 0.3;
+/** Long enough to strike the floor of the tray and leap once more. */
+const UNDER_LIFE_S = 0.42;
 /** A picture that stands still shows every streak at full length; fewer of them look like the same stream. */
 const STILL_SHARE = 0.5;
 const TOP_LIFE_S = 0.42;

@@ -53,6 +53,8 @@ export const enReview = {
     'Keys: Space plays and pauses, B plays backward, comma and full stop step a tick, arrows on the slider scrub, arrows on the picture turn it.',
   'camera.title': 'Stand',
   'camera.operator': 'Operator',
+  'camera.shoulder': 'Shoulder',
+  'camera.beside': 'Beside',
   'camera.above': 'Above',
   'camera.under': 'Below',
   'camera.along': 'Side',

@@ -50,6 +50,7 @@ export function ComparePane({ run, replay, title, which, theme }: ComparePanePro
           still={still}
           handle={handle}
           label={say('bench.scene')}
+          trace={run.trace}
         />
       )}
       <FreeCamera frame={mainFrame} handle={handle} />
