@@ -23,6 +23,7 @@ import './review/quality.css';
 import './verdict/verdict.css';
 import './verdict/compare.css';
 import './desk/desk.css';
+import './ui/zoomed.css';
 
 const root = document.getElementById('root');
 if (root === null) throw new Error('The page has no element with the id "root".');

@@ -23,7 +23,8 @@ export function FirstCutCard({ drill, window, units, onStart }: FirstCutCardProp
       <h1 id="card-title">{say('first-cut.title')}</h1>
       <p className="first-lead">
         {say('first-cut.lead', {
-          plate: `${say(`material.${drill.plate.material}`)}, ${thickness(drill.plate.thicknessMm, units)}`,
+          material: say(`material.${drill.plate.material}`).toLowerCase(),
+          thickness: thickness(drill.plate.thicknessMm, units),
         })}
       </p>
       <div className="first-columns">
