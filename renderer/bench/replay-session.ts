@@ -120,7 +120,11 @@ export function createReplaySession(options: ReplayOptions): ReplaySession {
       const target = Math.max(0, Math.min(replay.tickCount, Math.round(wanted)));
       // A step of a tick or two is motion; anything else is a jump, and sparks in flight do not survive it.
       const step = target - simulation.tick;
-      if (step < 0 || step > TICK_HZ / 10) generation += 1;
+      if (step < 0 || step > TICK_HZ / 10) {
+        generation += 1;
+        // Metal in flight is no part of a kept state: at least one tick is stepped, so that it is that of the moment.
+        replay.seek(Math.max(0, target - 1));
+      }
       replay.seek(target);
       playFrom = { ms: now(), tick: target };
       frame();
