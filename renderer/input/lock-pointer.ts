@@ -5,13 +5,15 @@
 export async function lockPointer(element: HTMLElement): Promise<'raw' | 'plain' | null> {
   try {
     // Older browsers answer with nothing and take no wish for raw movement.
-    if ((await firmly(element.requestPointerLock({ unadjustedMovement: true }))) === 'promised') return 'raw';
-    return 'plain';
+    const how = await firmly(element.requestPointerLock({ unadjustedMovement: true }));
+    escapeLetsGo();
+    return how === 'promised' ? 'raw' : 'plain';
   } catch {
     // Some systems refuse raw movement; the plain lock still works.
   }
   try {
     await element.requestPointerLock();
+    escapeLetsGo();
     return 'plain';
   } catch {
     return null;
@@ -22,4 +24,17 @@ async function firmly(answer: Promise<void> | undefined): Promise<'promised' | '
   if (answer === undefined) return 'none';
   await answer;
   return 'promised';
+}
+
+/** The way out that every page with a held pointer promises. Browsers see to it themselves; a shell without their frame may not. */
+function escapeLetsGo(): void {
+  const done = new AbortController();
+  document.addEventListener('keydown', (event) => event.code === 'Escape' && document.exitPointerLock(), { signal: done.signal });
+  document.addEventListener(
+    'pointerlockchange',
+    () => {
+      if (document.pointerLockElement === null) done.abort();
+    },
+    { signal: done.signal },
+  );
 }

@@ -4,6 +4,7 @@ import { cpus } from 'node:os';
 import { measureAllocation } from './allocation.ts';
 import { compareWithC } from './compare-with-c.ts';
 import { costByLengthCut, costByPlateSize, creationMs, digestCosts, realTimeFactor, seekMs } from './core-costs.ts';
+import { type HandLatency, measureHandLatency } from './hand-latency.ts';
 import { referenceRuns, STEEL_6, straightRun } from './recorded-runs.ts';
 import type { Spread } from './statistics.ts';
 
@@ -72,5 +73,19 @@ report.allocation = allocation;
 say(
   `\nHeap growth over ${allocation.ticks} ticks: ${allocation.bytesPerTick.toFixed(1)} bytes a tick; at a full second ${(allocation.bytesPerFullSecond / 1024).toFixed(0)} KB`,
 );
+
+// Last, and in a browser: where there is none, or the page is not built, the rest has been said already.
+const latency = await measureHandLatency().catch((error: Error) => ({ skipped: error.message }));
+report.handLatency = latency;
+say('\nFrom the hand to the simulation, ms, the bench drawn meanwhile:');
+if ('skipped' in latency) say(`  Skipped: ${latency.skipped.split('\n')[0]} (it needs npm run build, and a browser)`);
+else {
+  const told = (name: string, { events, toWorkerMs, toHandlerMs }: HandLatency) => {
+    say(`  ${name}, ${events} movements: handler to worker ${shown(toWorkerMs, 1, true)}; wanted: 99 in 100 under 8`);
+    say(`    before that, device to handler ${shown(toHandlerMs, 1, true)}`);
+  };
+  told('page at ease', latency.free);
+  told('page kept busy 12 of each 16 ms', latency.busy);
+}
 
 if (asJson) process.stdout.write(`${JSON.stringify(report, null, 2)}\n`);
