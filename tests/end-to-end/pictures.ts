@@ -2,7 +2,7 @@
  * Makes the pictures of the README from real runs: `npm run pictures`. They are written to renderer/pictures/. Needs an installed
  * browser; takes about two minutes without a graphics card.
  */
-import { mkdirSync } from 'node:fs';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import process from 'node:process';
 import { chromium, type Page } from '@playwright/test';
@@ -12,6 +12,7 @@ import { cutWithKeys, untilStep } from './hands.ts';
 import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
 import { openApp, openBench, reviewReady } from './page.ts';
 import { openRig, prepareRig, RIGHT_FOR_SIX } from './rig.ts';
+import { joinPictures, openSceneRun, pictureAt, prepareScene, type SceneRun } from './scene-states.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const FOLDER = join(import.meta.dirname, '..', '..', 'renderer', 'pictures');
@@ -22,6 +23,26 @@ async function take(page: Page, name: string): Promise<void> {
   await page.waitForTimeout(SETTLE_MS);
   await page.screenshot({ path: join(FOLDER, `${name}.png`) });
   process.stdout.write(`renderer/pictures/${name}.png\n`);
+}
+
+/** Six moments of a run each, from runs that are the same every time; seconds from, and apart. */
+const STRIPS: Record<string, SceneRun & { fromS: number; everyS: number }> = {
+  'strip-good': { drillId: 'hanger-tab-straight-6', fault: null, station: 'Shoulder', fromS: 1.2, everyS: 2.7 },
+  'strip-slow': { drillId: 'hanger-tab-straight-6', fault: 'too-slow', station: 'Below', fromS: 3, everyS: 7 },
+  'strip-fast': { drillId: 'hanger-tab-straight-6', fault: 'too-fast', station: 'Shoulder', fromS: 1, everyS: 1.7 },
+  'strip-pierce': { drillId: 'rudder-washer-rolling-12', fault: null, station: 'Beside', fromS: 0.9, everyS: 0.5 },
+};
+const FRAMES = 6;
+
+async function takeStrips(page: Page): Promise<void> {
+  await prepareScene(page);
+  for (const [name, strip] of Object.entries(STRIPS)) {
+    await openSceneRun(page, strip);
+    const frames: Buffer[] = [];
+    for (let n = 0; n < FRAMES; n += 1) frames.push(await pictureAt(page, strip.fromS + n * strip.everyS));
+    writeFileSync(join(FOLDER, `${name}.png`), await joinPictures(page, frames, 3, 320, 184));
+    process.stdout.write(`renderer/pictures/${name}.png\n`);
+  }
 }
 
 await buildStale((line: string) => process.stdout.write(`${line}\n`));
@@ -72,6 +93,8 @@ try {
   if (track) await page.mouse.click(track.x + track.width * 0.6, track.y + track.height / 2);
   await page.getByRole('button', { name: 'Side' }).click();
   await take(page, 'replay-evening');
+
+  await takeStrips(page);
 } finally {
   await browser.close();
   await host.stop();
