@@ -180,7 +180,7 @@ export const enVerdict = {
   'moderation.standing': 'Who has judged what',
   'moderation.judged': 'judged',
   'moderation.own-score': '{score} of 100',
-  'moderation.hidden': 'What they say stays hidden until both are through; then their agreement is told.',
+  'moderation.hidden': 'What each says stays hidden; it is told, with their agreement, once both are through.',
   'moderation.agreement': 'Agreement',
   'moderation.kappa': 'Cohen’s kappa',
   'moderation.kappa.of': 'Of the decisions, on {cases} runs: the same on {observed}; by chance it would be {expected}.',

@@ -72,7 +72,7 @@ test('two assessors judge a set blind; their agreement is told once both are thr
     const icc = await page.locator('[data-icc]').getAttribute('data-icc');
     expect(icc).not.toBe('');
     expect(Number(icc)).toBeLessThanOrEqual(1);
-    await expect(page.getByRole('table', { name: 'Where they differ' }).locator('tbody tr')).toHaveCount(2);
+    await expect(page.getByRole('table', { name: 'Different decisions' }).locator('tbody tr')).toHaveCount(2);
     await expect(page.locator('.agreement')).toContainText(/Travel speed \d+ \/ 80/);
     await expectSoundInBothLooks(page, 'agreement');
     expect(complaints).toEqual([]);

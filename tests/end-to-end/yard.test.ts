@@ -126,7 +126,7 @@ test('the first instructor takes in a roster and assigns; an apprentice signs in
     await expect(due).toContainText('First straight lines');
     await expect(due).toContainText('0 of 2 done');
     await expect(due.locator('[data-next="true"]')).toHaveCount(1);
-    await expect(page.locator('.next-on-bench')).toContainText('drills come in mixed order');
+    await expect(page.getByRole('region', { name: 'Next on your bench' })).toContainText('drills come in mixed order');
     await expectSound(page, 'own page');
     // What is for instructors is not offered, and an address that somebody remembers does not open it.
     await expect(page.getByRole('link', { name: 'People' })).toHaveCount(0);
