@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { MeasureId } from '../../sim-core/index.ts';
-import * as cut from './pictures-of-a-cut.tsx';
-import * as work from './pictures-of-work.tsx';
+import * as cut from './PicturesOfACut.tsx';
+import * as work from './PicturesOfWork.tsx';
 
 const PICTURES: Record<MeasureId, ReactNode> = {
   severance: cut.severance,

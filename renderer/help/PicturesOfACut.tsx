@@ -1,4 +1,4 @@
-import { Arc, Pair, PLATE, Plate, Sparks, Torch, Way } from './picture-parts.tsx';
+import { Arc, Pair, PLATE, Plate, Sparks, Torch, Way } from './PictureParts.tsx';
 
 const { top, bottom } = PLATE;
 

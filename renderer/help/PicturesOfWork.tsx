@@ -1,4 +1,4 @@
-import { Arc, Pair, PLATE, Plate, Sparks, Torch, Way } from './picture-parts.tsx';
+import { Arc, Pair, PLATE, Plate, Sparks, Torch, Way } from './PictureParts.tsx';
 
 const { top, bottom } = PLATE;
 const CUT_FACE = [10, 22, 34, 46, 58, 70, 82, 94, 106, 118, 130, 142];
