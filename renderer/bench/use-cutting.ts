@@ -176,8 +176,9 @@ export function useCutting(
 
   const hold = useCallback(() => {
     if (clock.current !== null || ended.current) return;
-    clock.current = 'held';
+    // Before the clock is held: afterwards the hand's own coming to rest would count as a movement that starts it again.
     work.current?.hand.rest(performance.now());
+    clock.current = 'held';
     session.current?.hold(true);
     setHeld(true);
   }, []);

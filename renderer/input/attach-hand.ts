@@ -186,7 +186,14 @@ export function attachHand(
     },
     { signal },
   );
-  stage.addEventListener('blur', (event) => keyboard.release(event.timeStamp), { signal });
+  stage.addEventListener(
+    'blur',
+    (event) => {
+      keyboard.release(event.timeStamp);
+      pad.again();
+    },
+    { signal },
+  );
 
   const timer = setInterval(() => {
     const found = connectedPad(navigator.getGamepads());

@@ -37,6 +37,8 @@ export interface GamepadSetup {
 export interface GamepadHand {
   /** Reads the pad; sends something only when it differs from the last reading. */
   poll(pad: PadState | null, atMs: number): void;
+  /** All movement was stopped from elsewhere: a stick that is still tilted counts anew at the next reading. The trigger does not. */
+  again(): void;
 }
 
 /** One stick moves, the other leans; the triggers tell how far they are pulled, and height goes as fast as that says. */
@@ -65,6 +67,9 @@ export function createGamepadHand(hand: HandController, setup: GamepadSetup, onE
   }
 
   return {
+    again() {
+      lastKey = '';
+    },
     poll(pad, atMs) {
       if (pad === null) {
         if (trigger || lastKey !== '0,0,0,0,0') {

@@ -115,6 +115,15 @@ describe('gamepad', () => {
     expect(last().rate?.xMmPerS).toBeCloseTo(((0.28 - 0.05) / 0.95) ** 2 * 70, 1);
   });
 
+  test('where all movement was stopped from elsewhere, a stick still tilted moves on, and a trigger still pulled stays let go', () => {
+    const one = gamepad();
+    one.poll(pad([1, 0, 0, 0], { 7: 1 }), 0);
+    hand.rest(100);
+    one.again();
+    one.poll(pad([1, 0, 0, 0], { 7: 1 }), 110);
+    expect(last()).toMatchObject({ rate: { xMmPerS: 70 }, pose: { trigger: false } });
+  });
+
   test('half a pull on the trigger for height goes half as fast', () => {
     gamepad({ padDeadZone: 0.1 }).poll(pad([0, 0, 0, 0], { 6: 0.55 }), 0);
     expect(last().rate?.heightMmPerS).toBeCloseTo(-4, 9);
