@@ -1,8 +1,8 @@
-import { Arc, Pair, PLATE, Plate, Sparks, Torch, Way } from './PictureParts.tsx';
+import { Arc, Pair, PLATE, Plate, Sparks, Torch, Way } from './Pair.tsx';
 
 const { top, bottom } = PLATE;
 
-export const severance = (
+const severance = (
   <Pair
     good={
       <>
@@ -27,7 +27,7 @@ export const severance = (
   />
 );
 
-export const travelSpeed = (
+const travelSpeed = (
   <Pair
     good={
       <>
@@ -52,7 +52,7 @@ export const travelSpeed = (
   />
 );
 
-export const sparkAngle = (
+const sparkAngle = (
   <Pair
     good={
       <>
@@ -77,7 +77,7 @@ export const sparkAngle = (
   />
 );
 
-export const squareness = (
+const squareness = (
   <Pair
     good={
       <>
@@ -98,7 +98,7 @@ export const squareness = (
   />
 );
 
-export const standOff = (
+const standOff = (
   <Pair
     good={
       <>
@@ -119,7 +119,7 @@ export const standOff = (
   />
 );
 
-export const lineFollowing = (
+const lineFollowing = (
   <Pair
     good={
       <>
@@ -140,7 +140,7 @@ export const lineFollowing = (
   />
 );
 
-export const edgeDwell = (
+const edgeDwell = (
   <Pair
     good={
       <>
@@ -164,7 +164,7 @@ export const edgeDwell = (
   />
 );
 
-export const steadiness = (
+const steadiness = (
   <Pair
     good={
       <>
@@ -188,7 +188,7 @@ export const steadiness = (
   />
 );
 
-export const endOfCut = (
+const endOfCut = (
   <Pair
     good={
       <>
@@ -208,3 +208,25 @@ export const endOfCut = (
     }
   />
 );
+
+const PICTURES = {
+  severance: severance,
+  'travel-speed': travelSpeed,
+  'spark-angle': sparkAngle,
+  squareness: squareness,
+  'stand-off': standOff,
+  'line-following': lineFollowing,
+  'edge-dwell': edgeDwell,
+  steadiness: steadiness,
+  'end-of-cut': endOfCut,
+} as const;
+export type PictureOfACutId = keyof typeof PICTURES;
+
+export function isPictureOfACut(id: string): id is PictureOfACutId {
+  return Object.hasOwn(PICTURES, id);
+}
+
+/** The drawing of a measure of the hand along a cut. */
+export function PictureOfACut({ id }: { id: PictureOfACutId }) {
+  return PICTURES[id];
+}

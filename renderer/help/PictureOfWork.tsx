@@ -1,9 +1,9 @@
-import { Arc, Pair, PLATE, Plate, Sparks, Torch, Way } from './PictureParts.tsx';
+import { Arc, Pair, PLATE, Plate, Sparks, Torch, Way } from './Pair.tsx';
 
 const { top, bottom } = PLATE;
 const CUT_FACE = [10, 22, 34, 46, 58, 70, 82, 94, 106, 118, 130, 142];
 
-export const pierce = (
+const pierce = (
   <Pair
     good={
       <>
@@ -25,7 +25,7 @@ export const pierce = (
   />
 );
 
-export const grooveDepth = (
+const grooveDepth = (
   <Pair
     good={
       <>
@@ -44,7 +44,7 @@ export const grooveDepth = (
   />
 );
 
-export const grooveEvenness = (
+const grooveEvenness = (
   <Pair
     good={
       <>
@@ -63,7 +63,7 @@ export const grooveEvenness = (
   />
 );
 
-export const partSize = (
+const partSize = (
   <Pair
     good={
       <>
@@ -82,7 +82,7 @@ export const partSize = (
   />
 );
 
-export const gapCrossing = (
+const gapCrossing = (
   <Pair
     good={
       <>
@@ -108,7 +108,7 @@ export const gapCrossing = (
   />
 );
 
-export const cutQuality = (
+const cutQuality = (
   <Pair
     good={
       <>
@@ -132,7 +132,7 @@ export const cutQuality = (
   />
 );
 
-export const torchParts = (
+const torchParts = (
   <Pair
     good={
       <>
@@ -151,7 +151,7 @@ export const torchParts = (
   />
 );
 
-export const rigCheck = (
+const rigCheck = (
   <Pair
     good={
       <>
@@ -172,7 +172,7 @@ export const rigCheck = (
   />
 );
 
-export const faultFinding = (
+const faultFinding = (
   <Pair
     good={
       <>
@@ -191,3 +191,21 @@ export const faultFinding = (
     }
   />
 );
+
+const PICTURES = {
+  pierce: pierce,
+  'groove-depth': grooveDepth,
+  'groove-evenness': grooveEvenness,
+  'part-size': partSize,
+  'gap-crossing': gapCrossing,
+  'cut-quality': cutQuality,
+  'torch-parts': torchParts,
+  'rig-check': rigCheck,
+  'fault-finding': faultFinding,
+} as const;
+export type PictureOfWorkId = keyof typeof PICTURES;
+
+/** The drawing of a measure of pierce, groove, part and rig. */
+export function PictureOfWork({ id }: { id: PictureOfWorkId }) {
+  return PICTURES[id];
+}
