@@ -25,7 +25,7 @@ export function PadTable({ hand, onChange }: HandChoicesProps) {
   useEffect(() => {
     if (asking === null) return;
     // Whatever is held already when it is asked for is no answer.
-    let free = false;
+    let free = !(connectedPad(navigator.getGamepads())?.buttons ?? []).some(({ value }) => value > MEANT);
     const looking = setInterval(() => {
       const buttons = connectedPad(navigator.getGamepads())?.buttons ?? [];
       const button = buttons.findIndex(({ value }) => value > MEANT);

@@ -70,6 +70,7 @@ test('keys are changed where they are told; a pen moves, leans and fires; a pad 
     await expect(row('trigger')).toHaveText('X');
     await page.getByRole('tab', { name: 'Gamepad', exact: true }).click();
     await ask('Trigger');
+    await expect(row('trigger')).toHaveText('…');
     await holdPad(page, { buttons: { 1: 1 } });
     await expect(row('trigger')).toHaveText('right face button');
     await holdPad(page, {});
@@ -103,7 +104,7 @@ test('keys are changed where they are told; a pen moves, leans and fires; a pad 
       ...Array.from({ length: 30 }, (_, n) => ({ type: 'move', init: { ...over(60 + n), ...held, button: -1 } })),
     ]);
     await page.waitForTimeout(1500);
-    await penEvents(page, [{ type: 'pointerup', init: { ...over(90), buttons: 0, button: 0, pressure: 0 } }]);
+    await penEvents(page, [{ type: 'pointerup', init: { ...over(89), ...held, buttons: 0, pressure: 0 } }]);
     await page.keyboard.press('e');
     await reviewReady(page);
     const run = await recordOf(page, runIdOf(page));
