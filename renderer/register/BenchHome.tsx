@@ -9,6 +9,7 @@ import { FirstCut } from './FirstCut.tsx';
 import { PersonPicker } from './PersonPicker.tsx';
 import { RunTable } from './RunTable.tsx';
 import { useSignedIn } from './signed-in.ts';
+import { YardNotices } from './YardNotices.tsx';
 
 /** What there is to practise and what was done last; in an open yard also who practises. */
 export function BenchHome() {
@@ -23,11 +24,7 @@ export function BenchHome() {
         <h1>{say('home.title')}</h1>
         {!rolesBind && <PersonPicker />}
       </div>
-      {session?.notices.map((notice) => (
-        <p key={notice.code + notice.message} className="notice">
-          {notice.message}
-        </p>
-      ))}
+      <YardNotices />
       {offersFirstCut(drills, runTotal) && (person === undefined || person.role === 'apprentice') && <FirstCut />}
       {isEmpty && <DemoWays />}
       <section aria-labelledby="drills-title">

@@ -11,6 +11,7 @@ import { ClassDrills } from './ClassDrills.tsx';
 import { ClassPeople } from './ClassPeople.tsx';
 import { dayText } from './dates.ts';
 import { useGroups } from './use-yard-lists.ts';
+import { YardNotices } from './YardNotices.tsx';
 import { YardPage } from './YardPage.tsx';
 
 const EVERYBODY = 'everybody';
@@ -64,6 +65,7 @@ function ClassAtAGlance() {
           <Action onPress={() => window.print()}>{say('class.print')}</Action>
         </div>
       </div>
+      <YardNotices />
       {view === null ? (
         <p className="soft" role="status">
           {say('class.reading')}

@@ -17,6 +17,7 @@ import { type Due, nextPractice, type Progress } from './next-practice.ts';
 import { attemptsLeftWords, reasonWords } from './next-words.ts';
 import { OwnCurves } from './OwnCurves.tsx';
 import { RunTable } from './RunTable.tsx';
+import { YardNotices } from './YardNotices.tsx';
 
 /** Runs fetched at once: the most that a call gives. */
 const RUNS_AT_ONCE = 200;
@@ -41,7 +42,7 @@ async function handInable(runs: readonly RunSummary[]): Promise<Set<string>> {
 
 /** An apprentice's own page: what comes next and why, what is due, how it comes along, own runs, every drill. */
 export function OwnPage({ person }: { person: Person }) {
-  const { drills, standings, session } = useYard();
+  const { drills, standings } = useYard();
   const [own, setOwn] = useState<OwnRecords | null>(null);
   const load = useCallback(async () => {
     const personId = person.id;
@@ -72,11 +73,7 @@ export function OwnPage({ person }: { person: Person }) {
   return (
     <main id="content" className="home-main own-page">
       <h1>{person.name}</h1>
-      {session?.notices.map((notice) => (
-        <p key={notice.code + notice.message} className="notice">
-          {notice.message}
-        </p>
-      ))}
+      <YardNotices />
       {own === null ? (
         <p className="soft" role="status">
           {say('app.loading')}

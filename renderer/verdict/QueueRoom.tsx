@@ -3,6 +3,7 @@ import type { Group } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { useMe, useSignedIn } from '../register/signed-in.ts';
 import { YardHead } from '../register/YardHead.tsx';
+import { YardNotices } from '../register/YardNotices.tsx';
 import { say } from '../text/say.ts';
 import { QueueFilterBar } from './QueueFilterBar.tsx';
 import { QueueTable } from './QueueTable.tsx';
@@ -23,6 +24,7 @@ export function QueueRoom() {
       <YardHead />
       <main id="content" className="queue-main">
         <h1>{say('queue.title')}</h1>
+        {staff && <YardNotices />}
         {known && (staff ? <QueueList /> : <p className="notice">{say('queue.forbidden')}</p>)}
       </main>
     </div>
