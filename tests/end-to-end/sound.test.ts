@@ -131,7 +131,7 @@ test('a replay waits for a press, is heard at its own speed and silent at any ot
     await expect.poll(() => peak(page)).toBeLessThan(1e-4);
     await page.getByRole('radio', { name: '1×', exact: true }).click();
     await expect.poll(() => peak(page)).toBeGreaterThan(0.005);
-    await page.getByRole('button', { name: 'Pause' }).click();
+    await page.getByRole('button', { name: 'Pause', exact: true }).click();
     await expect.poll(() => peak(page)).toBeLessThan(1e-4);
     await expectSoundInBothLooks(page, 'review with signs');
     expect(complaints).toEqual([]);
