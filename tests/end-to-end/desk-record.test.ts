@@ -34,7 +34,8 @@ test('the record says in words who did what, is filtered and corrected, and name
     });
     await arriveAs(page, yard.instructorId, 'record');
     await expect(page.locator('[data-chain="whole"]')).toContainText('All 12 entries of the ledger fit.');
-    const said = await page.locator('tr[data-seq] th').allTextContents();
+    // Between a figure and its unit stands a space that does not break.
+    const said = (await page.locator('tr[data-seq] th').allTextContents()).map((text) => text.replaceAll('\u00a0', ' '));
     expect(said.map((text) => text.replace(/score [\d.]+|instead of [\d.]+/, (found) => `${found.split(' ')[0]} …`))).toEqual([
       'Overruled Travel speed: 40 instead … “Steady at least.”',
       'Signed a verdict: Not yet competent. “Too fast all along.”',
