@@ -104,6 +104,8 @@ test('the hand is offered to be measured, measured with the mouse, and moves the
     // 100 mm of the hand at 10 px a mm.
     await page.mouse.move(400, 300);
     await page.mouse.down();
+    // The way is read while the trigger is pulled: the pull is in the run before the hand moves.
+    await page.waitForTimeout(400);
     for (let n = 1; n <= 20; n += 1) {
       await page.mouse.move(400 + n * 50, 300);
       await page.waitForTimeout(30);
