@@ -2,14 +2,14 @@ import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { expect, onTestFinished, test } from 'vitest';
-import type { Reply, Request, Verb } from '../../electron/contract.ts';
+import type { Reply } from '../../electron/contract.ts';
 import { type Connection, newConnection } from '../../electron/host/caller.ts';
 import { readDemoYardFacts } from '../../electron/host/demo-yard-file.ts';
 import { demoYardFolder } from '../../electron/host/demo-yard-folder.ts';
 import { DEMO_YARD_FILE, openYards, type YardsOptions } from '../../electron/host/open-yards.ts';
 import { CORE_VERSION, verifyRunFile } from '../../sim-core/index.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
-import { CHEAP_SCRYPT, type TestPage, temporaryFolder } from './open-test-host.ts';
+import { CHEAP_SCRYPT, pageOf, type TestPage, temporaryFolder } from './open-test-host.ts';
 import { SCENARIOS } from './sample-hand.ts';
 
 const FILE = path.join(SCENARIOS, DEMO_YARD_FILE);
@@ -37,19 +37,7 @@ async function openTestYards(options: Partial<YardsOptions> = {}): Promise<Yards
     await host.close();
     expect(faults, 'the fault log of the host').toEqual([]);
   });
-  const pageOn = (connection: Connection): TestPage => ({
-    call: (verb, payload) => host.call(verb, payload, connection),
-    async ask<V extends Verb>(verb: V, request: Request<V>) {
-      const answer = await host.call(verb, request, connection);
-      if (!answer.ok) throw new Error(`${verb}: ${answer.error.code}: ${answer.error.message}`);
-      return answer.reply as Reply<V>;
-    },
-    async refusal(verb, request) {
-      const answer = await host.call(verb, request, connection);
-      if (answer.ok) throw new Error(`${verb} was answered and should have been refused`);
-      return `${answer.error.code}: ${answer.error.message}`;
-    },
-  });
+  const pageOn = (connection: Connection) => pageOf(host, connection);
   return { ...pageOn(newConnection()), page: () => pageOn(newConnection()), close: () => host.close(), folder };
 }
 

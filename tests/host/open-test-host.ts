@@ -48,7 +48,8 @@ export async function openTestHost(options: Partial<HostOptions> = {}): Promise<
   return { ...pageOf(host), close: () => host.close(), page: () => pageOf(host, newConnection()) };
 }
 
-function pageOf(host: Host, connection?: Connection): TestPage {
+/** Calls as one page makes them; without a connection, on the host's own. */
+export function pageOf(host: Host, connection?: Connection): TestPage {
   return {
     call: (verb, payload, other = connection) => host.call(verb, payload, other),
     async ask<V extends Verb>(verb: V, request: Request<V>) {
