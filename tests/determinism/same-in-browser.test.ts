@@ -1,31 +1,13 @@
 import { readFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
 import { type Browser, chromium, type Page } from '@playwright/test';
-import { build } from 'vite';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { browserArguments, findBrowser } from '../../electron/bootstrap/find-browser.mjs';
+import { coreForBrowser } from './core-for-browser.ts';
 import { markedRun } from './marked-run.ts';
 import { mathSamples } from './math-samples.ts';
 import type { PageEntry } from './page-entry.ts';
 import { scriptedRuns } from './scripted-runs.ts';
 import { stepThrough } from './step-through.ts';
-
-/** The core and the runs as one script, bundled and minified as the page's own bundle is. */
-async function bundle(): Promise<string> {
-  const built = await build({
-    configFile: false,
-    logLevel: 'error',
-    build: {
-      write: false,
-      minify: true,
-      target: 'es2022',
-      lib: { entry: fileURLToPath(new URL('./page-entry.ts', import.meta.url)), formats: ['iife'], name: 'bundle' },
-    },
-  });
-  const [result] = Array.isArray(built) ? built : [built];
-  if (!result || !('output' in result)) throw new Error('The bundle for the browser was not built.');
-  return result.output[0].code;
-}
 
 let browser: Browser;
 let page: Page;
@@ -34,7 +16,7 @@ let mathInBrowser: Record<string, string>;
 beforeAll(async () => {
   browser = await chromium.launch({ executablePath: findBrowser() ?? undefined, args: browserArguments() });
   page = await browser.newPage();
-  await page.addScriptTag({ content: await bundle() });
+  await page.addScriptTag({ content: await coreForBrowser(new URL('./page-entry.ts', import.meta.url)) });
   mathInBrowser = await inPage((entry) => entry.mathSamples());
 });
 
