@@ -16,6 +16,7 @@ export default defineConfig({
     target: 'es2022',
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
+    license: { fileName: 'licences.txt' },
     chunkSizeWarningLimit: 2000,
   },
 });

@@ -1,7 +1,6 @@
 /**
  * The Electron shell: one sandboxed window on our own page, the host behind it. Everything with an idea of its own is in
- * shell/ and host/. Where packages are made one day, the fuses belong there (@electron/fuses: RunAsNode, NodeOptions and
- * NodeCliInspect off, OnlyLoadAppFromAsar and asar integrity on); they are burnt into a binary and a checkout has only the stock one.
+ * shell/ and host/. The fuses are in packaging/: they are burnt into a package's binary, and a checkout has only the stock one.
  */
 import path from 'node:path';
 import { app, BrowserWindow, dialog, ipcMain, Menu, protocol, session } from 'electron';

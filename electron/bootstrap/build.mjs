@@ -70,6 +70,7 @@ export async function buildEntry(entry, format, fileName, outDir) {
       ssr: join(root, 'electron', entry),
       outDir,
       emptyOutDir: false,
+      license: { fileName: `licences-${fileName}.txt` },
       target: 'node24',
       rolldownOptions: {
         external: ['electron', ...builtinModules, /^node:/],

@@ -39,10 +39,19 @@ export function isInstalled(lockText, recordText) {
   });
 }
 
-/** Runs npm with its output on stderr, so that stdout stays the caller's. @param {string[]} args */
-function runNpm(args) {
-  const isWindows = process.platform === 'win32';
-  return runChild(isWindows ? 'npm.cmd' : 'npm', args, { cwd: root, stdio: ['ignore', 2, 2], shell: isWindows });
+const isWindows = process.platform === 'win32';
+export const NPM = { program: isWindows ? 'npm.cmd' : 'npm', shell: isWindows };
+
+/**
+ * Makes a folder's node_modules what its lock file says. npm's output goes to stderr, so that stdout stays the caller's.
+ * Throws where npm fails.
+ * @param {string} folder
+ * @param {string[]} switches
+ */
+export async function installPackages(folder, switches) {
+  const args = ['ci', '--no-audit', '--no-fund', '--loglevel=error', ...switches];
+  const code = await runChild(NPM.program, args, { cwd: folder, stdio: ['ignore', 2, 2], shell: NPM.shell });
+  if (code !== 0) throw new Error(`The packages could not be installed: npm ci ended with code ${code}; its message is above.`);
 }
 
 /**
@@ -54,8 +63,7 @@ export async function ensureInstalled() {
   if (readOrEmpty(stampPath) === stamp) return;
   if (!isInstalled(readFileSync(lockPath, 'utf8'), readOrEmpty(recordPath))) {
     process.stderr.write('Kerfhand: installing the packages it is built from (npm ci), once.\n');
-    const code = await runNpm(['ci', '--include=dev', '--include=optional', '--no-audit', '--no-fund', '--loglevel=error']);
-    if (code !== 0) throw new Error(`The packages could not be installed: npm ci ended with code ${code}; its message is above.`);
+    await installPackages(root, ['--include=dev', '--include=optional']);
   }
   writeFileSync(stampPath, stamp);
 }

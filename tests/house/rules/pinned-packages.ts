@@ -7,16 +7,18 @@ const DEPENDENCY_LISTS = ['dependencies', 'devDependencies', 'optionalDependenci
 export const pinnedPackages: HouseRule = (files) => {
   const findings: Finding[] = [];
   for (const { path, text } of files) {
-    if (path === 'package.json') {
+    const name = path.split('/').at(-1);
+    if (name === 'package.json') {
       const manifest = JSON.parse(text) as Record<string, Record<string, string> | undefined>;
       for (const list of DEPENDENCY_LISTS) {
-        for (const [name, version] of Object.entries(manifest[list] ?? {})) {
-          const line = lineAt(text, text.indexOf(`"${name}":`));
-          if (!EXACT.test(version)) findings.push({ path, line, message: `${name} is not pinned to one version (${version})` });
+        for (const [dependency, version] of Object.entries(manifest[list] ?? {})) {
+          const line = lineAt(text, text.indexOf(`"${dependency}":`));
+          if (!EXACT.test(version))
+            findings.push({ path, line, message: `${dependency} is not pinned to one version (${version})` });
         }
       }
     }
-    if (path === 'package-lock.json') {
+    if (name === 'package-lock.json') {
       for (const match of text.matchAll(/"resolved"\s*:/g)) {
         findings.push({ path, line: lineAt(text, match.index), message: 'names the place a package came from; see .npmrc' });
       }
