@@ -24,10 +24,12 @@ import { handLimits } from './hand-limits.ts';
 import { createHandTrack, ONE_MOVEMENT_MS } from './hand-track.ts';
 import { createInputClock } from './input-clock.ts';
 import { runUsed } from './run-used.ts';
-import type { FromWorker } from './worker-messages.ts';
+import type { FromWorker, SteppedTick } from './worker-messages.ts';
 
 /** How often the clock is asked for due ticks, and how often inputs leave for the host, ms. */
 const WAKE_MS = 4;
+/** Ticks are stepped in one go for no longer than this, ms: what the hand has sent meanwhile must not wait for a long catching up. */
+const SLICE_MS = 3;
 const CHUNK_MS = 300;
 const HEAD_START_MS = 14;
 
@@ -35,6 +37,8 @@ export interface LiveSession {
   hand(events: HandEvent[]): void;
   hold(held: boolean, nowMs: number): void;
   drawn(): void;
+  /** The ticks stepped since this was asked last, each with its moments; from the first time on they are noted. */
+  watch(): SteppedTick[];
   /** No more ticks; what is left of the inputs goes out. */
   end(): void;
   /** The marks of the ended run. */
@@ -75,28 +79,57 @@ export function createLiveSession(options: LiveOptions): LiveSession {
   let postedTick = -1;
   let lastEventMs = Number.NEGATIVE_INFINITY;
   let pose = options.pose;
+  /** Ticks that are due and not yet stepped, and whether the next slice of them has been called for. */
+  let owed = 0;
+  let called = false;
+  let watched: SteppedTick[] | null = null;
+  const turn = new MessageChannel();
+  turn.port1.onmessage = () => {
+    called = false;
+    wake();
+  };
 
   post({ kind: 'ready', grid: { ...simulation.grid }, tickCount: 0 });
 
+  function stepOne(): void {
+    const atMs = clock.tickTimeMs(simulation.tick + 1);
+    pose = track.poseAt(atMs);
+    quantiseHand(pose, tick);
+    appendHandTick(log, tick);
+    appendHandTick(chunkLog, tick);
+    simulation.step(tick);
+    appendSample(samples, simulation.sample);
+    if (simulation.tick % TICK_HZ === 0) digests.push(simulation.digest());
+    owed -= 1;
+    watched?.push({ atMs, waitMs: clock.delayMs, steppedMs: now() });
+  }
+
   function wake(): void {
-    const due = clock.due(now());
-    for (let n = 0; n < due; n += 1) {
-      pose = track.poseAt(clock.tickTimeMs(simulation.tick + 1));
-      quantiseHand(pose, tick);
-      appendHandTick(log, tick);
-      appendHandTick(chunkLog, tick);
-      simulation.step(tick);
-      appendSample(samples, simulation.sample);
-      if (simulation.tick % TICK_HZ === 0) digests.push(simulation.digest());
+    const beganMs = now();
+    owed += clock.due(beganMs);
+    while (owed > 0 && now() - beganMs < SLICE_MS) stepOne();
+    if (owed > 0 && !called) {
+      called = true;
+      turn.port2.postMessage(null);
     }
-    if (mayPost && simulation.tick !== postedTick) {
-      mayPost = false;
-      postedTick = simulation.tick;
-      const hand = Float64Array.of(pose.leanXDeg, pose.leanYDeg, pose.trigger ? 1 : 0);
-      const about = { generation: 0, rate: 1, delayMs: clock.delayMs, droppedMs: clock.droppedMs };
-      const message = packer.frame(about, hand);
-      post(message, buffersOf(message));
-    }
+    postFrame();
+  }
+
+  /** Whatever is due by now, without a break. */
+  function catchUp(): void {
+    owed += clock.due(now());
+    while (owed > 0) stepOne();
+    postFrame();
+  }
+
+  function postFrame(): void {
+    if (!mayPost || simulation.tick === postedTick) return;
+    mayPost = false;
+    postedTick = simulation.tick;
+    const hand = Float64Array.of(pose.leanXDeg, pose.leanYDeg, pose.trigger ? 1 : 0);
+    const about = { generation: 0, rate: 1, delayMs: clock.delayMs, droppedMs: clock.droppedMs };
+    const message = packer.frame(about, hand);
+    post(message, buffersOf(message));
   }
 
   function sendChunk(): void {
@@ -112,6 +145,7 @@ export function createLiveSession(options: LiveOptions): LiveSession {
   const stop = () => {
     clearInterval(wakeTimer);
     clearInterval(chunkTimer);
+    turn.port1.close();
   };
 
   return {
@@ -123,21 +157,28 @@ export function createLiveSession(options: LiveOptions): LiveSession {
         lastEventMs = event.atMs;
         track.push(event);
       }
+      wake();
     },
     hold(held, nowMs) {
       if (!held) {
         clock.resume(nowMs);
         return;
       }
-      wake();
+      catchUp();
       clock.pause(nowMs);
       track.rest(nowMs);
     },
     drawn() {
       mayPost = true;
     },
+    watch() {
+      const noted = watched ?? [];
+      watched = [];
+      return noted;
+    },
     end() {
       stop();
+      while (owed > 0) stepOne();
       sendChunk();
     },
     mark(diagnosis) {

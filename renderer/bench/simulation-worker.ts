@@ -55,6 +55,9 @@ function handle(message: ToWorker): void {
       live?.drawn();
       replay?.drawn();
       return;
+    case 'watch':
+      post({ kind: 'watched', steps: live?.watch() ?? [] });
+      return;
     case 'end':
       live?.end();
       return;

@@ -24,6 +24,8 @@ export type ToWorker =
   | { kind: 'hold'; held: boolean; nowMs: number }
   /** The page has drawn the last frame and can take another. */
   | { kind: 'drawn' }
+  /** How late ticks are stepped: asked by the benchmark. */
+  | { kind: 'watch' }
   /** The hand is done: no tick comes after this. */
   | { kind: 'end' }
   /** What was said of the rig; the marks come after it. */
@@ -51,6 +53,13 @@ export interface HandChunk {
   firstTick: number;
   tickCount: number;
   inputs: Uint8Array;
+}
+
+/** A tick that was stepped: the moment of the hand that it stands for, how long it waits on purpose, and when it was stepped. */
+export interface SteppedTick {
+  atMs: number;
+  waitMs: number;
+  steppedMs: number;
 }
 
 /** State of one tick and what changed in the metal since the last frame. Arrays follow the order of SAMPLE_FIELDS and EJECTA_FIELDS. */
@@ -89,6 +98,7 @@ export type FromWorker =
   | { kind: 'ready'; grid: FieldGrid; tickCount: number }
   | FrameMessage
   | { kind: 'chunk'; chunk: HandChunk }
+  | { kind: 'watched'; steps: SteppedTick[] }
   | { kind: 'finished'; run: FinishedRun }
   | { kind: 'built'; ticks: number; tickCount: number; verdict: 'same' | 'different' | null }
   /** What a rebuilt run came to; told once, when it is built. */

@@ -75,10 +75,12 @@ export interface MouseCut {
   speedMmPerS: number;
 }
 
-/** A whole cut with the mouse: to the edge, down with the wheel, trigger, wait for sparks below, along the line, off the end. */
-export async function cutWithMouse(page: Page, cut: MouseCut): Promise<void> {
-  const eye = await benchEye(page, cut.plate);
-  const start = cut.spotAt(0.4);
+/** To a place at the edge with the mouse, down with the wheel, trigger, wait for sparks below. */
+export async function strikeWithMouse(
+  page: Page,
+  eye: (spot: Spot, heightMm?: number) => { x: number; y: number },
+  start: Spot,
+): Promise<void> {
   const above = eye(start, WAIT_HEIGHT_MM);
   await page.mouse.move(above.x - 30, above.y);
   await page.mouse.move(above.x, above.y, { steps: 10 });
@@ -88,6 +90,12 @@ export async function cutWithMouse(page: Page, cut: MouseCut): Promise<void> {
   await untilStep(page, 'strike');
   await page.mouse.down();
   await untilStep(page, 'move', 'faster');
+}
+
+/** A whole cut with the mouse: struck at the edge, along the line, off the end. */
+export async function cutWithMouse(page: Page, cut: MouseCut): Promise<void> {
+  const eye = await benchEye(page, cut.plate);
+  await strikeWithMouse(page, eye, cut.spotAt(0.4));
   await sweep(page, eye, (travelled) => cut.spotAt(0.4 + travelled), cut.lengthMm + 5, cut.speedMmPerS);
   await page.mouse.up();
 }
