@@ -55,6 +55,8 @@ export function ClassPeople({ people }: { people: readonly Line[] }) {
       },
     ];
   }, [currency]);
+  // Whoever is stuck needs the instructor first.
+  const rows = useMemo(() => [...people].sort((a, b) => Number(b.stuck !== null) - Number(a.stuck !== null)), [people]);
   return (
     <section aria-labelledby="class-people">
       <h2 id="class-people" className="kerf-rule">
@@ -65,7 +67,7 @@ export function ClassPeople({ people }: { people: readonly Line[] }) {
       ) : (
         <VirtualTable
           label={say('class.people')}
-          rows={people}
+          rows={rows}
           columns={columns}
           keyOf={({ personId }) => personId}
           marksOf={({ personId, stuck }) => ({ 'data-person': personId, 'data-stuck': String(stuck !== null) })}

@@ -34,6 +34,7 @@ import { FacePanel } from './FacePanel.tsx';
 import { FirstWord } from './FirstWord.tsx';
 import { FreeCamera } from './FreeCamera.tsx';
 import { type ReviewedRun, UNKEPT_RUN_ID } from './fresh-run.ts';
+import { LeaveReview } from './LeaveReview.tsx';
 import { loadRun } from './load-run.ts';
 import { MeasureOverlay } from './measure/MeasureOverlay.tsx';
 import { useCutFace } from './measure/use-cut-face.ts';
@@ -72,7 +73,7 @@ export function ReviewRoom({ runId, setId = null }: { runId: string; setId?: str
       <main className="waiting">
         <div>
           <p role="alert">{failure}</p>
-          <Action onPress={() => goTo({ at: 'home' })}>{say('review.home')}</Action>
+          <LeaveReview />
         </div>
       </main>
     );
@@ -171,9 +172,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
       data-seek-core-ms={replay.seekMs?.core.toFixed(1) ?? ''}
     >
       <header className="bench-head">
-        <Action kind="quiet" onPress={() => goTo({ at: 'home' })}>
-          {say('review.home')}
-        </Action>
+        <LeaveReview />
         <h1 className="bench-title review-title">
           <strong>{keepTogether(drill.title)}</strong>
           {run.personName && !blind && <span className="review-who">{run.personName}</span>}
@@ -181,7 +180,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
             {say(`material.${drill.plate.material}`)} {thickness(drill.plate.thicknessMm, units)}
           </span>
         </h1>
-        <MuteButton />
+        <MuteButton wordless />
         <SettingsMenu tier={tier} />
         {kept && (
           <Action kind="quiet" onPress={() => exportRun(run.id).catch(tellTrouble)}>

@@ -17,8 +17,12 @@ const COLUMNS: readonly TableColumn<QueueRow>[] = [
     head: say('queue.column.since'),
     show: ({ run }) => <span className="figure">{momentText(run.assessment?.submittedAt ?? run.beganAt)}</span>,
   },
-  { id: 'person', head: say('queue.column.person'), show: personOf },
-  { id: 'drill', head: say('queue.column.drill'), isRowHead: true, show: ({ run }) => keepTogether(run.drillTitle) },
+  { id: 'person', head: say('queue.column.person'), isRowHead: true, show: personOf },
+  {
+    id: 'drill',
+    head: say('queue.column.drill'),
+    show: ({ run }) => <span className="queue-drill">{keepTogether(run.drillTitle)}</span>,
+  },
   {
     id: 'score',
     head: say('queue.column.score'),

@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import process from 'node:process';
 import { DatabaseSync } from 'node:sqlite';
+import { DEFAULT_PRICES } from '../../electron/contract/price-settings.ts';
 import { packDemoYard } from '../../electron/host/demo-yard-file.ts';
 import { type Host, openHost } from '../../electron/host/host.ts';
 import { RECORDS_FILE } from '../../electron/host/open-records.ts';
@@ -29,7 +30,7 @@ async function makeYard(host: Host, clock: DemoClock): Promise<Yard> {
   const first = someone(host);
   const { person } = await first.ask('makeFirstInstructor', { passphrase: passphraseOf('instructor') });
   first.id = person?.id ?? '';
-  await first.ask('setSettings', { yardName: 'Tidewater Row slipway yard' });
+  await first.ask('setSettings', { yardName: 'Tidewater Row slipway yard', prices: { ...DEFAULT_PRICES, currency: '€' } });
   const instructors: Someone[] = [first];
   const add = async (role: 'instructor' | 'assessor') => {
     const { id } = await first.ask('createPerson', { role });
