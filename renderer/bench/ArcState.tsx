@@ -51,10 +51,13 @@ export function ArcState({ source, sound, scene, frame, units }: ArcStateProps) 
       const share = Math.min(1, Math.max(0, (sound.voltageV - BAR_V.low) / (BAR_V.high - BAR_V.low)));
       bar.current?.setAttribute('width', (share * 60).toFixed(1));
     };
-    const stop = source.onFrame(() => {
+    const take = () => {
       setState(ARC_STATES[source.sample.arcState] ?? 'off');
       look();
-    });
+    };
+    const stop = source.onFrame(take);
+    // A replay that stands still may have shown its frame before.
+    take();
     // What was over in a moment also goes when no frame comes any more.
     const timer = setInterval(look, FIGURE_MS);
     return () => {
