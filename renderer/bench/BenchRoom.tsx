@@ -104,7 +104,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
   const plan = cuesFor(drill, history);
   const coached = plan.now;
   const paced = plan.stage === 'always' && settings.cuesAtTorch;
-  const guide = guideSentence(step, drill, units, settings.hand, paced);
+  const guide = guideSentence(step, drill, units, settings.hand, { paced, device: cutting.movedBy });
   const spoken = coached || phase === 'scoring' || isPlainFact(step);
   const guide3d = useMemo(() => guideShape(drill, drill.rigCheck === 'by-trainee' ? choices : null), [drill, choices]);
   const signs = useMemo(() => (source ? createArcSigns(source.setup) : null), [source]);

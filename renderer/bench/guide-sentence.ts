@@ -1,8 +1,9 @@
 import type { HandSettings } from '../../electron/contract.ts';
 import type { Drill } from '../../sim-core/index.ts';
 import { controlWords } from '../input/control-names.ts';
+import type { HandDevice } from '../input/hand-controller.ts';
 import type { TextKey } from '../text/en.ts';
-import { say } from '../text/say.ts';
+import { isTextKey, say } from '../text/say.ts';
 import { figure, quantity, type UnitSystem } from '../ui/units.ts';
 import type { GuideStep } from './guidance.ts';
 import { strikeHeightMm } from './start-guidance.ts';
@@ -24,7 +25,7 @@ export function startEdge(drill: Drill): PlateEdge | null {
 }
 
 const HELP: Partial<Record<GuideStep, TextKey>> = {
-  approach: 'guide.help.mouse-move',
+  approach: 'guide.help.move',
   lower: 'guide.help.height',
   raise: 'guide.help.height',
   'lower-cutting': 'guide.help.height',
@@ -66,13 +67,17 @@ function leanWords({ intended }: Drill, units: UnitSystem): Record<string, strin
   };
 }
 
-/** The sentence for a step of the guide, and which hand movement carries it out; `paced`: a mark goes ahead along the line. */
+/**
+ * The sentence for a step of the guide, and which movement of the device in hand carries it out. Before any moved the torch, or where
+ * two share the work, all of them are named.
+ */
 export function guideSentence(
   step: GuideStep,
   drill: Drill,
   units: UnitSystem,
   hand: HandSettings,
-  paced = false,
+  /** `paced`: a mark goes ahead along the line. */
+  { paced = false, device = null }: { paced?: boolean; device?: HandDevice | null } = {},
 ): { sentence: string; help: string } {
   const { low, high } = drill.tolerances.standOffMm;
   const strike = strikeHeightMm(drill);
@@ -87,5 +92,7 @@ export function guideSentence(
   };
   const key: TextKey = step === 'approach' && edge === null ? 'guide.approach-plate' : `guide.${step}`;
   const help = paced && (step === 'move' || step === 'faster') ? 'guide.help.pace' : (HELP[step] ?? 'guide.help.none');
-  return { sentence: say(key, values), help: say(help, controlWords(hand)) };
+  const own = `${help}.${hand.leansWith === 'none' ? device : null}`;
+  const words = say(isTextKey(own) ? own : help, controlWords(hand));
+  return { sentence: say(key, values), help: words.charAt(0).toUpperCase() + words.slice(1) };
 }

@@ -1,16 +1,9 @@
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
-import {
-  CORE_VERSION,
-  type Diagnosis,
-  type Drill,
-  pathGeometry,
-  type RigChoices,
-  type SpeedWindow,
-} from '../../sim-core/index.ts';
+import { CORE_VERSION, type Diagnosis, type Drill, type RigChoices, type SpeedWindow } from '../../sim-core/index.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { attachHand } from '../input/attach-hand.ts';
-import { createHandController, type HandController } from '../input/hand-controller.ts';
+import { createHandController, type HandController, type HandDevice } from '../input/hand-controller.ts';
 import { type HandSetup, handSetup, runScale, takesTorch } from '../input/hand-setup.ts';
 import { handOver, UNKEPT_RUN_ID } from '../review/fresh-run.ts';
 import type { SceneHandle } from '../scene/scene-handle.ts';
@@ -22,6 +15,7 @@ import { handLimits } from './hand-limits.ts';
 import { createRunRecorder, type Marking, type RunRecorder } from './run-recorder.ts';
 import { asksSpeedGuess, type SpeedGuess } from './speed-guess.ts';
 import { useGuide } from './use-guide.ts';
+import { waitingPose } from './waiting-pose.ts';
 import type { FinishedRun } from './worker-messages.ts';
 import type { WorkerRun } from './worker-run.ts';
 
@@ -31,9 +25,6 @@ import type { WorkerRun } from './worker-run.ts';
  */
 export type CuttingPhase = 'card' | 'rig-check' | 'cutting' | 'diagnosing' | 'guessing' | 'scoring' | 'failed';
 
-/** Where the torch waits: back from the start of the line, and well above the plate. */
-const WAIT_BACK_MM = 20;
-const WAIT_HEIGHT_MM = 8;
 const FIRST_SET_SPEED_MM_PER_S = 10;
 
 export interface Cutting {
@@ -43,6 +34,8 @@ export interface Cutting {
   step: GuideStep;
   setSpeedMmPerS: number;
   padReady: boolean;
+  /** What moved the torch last: the guide names its controls; null before any did. */
+  movedBy: HandDevice | null;
   /** The mouse moves the torch one to one, and only while it is held. */
   oneToOne: boolean;
   held: boolean;
@@ -95,6 +88,7 @@ export function useCutting(
   const [source, setSource] = useState<WorkerRun | null>(null);
   const [setSpeedMmPerS, setSetSpeed] = useState(FIRST_SET_SPEED_MM_PER_S);
   const [padReady, setPadReady] = useState(false);
+  const [movedBy, setMovedBy] = useState<HandDevice | null>(null);
   const [oneToOne, setTakesTorch] = useState(false);
   const [held, setHeld] = useState(false);
   const [failure, setFailure] = useState<string | null>(null);
@@ -217,10 +211,10 @@ export function useCutting(
     (choices: RigChoices | null) => {
       const bench = session.current;
       if (!bench) return;
-      const start = pathGeometry(drill.path).pointAt(-WAIT_BACK_MM);
       const seed = randomSeed();
       const nowMs = performance.now();
-      const pose = { xMm: start.xMm, yMm: start.yMm, heightMm: WAIT_HEIGHT_MM, leanXDeg: 0, leanYDeg: 0, trigger: false };
+      const limits = handLimits(drill, choices);
+      const pose = waitingPose(drill, limits);
       const { chosenId: personId, settings } = useYard.getState();
       const setup = handSetup(settings.hand, personId);
       const recorder = createRunRecorder({
@@ -238,7 +232,9 @@ export function useCutting(
       guessed.current = Promise.withResolvers();
       bench.cut(seed, choices, pose, nowMs);
       bench.hold(true);
-      const hand = createHandController(pose, nowMs, handLimits(drill, choices), (event) => {
+      let shown: HandDevice | null = null;
+      setMovedBy(null);
+      const hand = createHandController(pose, nowMs, limits, (event) => {
         if (clock.current !== null) {
           // The first movement starts the clock; after a halt only a fresh one does.
           if (event.rate === null && clock.current === 'held' && !event.pose.trigger && performance.now() - event.atMs > 200)
@@ -250,6 +246,9 @@ export function useCutting(
         if (event.pose.trigger && !recorder.begun)
           recorder.begin({ kind: hand.device, name: hand.device }, runScale(setup, hand));
         bench.hand(event);
+        if (hand.movedBy === shown) return;
+        shown = hand.movedBy;
+        setMovedBy(shown);
       });
       work.current = { hand, setup, recorder, seed, choices, detach: () => undefined };
       setTakesTorch(takesTorch(setup));
@@ -299,6 +298,7 @@ export function useCutting(
     step,
     setSpeedMmPerS,
     padReady,
+    movedBy,
     oneToOne,
     held,
     failure,

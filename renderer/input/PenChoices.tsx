@@ -37,7 +37,11 @@ export function PenChoices({ hand, onChange }: HandChoicesProps) {
         options={TILTS.map((value) => ({ value, label: say(`controls.pen-tilt.${value}`) }))}
         onChange={(penTilt) => onChange({ penTilt })}
       />
-      <p className="soft small">{say('controls.pen.height')}</p>
+      {(['height', 'lean', 'end'] as const).map((part) => (
+        <p key={part} className="soft small">
+          {say(`controls.pen.${part}`)}
+        </p>
+      ))}
     </>
   );
 }

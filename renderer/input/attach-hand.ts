@@ -12,6 +12,9 @@ const PAGE_PX = 400;
 const PAD_POLL_MS = 8;
 const MAIN_BUTTON = 0;
 const MIDDLE_BUTTON = 1;
+const RIGHT_BUTTON = 2;
+/** A press of the right button that moved no more than this was a click, and leant nothing, px. */
+const CLICK_PX = 3;
 
 export interface HandEvents {
   onEnd(): void;
@@ -80,6 +83,8 @@ export function attachHand(
   let pulled = false;
   /** Mouse events follow the pointer events of the device that made them; those of a pen are the pen's business. */
   let byPen = false;
+  /** How far the mouse has gone since the right button went down; it lets the pointer go by a click. */
+  let leantPx = 0;
   const pull = (atMs: number, on: boolean) => {
     if (on === pulled) return;
     pulled = on;
@@ -91,7 +96,10 @@ export function attachHand(
     const parts = event.getCoalescedEvents();
     for (const part of parts.length > 0 ? parts : [event]) {
       if (byPen) pen.move(penSample(part));
-      else mouse.move(mouseSample(part, stage));
+      else {
+        mouse.move(mouseSample(part, stage));
+        leantPx += Math.abs(part.movementX) + Math.abs(part.movementY);
+      }
     }
   };
   const moveType = 'onpointerrawupdate' in stage ? 'pointerrawupdate' : 'pointermove';
@@ -123,6 +131,7 @@ export function attachHand(
         return;
       }
       if (event.button === MAIN_BUTTON) pull(event.timeStamp, true);
+      if (event.button === RIGHT_BUTTON) leantPx = 0;
       if (event.button !== MIDDLE_BUTTON) return;
       event.preventDefault();
       hand.rollUpright(event.timeStamp, 'mouse');
@@ -132,6 +141,9 @@ export function attachHand(
   const letGo = (event: MouseEvent) => {
     if (byPen) return;
     if (event.button === MAIN_BUTTON || event.type === 'pointercancel') pull(event.timeStamp, false);
+    // The way out for somebody who has no hand at the keys.
+    const clicked = event.type === 'mouseup' && event.button === RIGHT_BUTTON && leantPx <= CLICK_PX;
+    if (clicked && locked() && !pulled) document.exitPointerLock();
   };
   stage.addEventListener('mouseup', letGo, { signal });
   const pointerUp = (event: PointerEvent) => {

@@ -43,5 +43,6 @@ export function controlWords(settings: HandSettings): Record<string, string> {
     moveStick: settings.padMoves === 'left' ? left : right,
     leanStick: settings.padMoves === 'left' ? right : left,
     penTrigger: say(`controls.pen-trigger.${settings.penTrigger}`),
+    penHeight: say(`controls.pen-height.${settings.penTrigger}`),
   };
 }

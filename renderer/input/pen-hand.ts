@@ -9,7 +9,7 @@ export interface PenSample extends PenAttitude {
   clientX: number;
   clientY: number;
   shift: boolean;
-  /** Bit field of PointerEvent.buttons: 1 the tip, 2 the barrel, 32 the other end or a second button. */
+  /** Bit field of PointerEvent.buttons: 1 the tip, 2 the barrel, 32 a second button or the other end. */
   buttons: number;
   /** 0 to 1; a pen that cannot tell says 0.5 with the tip down. */
   pressure: number;
@@ -33,8 +33,10 @@ const BARREL = 2;
 const SECOND = 32;
 /** Let go at this share of the pressure that pulled the trigger, so that it does not chatter. */
 const LET_GO = 0.6;
+/** Where the barrel is the trigger, the tip pressed down at least this hard sets the height; a pen that cannot tell says just this. */
+const FIRM = 0.5;
 const LEAN_DEG_PER_PIXEL = 0.2;
-/** With the button for height held: up the screen raises, and turning the pen clockwise lowers, as a screw does. */
+/** While height is set: up the screen raises, and turning the pen clockwise lowers, as a screw does. */
 const HEIGHT_MM_PER_PIXEL = 0.03;
 const HEIGHT_MM_PER_TWIST_DEG = 0.03;
 
@@ -44,14 +46,18 @@ export interface PenHand {
   away(atMs: number): void;
 }
 
-/** A pen as the torch: it is where the pen is, leans as the pen leans, and its trigger is the tip pressed down or the barrel's button. */
+/**
+ * A pen as the torch: it is where the pen is, leans as the pen leans, and its trigger is the tip pressed down or the barrel's button.
+ * The other of these two sets the height, so that one button is enough. A pen that knows no tilt leans by moving with its second
+ * button held, or Shift.
+ */
 export function createPenHand(hand: HandController, plateFromScreen: PlateFromScreen, setup: PenSetup): PenHand {
   const { penTrigger, pxPerMm, leans } = setup;
-  const heightButton = penTrigger === 'tip' ? BARREL : SECOND;
   const restX = setup.penTilt === 'from-rest' ? setup.restTiltXDeg : 0;
   const restY = setup.penTilt === 'from-rest' ? setup.restTiltYDeg : 0;
   let last: PenSample | null = null;
   let trigger = false;
+  let firm = false;
   let tiltSeen = false;
   /** How far the torch is from the pen, left by a movement that set something else. */
   let offset = { xMm: 0, yMm: 0 };
@@ -60,6 +66,12 @@ export function createPenHand(hand: HandController, plateFromScreen: PlateFromSc
   function pulls({ buttons, pressure }: PenSample): boolean {
     if (penTrigger === 'barrel') return (buttons & BARREL) !== 0;
     return pressure >= setup.penPressure * (trigger ? LET_GO : 1);
+  }
+
+  function setsHeight({ buttons, pressure }: PenSample): boolean {
+    if (penTrigger === 'tip') return (buttons & BARREL) !== 0;
+    firm = pressure >= Math.max(FIRM, setup.penPressure) * (firm ? LET_GO : 1);
+    return firm;
   }
 
   function leant(sample: PenSample): Partial<HandPose> {
@@ -97,13 +109,13 @@ export function createPenHand(hand: HandController, plateFromScreen: PlateFromSc
         leanXDeg: pose.leanXDeg + dx * LEAN_DEG_PER_PIXEL,
         leanYDeg: pose.leanYDeg - dy * LEAN_DEG_PER_PIXEL,
       };
-      if ((sample.buttons & heightButton) !== 0) {
+      if (setsHeight(sample)) {
         let turned = last === null ? 0 : sample.twist - last.twist;
         if (turned > 180) turned -= 360;
         if (turned < -180) turned += 360;
         change.heightMm = pose.heightMm - dy * HEIGHT_MM_PER_PIXEL - turned * HEIGHT_MM_PER_TWIST_DEG;
         anchored = false;
-      } else if (leans === 'pen' || sample.shift) {
+      } else if (leans === 'pen' || sample.shift || (sample.buttons & SECOND) !== 0) {
         // A pen that knows its tilt leans by it; one that does not leans by its movement.
         if (!tiltSeen || setup.penTilt === 'off') Object.assign(change, byMovement);
         anchored = false;
@@ -118,6 +130,7 @@ export function createPenHand(hand: HandController, plateFromScreen: PlateFromSc
     },
     away(atMs) {
       last = null;
+      firm = false;
       // Without a measured hand the torch is under the pen again wherever it comes down.
       offset = { xMm: 0, yMm: 0 };
       anchored = true;

@@ -67,7 +67,7 @@ export const enInput = {
   'hand.offer.skip': 'Skip',
 
   'hand.take': 'Click the plate to take the torch. Your mouse moves it one to one.',
-  'hand.taken': 'You hold the torch. Esc puts it down.',
+  'hand.taken': 'You hold the torch. Esc or a right click puts it down.',
   'hand.lock-refused':
     'The browser does not hold the pointer. Turn “one to one” off under Hand and keys to go on with the mouse.',
 
@@ -110,13 +110,18 @@ export const enInput = {
   'controls.pen-trigger': 'Trigger of the pen',
   'controls.pen-trigger.tip': 'tip pressed down',
   'controls.pen-trigger.barrel': 'button on the barrel',
+  'controls.pen-height.tip': 'barrel button held',
+  'controls.pen-height.barrel': 'tip pressed down firmly',
   'controls.pen-pressure': 'Pressure that pulls the trigger',
   'controls.pen-tilt': 'Lean of the torch',
   'controls.pen-tilt.true': 'As the pen leans',
   'controls.pen-tilt.from-rest': 'From how I hold it at ease',
   'controls.pen-tilt.off': 'Not by the pen',
   'controls.pen.height':
-    'Height: hold the button on the barrel and move up or down, or turn the pen. Where the barrel is the trigger, hold the second button instead.',
+    'Height: hold the button on the barrel and move up or down, or turn the pen. Where the barrel is the trigger, press the tip down firmly instead. So one button is enough.',
+  'controls.pen.lean':
+    'A pen that does not know its tilt leans the torch by moving with its second button held. One without tilt and second button needs another device to lean: see “two hands”.',
+  'controls.pen.end': 'The button “End the run” can be tapped with the pen.',
 
   'action.move-left': 'Move left',
   'action.move-right': 'Move right',

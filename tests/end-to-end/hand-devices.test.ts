@@ -31,6 +31,48 @@ async function penEvents(page: Page, events: { type: string; init: PenInit }[]):
   }, events);
 }
 
+/** What the worker is told of the mouse while the page's thread stands still, beside what the browser has kept of each event. */
+async function moveWhileBusy(page: Page): Promise<{ gathered: number[][]; reached: number[] }> {
+  const worker = page.workers().at(-1);
+  if (!worker) throw new Error('The bench has no worker.');
+  await worker.evaluate(() => {
+    const scope = self as unknown as { onmessage: (event: MessageEvent) => void; reached: number[] };
+    const handle = scope.onmessage;
+    scope.reached = [];
+    scope.onmessage = (event) => {
+      if (event.data.kind === 'hand') for (const { atMs } of event.data.events) scope.reached.push(atMs);
+      handle.call(scope, event);
+    };
+  });
+  const box = await page.locator('.bench-stage').boundingBox();
+  if (!box) throw new Error('The bench has no stage.');
+  await page.mouse.move(box.x + 200, box.y + 200);
+  const gathered = page.evaluate(
+    () =>
+      new Promise<number[][]>((resolve) => {
+        const seen: number[][] = [];
+        const name = 'onpointerrawupdate' in window ? 'pointerrawupdate' : 'pointermove';
+        window.addEventListener(name, (event) => {
+          seen.push((event as PointerEvent).getCoalescedEvents().map(({ timeStamp }) => timeStamp));
+        });
+        setTimeout(() => {
+          const until = performance.now() + 400;
+          while (performance.now() < until);
+          setTimeout(() => resolve(seen), 400);
+        }, 100);
+      }),
+  );
+  await page.waitForTimeout(150);
+  const moves: Promise<void>[] = [];
+  for (let n = 1; n <= 12; n += 1) {
+    moves.push(page.mouse.move(box.x + 200 + 3 * n, box.y + 200));
+    await new Promise((resolve) => setTimeout(resolve, 15));
+  }
+  await Promise.all(moves);
+  const told = await gathered;
+  return { gathered: told, reached: await worker.evaluate(() => (self as unknown as { reached: number[] }).reached) };
+}
+
 test('keys are changed where they are told; a pen moves, leans and fires; a pad is felt when the tip stops hard', async ({
   page,
 }) => {
@@ -81,6 +123,13 @@ test('keys are changed where they are told; a pen moves, leans and fires; a pad 
     await expect(page.locator('.keys-table')).toContainText('Hold X');
     await expect(page.locator('.keys-table')).toContainText('Right face button');
     await page.getByRole('button', { name: 'Close' }).click();
+
+    const { gathered, reached } = await moveWhileBusy(page);
+    expect(Math.max(...gathered.map((parts) => parts.length))).toBeGreaterThan(1);
+    const stamps = gathered.flat();
+    expect(new Set(stamps).size).toBe(stamps.length);
+    // All but those of movements before the looking began.
+    expect(reached.slice(-stamps.length)).toEqual(stamps);
 
     await page.locator('.bench-stage').focus();
     await holdPad(page, { buttons: { [LEFT_TRIGGER]: 1 } });

@@ -1,0 +1,128 @@
+import { vi } from 'vitest';
+import type { HandSettings, KeptHandScale } from '../../electron/contract.ts';
+import { attachHand } from '../../renderer/input/attach-hand.ts';
+import { FIRST_HAND_SETTINGS } from '../../renderer/input/first-hand-settings.ts';
+import type { PadState } from '../../renderer/input/gamepad-hand.ts';
+import { createHandController, type HandController } from '../../renderer/input/hand-controller.ts';
+import type { HandEvent } from '../../renderer/input/hand-event.ts';
+import type { HandLimits } from '../../renderer/input/hand-pose.ts';
+import type { HandPose } from '../../sim-core/index.ts';
+
+const PX_PER_MM = 4;
+const FIRST_SPEED_MM_PER_S = 10;
+const MEASURED: Omit<KeptHandScale, 'device'> = {
+  personId: null,
+  place: 'here',
+  measuredAt: '2026-01-05T08:00:00.000Z',
+  pxPerMm: 8,
+  screenPxPerMm: 4,
+  spread: 0.01,
+  acceleration: 0,
+  raw: true,
+  restTiltXDeg: 0,
+  restTiltYDeg: 0,
+};
+
+/** The stage of a bench with the page's real listeners on it, and a clock that only the test moves. */
+export interface BenchStandIn {
+  readonly hand: HandController;
+  readonly sent: HandEvent[];
+  readonly ended: number;
+  /** How the devices were set. */
+  readonly settings: HandSettings;
+  /** The pad as it is held; null = none is there. */
+  pad: PadState | null;
+  nowMs(): number;
+  pose(): HandPose;
+  wait(ms: number): void;
+  /** Tells the stage of an event as a browser would; `parts`: what it says came together in it. */
+  tell(type: string, fields: Record<string, unknown>, parts?: Record<string, unknown>[]): void;
+  held(): boolean;
+  close(): void;
+}
+
+function eventOf(type: string, atMs: number, fields: Record<string, unknown>): Event {
+  const event = new Event(type, { cancelable: true });
+  Object.defineProperty(event, 'timeStamp', { value: atMs });
+  return Object.assign(event, fields);
+}
+
+/** `measured`: the device whose hand was measured, and is used. Ends with `close`, which gives the real clock back. */
+export function standInBench(
+  start: HandPose,
+  limits: HandLimits,
+  changed: Partial<HandSettings> = {},
+  measured: KeptHandScale['device'] | null = null,
+): BenchStandIn {
+  vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'performance'] });
+  const page = Object.assign(new EventTarget(), {
+    pointerLockElement: null as EventTarget | null,
+    exitPointerLock() {
+      page.pointerLockElement = null;
+      page.dispatchEvent(eventOf('pointerlockchange', performance.now(), {}));
+    },
+  });
+  const stage = Object.assign(new EventTarget(), {
+    onpointerrawupdate: null,
+    focus: () => undefined,
+    setPointerCapture: () => undefined,
+    requestPointerLock() {
+      page.pointerLockElement = stage;
+      page.dispatchEvent(eventOf('pointerlockchange', performance.now(), {}));
+      return Promise.resolve();
+    },
+  });
+  vi.stubGlobal('document', page);
+  vi.stubGlobal('navigator', {
+    getGamepads: () => (bench.pad === null ? [] : [{ connected: true, mapping: 'standard', ...bench.pad }]),
+  });
+  const settings = { ...FIRST_HAND_SETTINGS, ...changed };
+  const sent: HandEvent[] = [];
+  const hand = createHandController(start, performance.now(), limits, (event) => sent.push(event));
+  let ended = 0;
+  const scale = (device: KeptHandScale['device']) => (measured === device ? { ...MEASURED, device } : null);
+  const detach = attachHand(
+    stage as unknown as HTMLElement,
+    hand,
+    // Straight from above.
+    (x, y) => ({ xMm: x / PX_PER_MM, yMm: -y / PX_PER_MM }),
+    FIRST_SPEED_MM_PER_S,
+    { settings, mouse: scale('mouse'), pen: scale('pen') },
+    {
+      onEnd: () => {
+        ended += 1;
+      },
+      onSetSpeed: () => undefined,
+      onPad: () => undefined,
+      onLockRefused: () => undefined,
+    },
+  );
+  const bench: BenchStandIn = {
+    hand,
+    sent,
+    settings,
+    pad: null,
+    get ended() {
+      return ended;
+    },
+    nowMs: () => performance.now(),
+    pose: () => hand.poseAt(performance.now()),
+    wait: (ms) => void vi.advanceTimersByTime(ms),
+    tell(type, fields, parts = []) {
+      const atMs = performance.now();
+      const getCoalescedEvents = () => parts.map((part) => eventOf(type, (part.timeStamp as number) ?? atMs, withoutStamp(part)));
+      stage.dispatchEvent(eventOf(type, atMs, { shiftKey: false, ...withoutStamp(fields), getCoalescedEvents }));
+    },
+    held: () => page.pointerLockElement === stage,
+    close() {
+      detach();
+      vi.unstubAllGlobals();
+      vi.useRealTimers();
+    },
+  };
+  return bench;
+}
+
+function withoutStamp({ timeStamp: _, ...rest }: Record<string, unknown>): Record<string, unknown> {
+  return rest;
+}
