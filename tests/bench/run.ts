@@ -3,6 +3,7 @@
 import { cpus, loadavg } from 'node:os';
 import { measureAllocation } from './allocation.ts';
 import { compareWithC } from './compare-with-c.ts';
+import { compareWithFiniteElements, type PlateResult } from './compare-with-finite-elements.ts';
 import { costByLengthCut, costByPlateSize, creationMs, digestCosts, realTimeFactor, seekMs } from './core-costs.ts';
 import { measureHandLatency } from './hand-latency.ts';
 import { referenceRuns, STEEL_6, straightRun } from './recorded-runs.ts';
@@ -50,6 +51,21 @@ else {
       ? `  The fields at the end are the same to the last bit (${kernel.bytes} bytes).`
       : '  THE FIELDS DIFFER: kernel.c no longer says what the core says, so the ratio compares different work.',
   );
+}
+
+const plate = compareWithFiniteElements();
+report.finiteElements = plate;
+say('\nA moving source on a thick plate, by the core and by finite elements (FreeFEM), against the closed form:');
+if ('skipped' in plate) say(`  ${plate.skipped} Skipped.`);
+else {
+  const error = ({ medianError, greatestError }: PlateResult) =>
+    `error ${(medianError * 100).toFixed(1)} % in the middle, ${(greatestError * 100).toFixed(1)} % at most`;
+  say(`  core: ${plate.core.seconds.toFixed(2)} s; ${error(plate.core)}, of ${plate.probes} places`);
+  for (const one of plate.finiteElements) {
+    const times = (one.seconds / plate.core.seconds).toFixed(0);
+    say(`  elements, ${one.steps} steps: ${one.seconds.toFixed(1)} s, ${times} times the core's; ${error(one)}`);
+  }
+  say('  wanted: 100 times, at an error no smaller');
 }
 
 const seek = seekMs(200);
