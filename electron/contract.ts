@@ -37,6 +37,7 @@ import {
   runSummarySchema,
   runUsedSchema,
   scoreRecordSchema,
+  speedGuessSchema,
   traceRecordSchema,
 } from './contract/run-record.ts';
 import { SESSION_VERBS } from './contract/sign-in.ts';
@@ -274,6 +275,11 @@ export const VERBS = {
     reply: z.strictObject({ marking: z.strictObject({ doneTicks: ticks, totalTicks: ticks }).nullable() }),
   },
   abandonRun: { request: z.strictObject({ runId: id }), reply: runSummarySchema },
+  /** The own guess of a finished run, once. It changes no mark. */
+  noteGuess: {
+    request: z.strictObject({ runId: id, guess: speedGuessSchema }),
+    reply: z.strictObject({ guess: speedGuessSchema }),
+  },
   /** Newest first. */
   listRuns: {
     request: z.strictObject({

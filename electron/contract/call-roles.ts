@@ -52,6 +52,7 @@ export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
   finishRun: anyone,
   getMarking: anyone,
   abandonRun: anyone,
+  noteGuess: anyone,
   listRuns: anyone,
   listStandings: anyone,
   getRun: anyone,

@@ -33,6 +33,11 @@ export const traceRecordSchema = z.strictObject({
 });
 export type TraceRecord = z.infer<typeof traceRecordSchema>;
 
+/** What somebody takes their own speed to have been; the same words say what it was. */
+export const SPEED_GUESSES = ['too-slow', 'right', 'too-fast'] as const;
+export const speedGuessSchema = z.enum(SPEED_GUESSES);
+export type SpeedGuess = z.infer<typeof speedGuessSchema>;
+
 export const DECISIONS = ['competent', 'not-yet-competent'] as const;
 export type Decision = (typeof DECISIONS)[number];
 
@@ -92,6 +97,8 @@ export const runRecordSchema = z.strictObject({
   choices: rigChoicesSchema.nullable(),
   /** How the hand was measured before the run; null where it was not. */
   handScale: handScaleSchema.nullable(),
+  /** Said before any mark, and no part of one. Null where nothing was asked, or nothing was answered. */
+  speedGuess: speedGuessSchema.nullable(),
   /** Null where nothing was asked, or nothing was answered. */
   diagnosis: diagnosisSchema.nullable(),
   digests: z.array(digestHex).nullable(),

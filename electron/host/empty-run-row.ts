@@ -8,6 +8,7 @@ export const emptyRunRow = {
   trace_hz: null,
   choices: null,
   hand_scale: null,
+  speed_guess: null,
   diagnosis: null,
   assignment_id: null,
   sealed: 0,

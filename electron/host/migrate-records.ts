@@ -10,6 +10,7 @@ import { yard } from './migrations/007-yard.ts';
 import { verdicts } from './migrations/008-verdicts.ts';
 import { drillDrafts } from './migrations/009-drill-drafts.ts';
 import { handScale } from './migrations/010-hand-scale.ts';
+import { speedGuess } from './migrations/011-speed-guess.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 export interface RecordsMigration {
@@ -29,6 +30,7 @@ export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
   { name: '008-verdicts', up: verdicts },
   { name: '009-drill-drafts', up: drillDrafts },
   { name: '010-hand-scale', up: handScale },
+  { name: '011-speed-guess', up: speedGuess },
 ];
 
 /**

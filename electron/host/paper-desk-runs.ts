@@ -83,6 +83,7 @@ function paperRunOf(
     seed: run.seed,
     handKind: run.hand.kind,
     handName: run.hand.name,
+    speedGuess: row.speed_guess,
     coreVersion: run.coreVersion,
     beganAt: run.beganAt,
     endedAt: run.endedAt,
@@ -123,7 +124,13 @@ function rowsOf(db: RecordsDatabase, runIds: string[]) {
     .leftJoin('people', 'people.id', 'runs.person_id')
     .leftJoin('run_contents', 'run_contents.run_id', 'runs.id')
     .select(SUMMARY_COLUMNS)
-    .select(['drill_versions.technique', 'drill_versions.material', 'drill_versions.thickness_mm', 'runs.choices'])
+    .select([
+      'drill_versions.technique',
+      'drill_versions.material',
+      'drill_versions.thickness_mm',
+      'runs.choices',
+      'runs.speed_guess',
+    ])
     .select('run_contents.score_record')
     .where('runs.id', 'in', runIds)
     .orderBy('runs.began_at')

@@ -145,6 +145,8 @@ interface RunTable {
   choices: string | null;
   /** `HandScale` as JSON. */
   hand_scale: string | null;
+  /** One of SPEED_GUESSES. */
+  speed_guess: string | null;
   diagnosis: string | null;
   assignment_id: string | null;
   /** 1: an assessment, whose marks are kept from the apprentice until it is decided. */

@@ -1,5 +1,5 @@
 import type { ExpressionBuilder } from 'kysely';
-import type { Decision, Hand, ParsedRequest, RunRecord, RunState, RunSummary, Standing } from '../contract.ts';
+import type { Decision, Hand, ParsedRequest, RunRecord, RunState, RunSummary, SpeedGuess, Standing } from '../contract.ts';
 import { HostError } from './host-error.ts';
 import { personName } from './people.ts';
 import type { RecordsDatabase, RecordsTables, RunRow } from './records-tables.ts';
@@ -115,6 +115,7 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
           'run_contents.trace_columns',
           'runs.choices',
           'runs.hand_scale',
+          'runs.speed_guess',
           'runs.diagnosis',
           'drill_versions.text',
         ])
@@ -127,6 +128,7 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
         inputs: base64(inputs),
         choices: row.choices === null ? null : JSON.parse(row.choices),
         handScale: row.hand_scale === null ? null : JSON.parse(row.hand_scale),
+        speedGuess: row.speed_guess as SpeedGuess | null,
         diagnosis: row.diagnosis === null ? null : JSON.parse(row.diagnosis),
         digests: row.digests === null ? null : JSON.parse(row.digests),
         finalDigest: row.final_digest,

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { RigChoices } from '../../sim-core/index.ts';
-import type { ParsedRequest, Reply, RunSummary } from '../contract.ts';
+import type { ParsedRequest, Reply, RunSummary, SpeedGuess } from '../contract.ts';
 import type { Assignments } from './assignments.ts';
 import type { CoreWorkers } from './core-workers.ts';
 import { readDrillText } from './drill-text.ts';
@@ -24,6 +24,8 @@ export interface Runs {
   append(request: ParsedRequest<'appendToRun'>): Promise<Reply<'appendToRun'>>;
   finish(request: ParsedRequest<'finishRun'>): Promise<RunSummary>;
   abandon(runId: string): Promise<RunSummary>;
+  /** The own guess of a finished run. @throws HostError 'conflict' where another one is kept, or the run cannot have one */
+  noteGuess(request: ParsedRequest<'noteGuess'>): Promise<SpeedGuess>;
   /** How far a run is that is being cut again to be marked; null where none is. */
   marking(runId: string): Reply<'getMarking'>['marking'];
 }
@@ -177,6 +179,18 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
         }
         spool.close(runId);
         return await shelf.summary(runId);
+      }),
+    noteGuess: ({ runId, guess }) =>
+      queue.inOrder(runId, async () => {
+        const run = await shelf.summary(runId);
+        if (run.state !== 'finished' || run.source !== 'here')
+          throw new HostError('conflict', 'A guess belongs to a run that was cut here and is finished.');
+        const row = await db.selectFrom('runs').select('speed_guess').where('id', '=', runId).executeTakeFirstOrThrow();
+        // The answer may have been lost and the same be sent again; another guess would come after the marks.
+        if (row.speed_guess !== null && row.speed_guess !== guess)
+          throw new HostError('conflict', 'The guess of this run is kept already.');
+        await db.updateTable('runs').set({ speed_guess: guess }).where('id', '=', runId).execute();
+        return guess;
       }),
   };
 }

@@ -136,6 +136,7 @@ function runServices({
   | 'finishRun'
   | 'getMarking'
   | 'abandonRun'
+  | 'noteGuess'
   | 'listRuns'
   | 'listStandings'
   | 'getRun'
@@ -166,6 +167,10 @@ function runServices({
     abandonRun: async ({ runId }, caller) => {
       await own.mustBeCut(runId, caller);
       return summaryFor(caller, await runs.abandon(runId));
+    },
+    noteGuess: async (request, caller) => {
+      await own.mustBeCut(request.runId, caller);
+      return { guess: await runs.noteGuess(request) };
     },
     listRuns: async (request, caller) => {
       await spool.markSilent();

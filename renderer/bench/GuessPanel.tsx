@@ -1,7 +1,7 @@
 import { useEffect, useRef } from 'react';
+import { SPEED_GUESSES, type SpeedGuess } from '../../electron/contract.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { SPEED_GUESSES, type SpeedGuess } from './speed-guess.ts';
 
 const WRITTEN_IN = '[role="dialog"], input';
 

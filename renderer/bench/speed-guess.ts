@@ -1,8 +1,5 @@
+import type { SpeedGuess } from '../../electron/contract.ts';
 import type { Drill, Score } from '../../sim-core/index.ts';
-
-/** What somebody takes their own speed to have been; the same words say what it was. */
-export const SPEED_GUESSES = ['too-slow', 'right', 'too-fast'] as const;
-export type SpeedGuess = (typeof SPEED_GUESSES)[number];
 
 /** From this mark on the speed was right, as far as a word can tell. */
 const RIGHT_FROM_MARK = 80;

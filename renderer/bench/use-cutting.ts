@@ -1,5 +1,7 @@
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
+import type { SpeedGuess } from '../../electron/contract.ts';
 import { CORE_VERSION, type Diagnosis, type Drill, type RigChoices, type SpeedWindow } from '../../sim-core/index.ts';
+import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { attachHand } from '../input/attach-hand.ts';
@@ -13,7 +15,7 @@ import { feelRun } from './feel-run.ts';
 import type { GuideStep } from './guidance.ts';
 import { handLimits } from './hand-limits.ts';
 import { createRunRecorder, type Marking, type RunRecorder } from './run-recorder.ts';
-import { asksSpeedGuess, type SpeedGuess } from './speed-guess.ts';
+import { asksSpeedGuess } from './speed-guess.ts';
 import { useGuide } from './use-guide.ts';
 import { waitingPose } from './waiting-pose.ts';
 import type { FinishedRun } from './worker-messages.ts';
@@ -118,7 +120,9 @@ export function useCutting(
         goTo({ at: 'review', runId: id });
         return;
       }
-      const guess = asksSpeedGuess(drill) ? { guess: await guessed.current.promise } : {};
+      const asked = asksSpeedGuess(drill);
+      const guess = asked ? await guessed.current.promise : null;
+      if (guess !== null && notKept === null) void callHost('noteGuess', { runId: id, guess }).catch(tellTrouble);
       if (!open.current) return;
       const { people, chosenId } = useYard.getState();
       handOver({
@@ -138,7 +142,8 @@ export function useCutting(
         trace: run.trace,
         recorded: { digests: run.digests, finalDigest: run.finalDigest },
         notKept,
-        ...guess,
+        guess,
+        justGuessed: asked,
       });
       goTo({ at: 'review', runId: id });
     },

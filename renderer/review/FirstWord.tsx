@@ -1,5 +1,6 @@
+import type { SpeedGuess } from '../../electron/contract.ts';
 import type { Evidence, Score } from '../../sim-core/index.ts';
-import { type SpeedGuess, speedTruth } from '../bench/speed-guess.ts';
+import { speedTruth } from '../bench/speed-guess.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import type { UnitSystem } from '../ui/units.ts';

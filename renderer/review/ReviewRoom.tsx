@@ -34,6 +34,7 @@ import { FacePanel } from './FacePanel.tsx';
 import { FirstWord } from './FirstWord.tsx';
 import { FreeCamera } from './FreeCamera.tsx';
 import { type ReviewedRun, UNKEPT_RUN_ID } from './fresh-run.ts';
+import { GuessNote } from './GuessNote.tsx';
 import { LeaveReview } from './LeaveReview.tsx';
 import { loadRun } from './load-run.ts';
 import { MeasureOverlay } from './measure/MeasureOverlay.tsx';
@@ -106,7 +107,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   const otherCore = run.coreVersion !== CORE_VERSION;
   const faceSeen = useRef(false);
   const [tab, setTab] = useState<ReviewTab>('marks');
-  const [allShown, setAllShown] = useState(run.guess === undefined);
+  const [allShown, setAllShown] = useState(run.justGuessed !== true);
   const cutFace = useCutFace(run, replay, units, tab === 'face', goToTick);
   const face = tab === 'face' ? cutFace : null;
   const map = face?.map ?? null;
@@ -276,7 +277,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
               {score && !allShown && (
                 <FirstWord
                   score={score}
-                  guess={run.guess ?? null}
+                  guess={run.guess}
                   units={units}
                   ready={replay.ready}
                   onShow={show}
@@ -323,6 +324,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
           {replay.verdict !== null && !judges && (
             <p className={`small ${replay.verdict === 'same' ? 'soft' : 'notice'}`}>{say(`review.verdict.${replay.verdict}`)}</p>
           )}
+          {!blind && allShown && <GuessNote run={run} />}
           <p className="small" data-hand-scale={run.handScale?.applied ? run.handScale.device : 'none'}>
             {runHandWords(run.hand, run.handScale)}
           </p>

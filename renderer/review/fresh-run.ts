@@ -1,6 +1,5 @@
-import type { Hand } from '../../electron/contract.ts';
+import type { Hand, SpeedGuess } from '../../electron/contract.ts';
 import type { Diagnosis, Drill, HandScale, RigChoices, Score, StoredTrace } from '../../sim-core/index.ts';
-import type { SpeedGuess } from '../bench/speed-guess.ts';
 import type { RecordedDigests } from '../bench/worker-messages.ts';
 
 /** Everything the review shows of a run, wherever it came from. */
@@ -25,8 +24,10 @@ export interface ReviewedRun {
   notKept: string | null;
   /** When it was handed in for a verdict; absent or null where it was not. */
   handedInAt?: string | null;
-  /** Only of a run that was just cut: how its speed was guessed, null = not. Its marks come after the one thing to change. */
-  guess?: SpeedGuess | null;
+  /** How whoever cut it guessed its speed before any mark; null where nobody was asked, or answered. */
+  guess: SpeedGuess | null;
+  /** Just cut, and asked for a guess: its marks come after the one thing to change. */
+  justGuessed?: boolean;
 }
 
 /** Name in the address of a run that could not be kept. */

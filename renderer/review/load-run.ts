@@ -26,6 +26,7 @@ export async function loadRun(id: string): Promise<ReviewedRun> {
     trace: record.trace as StoredTrace | null,
     recorded: record.digests && record.finalDigest ? { digests: record.digests, finalDigest: record.finalDigest } : null,
     notKept: null,
+    guess: record.speedGuess,
     handedInAt: record.assessment?.submittedAt ?? null,
   };
 }

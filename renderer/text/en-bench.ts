@@ -155,6 +155,8 @@ export const enBench = {
   'guess.hit': 'You knew it',
   'guess.miss': 'Not as you thought',
   'guess.told': 'You said: {guess}. It was: {truth}.',
+  'guess.kept': 'Own guess of the speed, before any mark: {guess}.',
+  'guess.kept-beside': 'Own guess of the speed, before any mark: {guess}. It was: {truth}.',
 
   'cue.title': 'How it goes',
   'cue.at-torch': 'Cues by the torch',

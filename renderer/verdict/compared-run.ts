@@ -27,6 +27,7 @@ function reviewedReference(run: RunFile): ReviewedRun {
     trace: run.trace,
     recorded: null,
     notKept: null,
+    guess: null,
   };
 }
 

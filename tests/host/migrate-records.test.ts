@@ -208,3 +208,21 @@ test('a kept file of version 9 opens with its runs; no hand of theirs was measur
   const runId = await cutSampleRun(host, { handScale: SAMPLE_HAND_SCALE });
   expect((await host.ask('getRun', { runId })).handScale).toEqual(SAMPLE_HAND_SCALE);
 });
+
+/** Made by Kerfhand 0.1.0 with the first ten steps: an apprentice and two finished runs, one with a measured hand. */
+test('a kept file of version 10 opens with its runs; nothing was guessed of them, and may be of one, once', async () => {
+  const folder = temporaryFolder();
+  copyFileSync(path.join(import.meta.dirname, 'old-files', 'records-version-10.db'), path.join(folder, 'records.db'));
+  const host = await openTestHost({ folder });
+  const { runs } = await host.ask('listRuns', {});
+  expect(runs.map(({ score, personName }) => [score, personName]).toSorted()).toEqual([
+    [62, 'Apprentice 01'],
+    [81.5, 'Apprentice 01'],
+  ]);
+  const kept = await Promise.all(runs.map(({ id }) => host.ask('getRun', { runId: id })));
+  expect(kept.map(({ speedGuess }) => speedGuess)).toEqual([null, null]);
+  expect(kept.filter(({ handScale }) => handScale !== null)).toHaveLength(1);
+  const runId = await cutSampleRun(host);
+  expect(await host.ask('noteGuess', { runId, guess: 'too-slow' })).toEqual({ guess: 'too-slow' });
+  expect((await host.ask('getRun', { runId })).speedGuess).toBe('too-slow');
+});

@@ -34,6 +34,8 @@ test('tables of runs and measures, narrowed as the queue and the class are', asy
   const decided = await handInRun(yard);
   await decide(yard, decided);
   const practice = await cutSampleRun(apprentice);
+  await apprentice.ask('noteGuess', { runId: practice, guess: 'too-slow' });
+  expect(await otherApprentice.refusal('noteGuess', { runId: practice, guess: 'right' })).toMatch(/^forbidden/);
   const others = await cutSampleRun(otherApprentice);
   const group = await instructor.ask('saveGroup', { groupId: null, name: 'Early shift', memberIds: [ids.otherApprentice] });
 
@@ -45,7 +47,7 @@ test('tables of runs and measures, narrowed as the queue and the class are', asy
     assessor: 'Assessor 01',
     current_a: '45',
   });
-  expect(all[1]).toMatchObject({ decision: '', duration_s: '0.25', state: 'finished' });
+  expect(all[1]).toMatchObject({ decision: '', duration_s: '0.25', state: 'finished', speed_guess: 'too-slow' });
   expect(all[2].groups).toBe('Early shift');
 
   const chosen = async (choice: object) => (await tableOf(assessor, { table: 'runs', ...choice })).map((row) => row.run_id);

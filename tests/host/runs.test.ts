@@ -121,6 +121,21 @@ describe('the end of a run', () => {
     expect(await host.refusal('appendToRun', sampleChunk(runId, 3))).toMatch(/^conflict: This run is closed/);
   });
 
+  test('the own guess is kept once, of a finished run, and changes nothing else of it', async () => {
+    const host = await openTestHost();
+    const runId = await cutRun(host, 1);
+    expect(await host.refusal('noteGuess', { runId, guess: 'right' })).toMatch(/^conflict: A guess belongs to a run/);
+    await host.ask('finishRun', sampleFinish(runId, CHUNK_TICKS));
+    const before = await host.ask('getRun', { runId });
+    expect(before.speedGuess).toBeNull();
+    await host.ask('noteGuess', { runId, guess: 'too-fast' });
+    expect(await host.ask('getRun', { runId })).toEqual({ ...before, speedGuess: 'too-fast' });
+    // The same again is an answer that was lost; another one would come after the marks.
+    await host.ask('noteGuess', { runId, guess: 'too-fast' });
+    expect(await host.refusal('noteGuess', { runId, guess: 'right' })).toBe('conflict: The guess of this run is kept already.');
+    expect((await host.ask('getRun', { runId })).speedGuess).toBe('too-fast');
+  });
+
   test('a trace that is no whole number of samples is refused and the run can still be finished', async () => {
     const host = await openTestHost();
     const runId = await cutRun(host, 1);

@@ -9,6 +9,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { RECORDS_MIGRATIONS } from '../../electron/host/migrate-records.ts';
 import { backUpYard } from '../../electron/host/papers/back-up-yard.ts';
 import { inspectBackup, restoreYard } from '../../electron/host/papers/restore-yard.ts';
+import { cutSampleRun } from '../host/cut-sample-run.ts';
 import { openTestHost, type TestHost, temporaryFolder } from '../host/open-test-host.ts';
 import { realRunText } from './signed-run.ts';
 
@@ -36,11 +37,13 @@ async function contentsOf(host: TestHost) {
   const { people } = await host.ask('listPeople', {});
   const { runs, total } = await host.ask('listRuns', {});
   const texts: string[] = [];
+  const guesses: (string | null)[] = [];
   for (const { id } of runs) {
+    guesses.push((await host.ask('getRun', { runId: id })).speedGuess);
     const file = await host.ask('exportRun', { runId: id });
     texts.push(file.outcome === 'text' ? file.text : '');
   }
-  return { people, total, texts: texts.sort(), settings: await host.ask('getSettings', {}) };
+  return { people, total, guesses, texts: texts.sort(), settings: await host.ask('getSettings', {}) };
 }
 
 const write = (folder: string, to: string) => backUpYard({ folder, to, appVersion: '0.1.0', madeAt: NOW });
@@ -48,9 +51,11 @@ const write = (folder: string, to: string) => backUpYard({ folder, to, appVersio
 describe('a yard', () => {
   test('backed up at work, lost and restored is the same yard, run files to the byte', async () => {
     const { folder, host, backup } = await openYard();
+    await host.ask('noteGuess', { runId: await cutSampleRun(host), guess: 'too-slow' });
     const before = await contentsOf(host);
-    expect(before).toMatchObject({ total: 2, settings: { units: 'inch' } });
-    expect(before.texts).toEqual([...runTexts].sort());
+    expect(before).toMatchObject({ total: 3, settings: { units: 'inch' } });
+    expect(before.texts).toEqual(expect.arrayContaining(runTexts));
+    expect(before.guesses).toEqual(['too-slow', null, null]);
     const steps: [number, number][] = [];
     const head = await backUpYard({
       folder,
@@ -59,7 +64,7 @@ describe('a yard', () => {
       madeAt: NOW,
       onProgress: (...step) => steps.push(step),
     });
-    expect(head).toMatchObject({ people: 3, runs: 2, recordsVersion: RECORDS_MIGRATIONS.length, madeAt: NOW.toISOString() });
+    expect(head).toMatchObject({ people: 3, runs: 3, recordsVersion: RECORDS_MIGRATIONS.length, madeAt: NOW.toISOString() });
     expect(steps.at(-1)?.[0]).toBe(steps.at(-1)?.[1]);
     // What is done after the backup is not in it.
     await host.ask('createPerson', { role: 'apprentice' });

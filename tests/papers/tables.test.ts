@@ -122,6 +122,7 @@ const RUN: RunForTable = {
   seed: 4_294_967_295,
   handKind: 'mouse',
   handName: '=HYPERLINK("http://x.example")',
+  speedGuess: 'too-fast',
   coreVersion: '2.0.0',
   beganAt: '2030-01-31T09:45:00.000Z',
   endedAt: null,
@@ -151,7 +152,7 @@ describe('tables', () => {
     expect(text.endsWith('\r\n')).toBe(true);
     const { data, errors, meta } = read(text);
     expect(errors).toEqual([]);
-    expect(meta.fields).toHaveLength(24);
+    expect(meta.fields).toHaveLength(25);
     expect(data[0]).toMatchObject({
       groups: 'Monday|Gangways',
       drill_title: 'Hanger tab, "straight" cut',
@@ -163,6 +164,7 @@ describe('tables', () => {
       passed: 'yes',
       decision: 'competent',
       reasons: "'-steady\nand square",
+      speed_guess: 'too-fast',
     });
     expect(data[1]).toMatchObject({ run_id: 'r-2', person: '', score: '', passed: '', decision: '', reasons: '' });
   });

@@ -17,6 +17,8 @@ export interface RunForTable {
   seed: number;
   handKind: string;
   handName: string;
+  /** Said before any mark; null where nothing was. */
+  speedGuess: string | null;
   coreVersion: string;
   beganAt: string;
   endedAt: string | null;
@@ -53,6 +55,7 @@ const RUN_COLUMNS = [
   'assessor',
   'decided_at',
   'reasons',
+  'speed_guess',
 ] as const;
 
 const MEASURE_COLUMNS = [
@@ -106,6 +109,7 @@ function runRows(runs: readonly RunForTable[]): string {
     assessor: run.verdict?.assessor ?? null,
     decided_at: run.verdict?.at ?? null,
     reasons: run.verdict?.reasons ?? null,
+    speed_guess: run.speedGuess,
   }));
   return csvRows(RUN_COLUMNS, rows);
 }
