@@ -1,4 +1,5 @@
 import { lazy, Suspense, useEffect } from 'react';
+import { I18nProvider } from 'react-aria-components';
 import { FIRST_CUT_DRILL } from '../bench/first-cut.ts';
 import { CalibrationRoom } from '../calibration/CalibrationRoom.tsx';
 import { BackupRoom } from '../desk/BackupRoom.tsx';
@@ -17,9 +18,11 @@ import { PeopleRoom } from '../register/PeopleRoom.tsx';
 import { loadWhoAmI } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { CautionDialog } from './CautionDialog.tsx';
 import { Mishap } from './Mishap.tsx';
 import { type Route, routeFromHash, useHash } from './route.ts';
+import { useSpokenLanguage } from './spoken-language.ts';
 import { useShownTheme } from './theme.ts';
 import { loadYard, tellTrouble, useYard } from './yard-store.ts';
 
@@ -40,7 +43,7 @@ function Trouble() {
   return (
     <div className="trouble" role="alert">
       <p>
-        <strong>{say('app.trouble')}.</strong> {trouble}
+        <strong>{say('app.trouble')}.</strong> <Told words={trouble} />
       </p>
       <Action onPress={() => useYard.setState({ trouble: null })}>{say('app.dismiss')}</Action>
     </div>
@@ -52,13 +55,14 @@ export function App() {
   const route = routeFromHash(hash);
   const visit = useDemoYard((state) => state.visit);
   useShownTheme();
+  const language = useSpokenLanguage();
   useEffect(() => {
     void loadYard();
     loadWhoAmI().catch(tellTrouble);
     loadDemoYard().catch(tellTrouble);
   }, []);
   return (
-    <>
+    <I18nProvider locale={language}>
       <DemoMark />
       <Mishap key={`${visit} ${hash}`}>
         <Suspense fallback={<p className="waiting">{say('app.loading')}</p>}>
@@ -86,6 +90,6 @@ export function App() {
       <CautionDialog />
       <IdleWatch />
       <Trouble />
-    </>
+    </I18nProvider>
   );
 }

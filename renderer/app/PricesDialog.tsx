@@ -3,6 +3,7 @@ import { Dialog, Heading, Input, Label, Modal, ModalOverlay, NumberField, TextFi
 import type { PriceSettings } from '../../electron/contract.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { NumberInput } from '../ui/NumberInput.tsx';
 import { changeSettings, useYard } from './yard-store.ts';
 
 const PARTS = ['electrode', 'nozzle', 'shield', 'gasPerM3', 'stationPerHour'] as const;
@@ -83,11 +84,11 @@ function PriceField({ label, value, onChange }: { label: string; value: number; 
       value={value}
       minValue={0}
       maxValue={PRICE_HIGH}
-      formatOptions={{ minimumFractionDigits: 2, maximumFractionDigits: 2 }}
+      formatOptions={{ minimumFractionDigits: 2, maximumFractionDigits: 2, useGrouping: false }}
       onChange={(next) => onChange(Number.isFinite(next) ? next : value)}
     >
       <Label>{label}</Label>
-      <Input className="price-input" />
+      <NumberInput className="price-input" />
     </NumberField>
   );
 }

@@ -7,6 +7,7 @@ import { useDemoYard } from '../register/demo-yard.ts';
 import { useSignedIn } from '../register/signed-in.ts';
 import { TIER_NAMES, type TierName } from '../scene/quality-tiers.ts';
 import { SoundChoice } from '../sound/SoundChoice.tsx';
+import { LANGUAGE_IDS, LANGUAGES, type Language, languageOf } from '../text/language.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
@@ -47,6 +48,12 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
                     { value: 'light', label: say('settings.theme.light') },
                     { value: 'dark', label: say('settings.theme.dark') },
                   ]}
+                />
+                <Choice<Language>
+                  label={say('settings.language')}
+                  value={languageOf(settings.language)}
+                  onChange={(language) => changeSettings({ language })}
+                  options={LANGUAGE_IDS.map((id) => ({ value: id, label: LANGUAGES[id], language: id }))}
                 />
                 <Choice<Settings['units']>
                   label={say('settings.units')}

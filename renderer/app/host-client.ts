@@ -1,4 +1,5 @@
 import type { Answer, CallError, ErrorCode, KerfhandVerbs, Reply, Request, Verb } from '../../electron/contract.ts';
+import { say } from '../text/say.ts';
 
 declare global {
   interface Window {
@@ -31,14 +32,10 @@ async function overLoopback<V extends Verb>(verb: V, request: Request<V>): Promi
       body: JSON.stringify(request),
     });
   } catch {
-    throw new HostError(
-      'unreachable',
-      'Kerfhand’s own service on this machine does not answer. Close this page and start Kerfhand again.',
-    );
+    throw new HostError('unreachable', say('app.unreachable'));
   }
   const answer: unknown = await response.json().catch(() => null);
-  if (!isAnswer(answer))
-    throw new HostError('unreachable', `Kerfhand’s own service answered ${response.status} without a reason.`);
+  if (!isAnswer(answer)) throw new HostError('unreachable', say('app.no-reason', { status: response.status }));
   return answer as Answer<V>;
 }
 

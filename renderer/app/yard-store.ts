@@ -1,6 +1,7 @@
 import { create } from 'zustand';
 import type { DrillSummary, Person, RunSummary, Session, Settings, Standing } from '../../electron/contract.ts';
 import { FIRST_HAND_SETTINGS } from '../input/first-hand-settings.ts';
+import { errorWords } from './error-words.ts';
 import { callHost, HostError } from './host-client.ts';
 
 /** Slow state of the page: who practises, what there is to practise, what was done, how things look. Nothing of a running cut. */
@@ -60,7 +61,7 @@ export const useYard = create<YardState>(() => ({
 }));
 
 export function tellTrouble(error: unknown): void {
-  useYard.setState({ trouble: error instanceof Error ? error.message : String(error) });
+  useYard.setState({ trouble: errorWords(error) });
 }
 
 /** Runs a call; what goes wrong is told in its own sentence on the page. Null when it went wrong. */

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { ToggleButton } from 'react-aria-components';
 import { neutralChoices } from '../../sim-core/index.ts';
+import { errorWords } from '../app/error-words.ts';
 import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { useShownTheme } from '../app/theme.ts';
@@ -18,10 +19,13 @@ import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
 import { MuteButton } from '../sound/MuteButton.tsx';
 import { useSound } from '../sound/use-sound.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Progress } from '../ui/Progress.tsx';
+import { Told } from '../ui/Told.tsx';
 import { quantity, thickness } from '../ui/units.ts';
+import { useTitle } from '../ui/use-title.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { ArcState } from './ArcState.tsx';
 import { CuePanel } from './CuePanel.tsx';
@@ -59,7 +63,7 @@ export function BenchRoom({ drillId, assignmentId, first = false }: BenchRoomPro
     let wanted = true;
     findDrill(drillId, personId, assignmentId)
       .then((drill) => wanted && setFound(drill))
-      .catch((error: Error) => wanted && setFailure(error.message));
+      .catch((error: unknown) => wanted && setFailure(errorWords(error)));
     return () => {
       wanted = false;
     };
@@ -69,7 +73,9 @@ export function BenchRoom({ drillId, assignmentId, first = false }: BenchRoomPro
     return (
       <main className="waiting">
         <div>
-          <p role="alert">{say('bench.failed', { reason: failure })}</p>
+          <p role="alert">
+            <Told words={say('bench.failed', { reason: failure })} />
+          </p>
           <Action onPress={() => goTo({ at: 'home' })}>{say('bench.back')}</Action>
         </div>
       </main>
@@ -112,9 +118,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
   const surface = source?.setup.surface ?? drill.plate.surface;
   const findsFaults = drill.rubric.measures.some((measure) => measure.id === 'fault-finding');
 
-  useEffect(() => {
-    document.title = `${drill.title} · ${say('app.name')}`;
-  }, [drill]);
+  useTitle(drill.title);
 
   return (
     <div className="bench" data-phase={phase} data-step={step} data-tier={tier ?? ''}>
@@ -174,7 +178,9 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
       )}
       {phase === 'failed' && (
         <main className="waiting">
-          <p role="alert">{say('bench.failed', { reason: cutting.failure ?? '' })}</p>
+          <p role="alert">
+            <Told words={say('bench.failed', { reason: inEnglish(cutting.failure ?? '') })} />
+          </p>
         </main>
       )}
       {atWork && (

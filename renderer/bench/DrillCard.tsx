@@ -3,8 +3,10 @@ import { hashFromRoute } from '../app/route.ts';
 import { DemonstrationLink } from '../drills/DemonstrationLink.tsx';
 import { PlateSketch } from '../drills/PlateSketch.tsx';
 import { passInShort, passRules } from '../drills/pass-rules.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { band, quantity, thickness, type UnitSystem } from '../ui/units.ts';
 import { CautionList } from './CautionList.tsx';
 import type { CuePlan } from './cues-for.ts';
@@ -86,7 +88,7 @@ export function DrillCard({ drill, drillHash, window, units, earlier, plan, onSt
           </dd>
           <dt>{say('card.window')}</dt>
           <dd data-window-low={window?.windowLowMmPerS ?? ''} data-window-high={window?.windowHighMmPerS ?? ''}>
-            {windowText(window, units)}
+            <Told words={windowText(window, units)} />
           </dd>
           {window?.edgeDwellS != null && (
             <>
@@ -129,6 +131,6 @@ export function DrillCard({ drill, drillHash, window, units, earlier, plan, onSt
 function windowText(window: SpeedWindow | null, units: UnitSystem): string {
   if (window === null) return say('app.wait');
   if (window.windowLowMmPerS === null || window.windowHighMmPerS === null)
-    return say('card.window-none', { reason: window.reason ?? '' });
+    return say('card.window-none', { reason: inEnglish(window.reason ?? '') });
   return band(window.windowLowMmPerS, window.windowHighMmPerS, 'mm/s', units);
 }

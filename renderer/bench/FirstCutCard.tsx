@@ -23,7 +23,7 @@ export function FirstCutCard({ drill, window, units, onStart }: FirstCutCardProp
       <h1 id="card-title">{say('first-cut.title')}</h1>
       <p className="first-lead">
         {say('first-cut.lead', {
-          material: say(`material.${drill.plate.material}`).toLowerCase(),
+          material: say(`material.${drill.plate.material}`),
           thickness: thickness(drill.plate.thicknessMm, units),
         })}
       </p>

@@ -2,6 +2,7 @@ import { type RefObject, useCallback, useEffect, useRef, useState } from 'react'
 import type { SpeedGuess } from '../../electron/contract.ts';
 import { CORE_VERSION, type Diagnosis, type Drill, type RigChoices, type SpeedWindow } from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
+import { errorWords } from '../app/error-words.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { attachHand } from '../input/attach-hand.ts';
@@ -112,7 +113,7 @@ export function useCutting(
       try {
         id = await at.recorder.finish(run);
       } catch (error) {
-        notKept = error instanceof Error ? error.message : String(error);
+        notKept = errorWords(error);
       }
       work.current = null;
       if (sealed && notKept === null) {

@@ -1,10 +1,13 @@
 import { Fragment } from 'react';
 import { type Drill, type ParseProblem, PIERCE_METHODS, rightGuideOffsetMm, runCost } from '../../sim-core/index.ts';
 import { useYard } from '../app/yard-store.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { money } from '../ui/money.ts';
+import { significantText } from '../ui/number-text.ts';
 import { StateMark } from '../ui/StateMark.tsx';
+import { Told } from '../ui/Told.tsx';
 import { band, quantity, scoreText, type UnitSystem } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import type { PierceFigures } from './builder-messages.ts';
@@ -12,8 +15,6 @@ import { partOfPath, placeOfPath } from './builder-parts.ts';
 import { placeName } from './place-words.ts';
 import { placesOf } from './plan-places.ts';
 import type { CoreAnswers } from './use-core-answers.ts';
-
-const joules = new Intl.NumberFormat('en', { maximumSignificantDigits: 2 });
 
 export interface AnswersPanelProps {
   drill: Drill;
@@ -33,7 +34,13 @@ function Verdict({ drill, answers, onMend }: Omit<AnswersPanelProps, 'isReadable
     <div className={`verdict verdict-${state}`} role="status" data-verdict={state}>
       <p>
         <strong>
-          {failed !== null ? say('builder.verdict.failed', { reason: failed }) : say(`builder.verdict.${state as 'can'}`)}
+          <Told
+            words={
+              failed !== null
+                ? say('builder.verdict.failed', { reason: inEnglish(failed) })
+                : say(`builder.verdict.${state as 'can'}`)
+            }
+          />
         </strong>
       </p>
       {known !== undefined && known.length > 0 && <ProblemList drill={drill} problems={known} onMend={onMend} />}
@@ -57,7 +64,9 @@ export function ProblemList({ drill, problems, onMend }: ProblemListProps) {
         const where = place ? placeName(place) : say(`builder.part.${partOfPath(path)}`);
         return (
           <li key={path + sentence} data-problem={path}>
-            <span>{sentence}</span>
+            <span>
+              <Told words={inEnglish(sentence)} />
+            </span>
             <Action aria-label={say('builder.problem.mend-long', { where, problem: sentence })} onPress={() => onMend(path)}>
               {say('builder.problem.mend', { where })}
             </Action>
@@ -70,7 +79,7 @@ export function ProblemList({ drill, problems, onMend }: ProblemListProps) {
 
 function pierceWords({ throughS, thrownBackJ }: PierceFigures, units: UnitSystem): string {
   if (throughS === null) return say('builder.answer.no-way');
-  return say('builder.answer.through', { time: quantity(throughS, 's', units), heat: joules.format(thrownBackJ) });
+  return say('builder.answer.through', { time: quantity(throughS, 's', units), heat: significantText(thrownBackJ, 2) });
 }
 
 /** What the core says of the drill as it is now. */
@@ -83,14 +92,14 @@ export function AnswersPanel({ drill, answers, isReadable, onMend }: AnswersPane
   const low = window?.windowLowMmPerS ?? null;
   const high = window?.windowHighMmPerS ?? null;
   const speed =
-    window === undefined ? wait : low === null || high === null ? (window.reason ?? '') : band(low, high, 'mm/s', units);
+    window === undefined ? wait : low === null || high === null ? inEnglish(window.reason ?? '') : band(low, high, 'mm/s', units);
   return (
     <section className="builder-answers" aria-label={say('builder.answers')} inert={!isReadable}>
       <Verdict drill={drill} answers={answers} onMend={onMend} />
       <dl className="answer-list">
         <dt>{say(drill.intended.speedMmPerS ? 'builder.answer.own-speed' : 'builder.answer.speed')}</dt>
         <dd data-answer="speed" data-low={low ?? ''} data-high={high ?? ''}>
-          {speed}
+          <Told words={speed} />
         </dd>
         {drill.start === 'edge' && window?.edgeDwellS != null && (
           <>
@@ -139,7 +148,11 @@ export function AnswersPanel({ drill, answers, isReadable, onMend }: AnswersPane
         )}
       </dl>
       {pierces && <p className="soft small">{say('builder.answer.back')}</p>}
-      {answers.reason !== null && <p role="status">{answers.reason}</p>}
+      {answers.reason !== null && (
+        <p role="status">
+          <Told words={inEnglish(answers.reason)} />
+        </p>
+      )}
     </section>
   );
 }

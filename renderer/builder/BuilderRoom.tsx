@@ -1,10 +1,13 @@
 import { useEffect, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import type { Drill } from '../../sim-core/index.ts';
+import { errorWords } from '../app/error-words.ts';
 import { goTo } from '../app/route.ts';
 import { useSignedIn } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { AnswersPanel } from './AnswersPanel.tsx';
 import { BuilderHead } from './BuilderHead.tsx';
 import { BUILDER_PARTS, type BuilderPart, partOfPath, placeOfPath } from './builder-parts.ts';
@@ -47,7 +50,7 @@ export function BuilderRoom({ drillId }: { drillId: string | null }) {
         setFromDraft(found);
         setState('open');
       },
-      (error: Error) => wanted && setState({ failure: error.message }),
+      (error: unknown) => wanted && setState({ failure: errorWords(error) }),
     );
     return () => {
       wanted = false;
@@ -64,7 +67,9 @@ function NoWayOn({ sentence }: { sentence: string }) {
   return (
     <main className="waiting">
       <div>
-        <p role="alert">{sentence}</p>
+        <p role="alert">
+          <Told words={sentence} />
+        </p>
         <Action onPress={() => goTo({ at: 'home' })}>{say('bench.back')}</Action>
       </div>
     </main>
@@ -97,9 +102,7 @@ function DrillInTheMaking({ fromDraft }: { fromDraft: boolean }) {
   const [part, setPart] = useState<BuilderPart>('plate');
   const [draftShown, setDraftShown] = useState(fromDraft);
   useStepKeys();
-  useEffect(() => {
-    document.title = `${say('builder.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('builder.title'));
   const isChanged = useBuilder((state) => state.history.past.length > 0);
   useEffect(() => {
     if (isChanged && drill !== base.drill) keepDraft(opened, { drill, onHash: base.hash });

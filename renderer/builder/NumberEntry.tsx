@@ -1,6 +1,8 @@
 import { useState } from 'react';
-import { FieldError, Input, Label, NumberField } from 'react-aria-components';
+import { FieldError, Label, NumberField } from 'react-aria-components';
 import { say } from '../text/say.ts';
+import { NumberInput } from '../ui/NumberInput.tsx';
+import { Told } from '../ui/Told.tsx';
 import { MM_PER_INCH } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { letGo } from './builder-store.ts';
@@ -69,8 +71,8 @@ export function NumberEntry({
       onBlur={letGo}
     >
       <Label className="entry-label">{sign === '' ? label : say('builder.field.with-unit', { label, unit: sign })}</Label>
-      <Input className="entry-input figure" />
-      <FieldError className="entry-wrong">{why}</FieldError>
+      <NumberInput className="entry-input figure" />
+      <FieldError className="entry-wrong">{why !== null && <Told words={why} />}</FieldError>
     </NumberField>
   );
 }

@@ -3,6 +3,7 @@ import { type Drill, type DrillTolerances, MEASURE_IDS, type MeasureId } from '.
 import { say } from '../text/say.ts';
 import { Choice } from '../ui/Choice.tsx';
 import { Tick } from '../ui/Tick.tsx';
+import { Told } from '../ui/Told.tsx';
 import { BandEntry } from './BandEntry.tsx';
 import { edit } from './builder-store.ts';
 import { NumberEntry, type NumberEntryProps } from './NumberEntry.tsx';
@@ -151,7 +152,7 @@ function MeasureTick({ id, name, isOn }: { id: MeasureId; name: string; isOn: bo
       />
       {why !== null && (
         <p className="entry-wrong" role="alert">
-          {why}
+          <Told words={why} />
         </p>
       )}
     </>

@@ -7,9 +7,9 @@ import { placeWords } from './place-words.ts';
 import { movePlace, type PlanPlace, removePlace } from './plan-places.ts';
 
 /** Steps of the arrow keys, mm. */
-const STEP_MM = 1;
-const LONG_STEP_MM = 10;
-const FINE_STEP_MM = 0.1;
+export const STEP_MM = 1;
+export const LONG_STEP_MM = 10;
+export const FINE_STEP_MM = 0.1;
 
 /** Shapes by which the kinds are told apart, about 0,0 with a reach of 1. */
 const SHAPES: Record<PlanPlace['kind'], string> = {

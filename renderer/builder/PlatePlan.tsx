@@ -3,7 +3,9 @@ import { type Drill, pathGeometry, setupFromDrill } from '../../sim-core/index.t
 import { SurfacePatterns } from '../rig-check/SurfacePatterns.tsx';
 import { guideShape } from '../scene/guide-shape.ts';
 import { say } from '../text/say.ts';
-import { PlanHandle } from './PlanHandle.tsx';
+import { MM_PER_INCH, quantity, type UnitSystem } from '../ui/units.ts';
+import { useUnits } from '../ui/use-units.ts';
+import { FINE_STEP_MM, LONG_STEP_MM, PlanHandle, STEP_MM } from './PlanHandle.tsx';
 import { lengthsOf, type PlanPoint } from './path-joints.ts';
 import { type PlanPlace, placesOf } from './plan-places.ts';
 
@@ -14,8 +16,11 @@ const RIM_MM = 18;
 const REACH = 1 / 42;
 /** More openings are refused, and the plan is not held up by drawing them. */
 const MOST_DRAWN = 420;
-const RULE_EVERY_MM = 10;
-const FIGURE_EVERY_MM = 50;
+/** Ruler beside the plate: a mark every so many of the core's mm, a figure at every so manieth mark, in the reader's measures. */
+const RULERS: Record<UnitSystem, { everyMm: number; figureEvery: number; unitMm: number }> = {
+  metric: { everyMm: 10, figureEvery: 5, unitMm: 1 },
+  inch: { everyMm: MM_PER_INCH / 2, figureEvery: 4, unitMm: MM_PER_INCH },
+};
 const WALK_MM = 1;
 const ARROWS_EVERY_MM = 45;
 
@@ -55,6 +60,7 @@ function atRim(place: PlanPlace, lengthMm: number, widthMm: number): PlanPoint {
 
 /** The plate from above with everything on it; places can be pulled about. The form beside it says and does the same. */
 export function PlatePlan({ drill }: { drill: Drill }) {
+  const units = useUnits();
   const picture = useRef<SVGSVGElement>(null);
   const { surface } = drill.plate;
   const { lengthMm, widthMm, cutouts: holes = [] } = useMemo(() => setupFromDrill(drill, 0), [drill]);
@@ -77,7 +83,12 @@ export function PlatePlan({ drill }: { drill: Drill }) {
     return { xMm: Math.round(at.x), yMm: Math.round(-at.y) };
   }
 
-  const rule = (long: number) => Array.from({ length: Math.floor(long / RULE_EVERY_MM) + 1 }, (_, n) => n * RULE_EVERY_MM);
+  const { everyMm, figureEvery, unitMm } = RULERS[units];
+  const rule = (longMm: number) =>
+    Array.from({ length: Math.floor(longMm / everyMm) + 1 }, (_, n) => ({
+      mm: n * everyMm,
+      figure: n % figureEvery === 0 ? Math.round((n * everyMm) / unitMm) : null,
+    }));
   return (
     <figure className="plan">
       {/* biome-ignore lint/a11y/useSemanticElements: the group is a drawing */}
@@ -94,11 +105,11 @@ export function PlatePlan({ drill }: { drill: Drill }) {
           {cutouts.map((outline) => (
             <polygon key={points(outline)} className="plan-hole" points={points(outline)} />
           ))}
-          {rule(lengthMm).map((x) => (
-            <path key={`x${x}`} className="plan-rule" d={`M${x} 0v${x % FIGURE_EVERY_MM === 0 ? -4 : -2}`} />
+          {rule(lengthMm).map(({ mm, figure }) => (
+            <path key={`x${mm}`} className="plan-rule" d={`M${mm} 0v${figure === null ? -2 : -4}`} />
           ))}
-          {rule(widthMm).map((y) => (
-            <path key={`y${y}`} className="plan-rule" d={`M0 ${y}h${y % FIGURE_EVERY_MM === 0 ? -4 : -2}`} />
+          {rule(widthMm).map(({ mm, figure }) => (
+            <path key={`y${mm}`} className="plan-rule" d={`M0 ${mm}h${figure === null ? -2 : -4}`} />
           ))}
           {guide && guide.edge.length > 0 && (
             <polygon className="plan-guide" points={points([...guide.edge, ...guide.back.toReversed()])} />
@@ -123,27 +134,27 @@ export function PlatePlan({ drill }: { drill: Drill }) {
         </g>
         {/* biome-ignore lint/a11y/noAriaHiddenOnFocusable: a group of a drawing takes no focus */}
         <g aria-hidden="true" className="plan-figures" fontSize={figureMm}>
-          {rule(lengthMm)
-            .filter((x) => x % FIGURE_EVERY_MM === 0)
-            .map((x) => (
-              <text key={x} x={x} y={5 + figureMm} textAnchor="middle">
-                {x}
-              </text>
-            ))}
-          {rule(widthMm)
-            .filter((y) => y % FIGURE_EVERY_MM === 0 && y > 0)
-            .map((y) => (
-              <text key={y} x={-5.5} y={-y} dy="0.35em" textAnchor="end">
-                {y}
-              </text>
-            ))}
+          {rule(lengthMm).map(({ mm, figure }) => (
+            <text key={mm} x={mm} y={5 + figureMm} textAnchor="middle">
+              {figure}
+            </text>
+          ))}
+          {rule(widthMm).map(({ mm, figure }) => (
+            <text key={mm} x={-5.5} y={-mm} dy="0.35em" textAnchor="end">
+              {mm > 0 && figure}
+            </text>
+          ))}
         </g>
         {places.map((place, n) => (
           <PlanHandle key={place.id} place={place} shownAt={shown[n] ?? place} reachMm={reachMm} plateAt={plateAt} />
         ))}
       </svg>
       <figcaption id="plan-keys" className="soft small">
-        {say('builder.plan.keys')}
+        {say('builder.plan.keys', {
+          step: quantity(STEP_MM, 'fine-mm', units),
+          long: quantity(LONG_STEP_MM, 'fine-mm', units),
+          fine: quantity(FINE_STEP_MM, 'fine-mm', units),
+        })}
       </figcaption>
     </figure>
   );

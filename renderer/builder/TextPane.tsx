@@ -1,7 +1,9 @@
 import { TextArea, TextField } from 'react-aria-components';
 import type { Drill } from '../../sim-core/index.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { dropWriting, letGo, useBuilder, write } from './builder-store.ts';
 import { drillTextOf } from './drill-text-of.ts';
 
@@ -21,7 +23,7 @@ export function TextPane({ drill }: { drill: Drill }) {
             <ul>
               {writing.problems.slice(0, 4).map((problem) => (
                 <li key={problem.path + problem.sentence}>
-                  <code>{problem.path}</code> {problem.sentence}
+                  <code>{problem.path}</code> <Told words={inEnglish(problem.sentence)} />
                 </li>
               ))}
             </ul>

@@ -1,20 +1,28 @@
 import { useCallback, useEffect, useState } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import type { DrillVersion, RunSummary } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { loadRuns } from '../app/yard-store.ts';
 import { drillFromText } from '../drills/read-drill.ts';
+import { dateAndTimeText } from '../register/dates.ts';
+import { personText } from '../register/person-text.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { Told } from '../ui/Told.tsx';
 import { scoreText } from '../ui/units.ts';
 import { edit } from './builder-store.ts';
 import { demonstrationOf } from './use-core-answers.ts';
 
-const when = new Intl.DateTimeFormat('en', { dateStyle: 'medium', timeStyle: 'short', hourCycle: 'h23' });
 const NONE = 'none';
 const RUNS_OFFERED = 50;
+
+function handWords({ personName, hand }: RunSummary): string {
+  if (personName !== null) return personText(personName);
+  return say(hand.kind === 'script' ? 'builder.demonstration.hand' : 'home.who.nobody');
+}
 
 export interface VersionsDialogProps {
   drillId: string;
@@ -70,7 +78,7 @@ function VersionList({ drillId, close }: { drillId: string; close(): void }) {
         await what();
         await load();
       } catch (error) {
-        setTrouble(error instanceof Error ? error.message : String(error));
+        setTrouble(errorWords(error));
       } finally {
         setBusy(false);
       }
@@ -101,7 +109,11 @@ function VersionList({ drillId, close }: { drillId: string; close(): void }) {
     <>
       <div role="status">
         {busy && <p className="soft">{say('builder.versions.busy')}</p>}
-        {trouble !== null && <p className="entry-wrong">{trouble}</p>}
+        {trouble !== null && (
+          <p className="entry-wrong">
+            <Told words={trouble} />
+          </p>
+        )}
       </div>
       <ul className="version-list">
         {versions.map((version) => (
@@ -111,7 +123,7 @@ function VersionList({ drillId, close }: { drillId: string; close(): void }) {
               {version.current && <span className="version-current">{say('builder.version.current')}</span>}
             </h3>
             <p className="soft">
-              {version.savedAt !== null && when.format(new Date(version.savedAt))}
+              {version.savedAt !== null && dateAndTimeText(version.savedAt)}
               {' · '}
               {version.runs === 1 ? say('builder.version.one-run') : say('builder.version.runs', { runs: version.runs })}
             </p>
@@ -140,10 +152,8 @@ function VersionList({ drillId, close }: { drillId: string; close(): void }) {
                     .map((run) => ({
                       value: run.id,
                       label: say('builder.demonstration.run', {
-                        who:
-                          run.personName ??
-                          (run.hand.kind === 'script' ? say('builder.demonstration.hand') : say('home.who.nobody')),
-                        when: when.format(new Date(run.beganAt)),
+                        who: handWords(run),
+                        when: dateAndTimeText(run.beganAt),
                         score: scoreText(run.score ?? 0),
                       }),
                     })),

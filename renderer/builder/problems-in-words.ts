@@ -1,4 +1,5 @@
 import type { z } from 'zod';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 
 /** Why a value that was typed or chosen cannot be taken: one sentence for a person who has never seen the text. */
@@ -13,7 +14,7 @@ export function problemsInWords(error: { issues: readonly z.core.$ZodIssue[] }):
       if (issue.origin === 'string') return say('builder.field.too-long', { most: String(issue.maximum) });
       return say('builder.field.at-most', { most: String(issue.maximum) });
     case 'custom':
-      return sentence(issue.message);
+      return inEnglish(sentence(issue.message));
     default:
       return say('builder.field.wrong');
   }

@@ -1,12 +1,14 @@
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
 import { goTo } from '../app/route.ts';
 import { changeSettings, useYard } from '../app/yard-store.ts';
 import { placeNow, scaleOf, withScale } from '../input/hand-scale.ts';
 import { dateText } from '../register/dates.ts';
+import { personText } from '../register/person-text.ts';
 import { YardHead } from '../register/YardHead.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Tick } from '../ui/Tick.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { USUAL_SCREEN_PX_PER_MM } from './card-size.ts';
 import { HandStep, type NewScale } from './HandStep.tsx';
@@ -35,9 +37,7 @@ export function CalibrationRoom() {
   const screenPxPerMm = screen ?? before ?? Math.round(USUAL_SCREEN_PX_PER_MM * 50) / 50;
   const screenSettled = settled ?? before !== undefined;
 
-  useEffect(() => {
-    document.title = `${say('hand.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('hand.title'));
 
   function keep(scale: NewScale): void {
     const measured = { ...scale, personId: person?.id ?? null, place, screenPxPerMm, measuredAt: new Date().toISOString() };
@@ -52,7 +52,7 @@ export function CalibrationRoom() {
         <div>
           <h1>{say('hand.title')}</h1>
           <p className="hand-lead">{say('hand.lead')}</p>
-          <p className="soft">{person ? say('hand.who', { name: person.name }) : say('hand.who-nobody')}</p>
+          <p className="soft">{person ? say('hand.who', { name: personText(person.name) }) : say('hand.who-nobody')}</p>
           {known.map((scale) => (
             <p key={scale.device} className="soft" data-known={scale.device}>
               {say(`hand.device.${scale.device}`)}: {say('hand.known', { date: dateText(scale.measuredAt) })}

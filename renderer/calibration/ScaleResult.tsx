@@ -2,6 +2,9 @@ import type { KeptHandScale } from '../../electron/contract.ts';
 import { isAccelerated } from '../input/hand-scale.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { numberText } from '../ui/number-text.ts';
+import { MM_PER_INCH, thickness } from '../ui/units.ts';
+import { useUnits } from '../ui/use-units.ts';
 import { agreement, type MeasuredHand, type Stroke } from './hand-strokes.ts';
 import { percent } from './percent.ts';
 
@@ -16,12 +19,16 @@ export interface ScaleResultProps {
 
 /** What the strokes came to, and whether it is to be kept. */
 export function ScaleResult({ measured, strokes, device, raw, onAgain, onKeep }: ScaleResultProps) {
+  const units = useUnits();
+  const lengthMm = units === 'inch' ? MM_PER_INCH : 1;
   const accelerated = isAccelerated(measured);
   return (
     <section className="hand-result" aria-labelledby="hand-result" data-px-per-mm={measured.pxPerMm.toFixed(4)}>
       <h3 id="hand-result">{say('hand.result')}</h3>
       <p>
-        <strong>{say('hand.result.scale', { px: measured.pxPerMm.toFixed(2) })}</strong>
+        <strong>
+          {say('hand.result.scale', { length: thickness(lengthMm, units), px: numberText(measured.pxPerMm * lengthMm, 2) })}
+        </strong>
       </p>
       <ul className="hand-strokes">
         {strokes.map((stroke, index) => (

@@ -1,5 +1,7 @@
+import { percentText } from '../ui/number-text.ts';
+
 /** A share in per cent: tenths below ten, whole above. */
 export function percent(share: number): string {
   const value = share * 100;
-  return `${value < 9.95 ? value.toFixed(1) : value.toFixed(0)}%`;
+  return percentText(value, value < 9.95 ? 1 : 0);
 }

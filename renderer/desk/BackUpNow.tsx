@@ -3,6 +3,7 @@ import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
+import { Told } from '../ui/Told.tsx';
 import { FactsList } from './FactsList.tsx';
 import { createFileJob } from './file-job.ts';
 import { LastBackup } from './LastBackup.tsx';
@@ -41,7 +42,7 @@ export function BackUpNow() {
       </div>
       {state === 'failed' && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
     </div>

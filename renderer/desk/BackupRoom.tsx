@@ -1,10 +1,10 @@
-import { useEffect } from 'react';
 import type { Session } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { useYard } from '../app/yard-store.ts';
 import { YardPage } from '../register/YardPage.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { BackUpNow } from './BackUpNow.tsx';
 import { FileJobLine } from './FileJobLine.tsx';
 import { createFileJob } from './file-job.ts';
@@ -27,9 +27,7 @@ export function BackupRoom() {
 
 function Backup() {
   const notices = useYard((state) => state.session?.notices ?? NO_NOTICES);
-  useEffect(() => {
-    document.title = `${say('backup.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('backup.title'));
   return (
     <main id="content" className="home-main desk-room">
       <div>

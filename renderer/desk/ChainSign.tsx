@@ -1,8 +1,11 @@
 import { useEffect, useState } from 'react';
 import type { Reply } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 
 type Chain = Reply<'checkLedger'>;
 
@@ -35,7 +38,7 @@ export function ChainSign({ entries, onFound }: ChainSignProps) {
         setChain(found);
         onFound(found);
       },
-      (error: unknown) => wanted && setProblem(error instanceof Error ? error.message : String(error)),
+      (error: unknown) => wanted && setProblem(errorWords(error)),
     );
     return () => {
       wanted = false;
@@ -52,10 +55,15 @@ export function ChainSign({ entries, onFound }: ChainSignProps) {
       </svg>
       <div role="status">
         <p className="trust-word">{say(`chain.${state}`)}</p>
-        {problem !== null && <p>{problem}</p>}
+        {problem !== null && (
+          <p>
+            <Told words={problem} />
+          </p>
+        )}
         {chain && (
           <p>
-            {chain.sentence} {!chain.ok && say(chain.firstWrong === null ? 'chain.broken.end' : 'chain.broken.from')}
+            <Told words={inEnglish(chain.sentence)} />{' '}
+            {!chain.ok && say(chain.firstWrong === null ? 'chain.broken.end' : 'chain.broken.from')}
           </p>
         )}
         {chain?.ok && <p className="small soft">{say('chain.whole.means')}</p>}

@@ -1,18 +1,19 @@
 import { useState } from 'react';
 import { Dialog, Heading, Label, Modal, ModalOverlay, TextArea, TextField } from 'react-aria-components';
 import type { LedgerEntry } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
+import { wholeMomentText } from '../register/dates.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { entryWords, kindName, type YardNames } from './entry-words.ts';
 
 const REASON_LEAST = 3;
 const REASON_LIMIT = 1000;
 /** Kinds whose subject is a run that can be looked at. */
 const ABOUT_A_RUN: ReadonlySet<string> = new Set(['run-submitted', 'verdict', 'overrule', 'note']);
-
-const wholeMoment = new Intl.DateTimeFormat('en', { dateStyle: 'medium', timeStyle: 'long', hour12: false });
 
 export interface EntryDialogProps {
   entry: LedgerEntry;
@@ -43,7 +44,7 @@ export function EntryDialog({ entry, names, correctedBy, onClose, onCorrected }:
             </div>
             <div>
               <dt>{say('record.at')}</dt>
-              <dd>{wholeMoment.format(new Date(at))}</dd>
+              <dd>{wholeMomentText(at)}</dd>
             </div>
             <div className="whole-row">
               <dt>{say('record.digest')}</dt>
@@ -95,7 +96,7 @@ function Correction({ seq, onClose, onCorrected }: CorrectionProps) {
       await onCorrected();
       onClose();
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
       setBusy(false);
     }
   };
@@ -114,7 +115,7 @@ function Correction({ seq, onClose, onCorrected }: CorrectionProps) {
       <p className="soft small">{say('record.correct.about')}</p>
       {problem !== null && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       <Action kind="main" type="submit" isDisabled={!ready}>

@@ -1,6 +1,7 @@
 import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { RunningJob } from '../ui/RunningJob.tsx';
+import { Told } from '../ui/Told.tsx';
 import type { FileJob } from './file-job.ts';
 
 export interface FileJobLineProps {
@@ -30,7 +31,7 @@ export function FileJobLine({ fileJob, making }: FileJobLineProps) {
       </div>
       {state === 'failed' && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
     </div>

@@ -1,6 +1,9 @@
 import { useEffect, useState } from 'react';
+import { errorWords } from '../app/error-words.ts';
 import { YardPage } from '../register/YardPage.tsx';
 import { say } from '../text/say.ts';
+import { Told } from '../ui/Told.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { forgetWaiting, useWaiting } from './bring-file.ts';
 import { FileChoice } from './FileChoice.tsx';
 import { IncomingPreview } from './IncomingPreview.tsx';
@@ -20,9 +23,7 @@ export function HandOnRoom() {
 }
 
 function HandOn() {
-  useEffect(() => {
-    document.title = `${say('packs.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('packs.title'));
   return (
     <main id="content" className="home-main desk-room">
       <div>
@@ -52,7 +53,7 @@ function TakeIn() {
       (read) => setIncoming((before) => ({ read, number: (before?.number ?? 0) + 1 })),
       (error: unknown) => {
         setIncoming(null);
-        const reason = error instanceof Error ? error.message : String(error);
+        const reason = errorWords(error);
         setProblem(say('packs.unread', { file: waiting.file.name, reason }));
       },
     );
@@ -65,7 +66,7 @@ function TakeIn() {
       <FileChoice choose={say(incoming === null ? 'packs.choose' : 'packs.choose-other')} about={say('packs.drop')} />
       {problem !== null && (
         <p className="notice" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       {incoming && <IncomingPreview key={incoming.number} incoming={incoming.read} onLeave={() => setIncoming(null)} />}

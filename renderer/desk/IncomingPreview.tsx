@@ -1,13 +1,16 @@
 import { useMemo, useState } from 'react';
 import type { PaperJob, TakenDrill } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { loadYard, tellTrouble } from '../app/yard-store.ts';
 import { momentText } from '../register/dates.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
+import { Told } from '../ui/Told.tsx';
 import type { Choices, IncomingChoice, IncomingDrills, IncomingRow } from './incoming-drills.ts';
 import { hereWords, takenWords, takeWords } from './incoming-words.ts';
 
@@ -44,7 +47,7 @@ export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
       setStopped(became === null);
       if (became !== null) await loadYard();
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
     }
     setJob(null);
     setBusy(false);
@@ -71,7 +74,7 @@ export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
       )}
       {problem !== null && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       {job && (
@@ -157,13 +160,14 @@ function OfferedRows({ rows, choiceOf, onChoose }: OfferedRowsProps) {
 }
 
 function TakenRows({ rows, taken }: { rows: readonly IncomingRow[]; taken: readonly TakenDrill[] }) {
+  const say = useSay();
   const columns = useMemo((): TableColumn<IncomingRow>[] => {
     const takenOf = (row: IncomingRow) => (row.kind === 'wrong' ? undefined : taken.find(({ packId }) => packId === row.id));
     return [
       { id: 'title', head: say('packs.drill'), isRowHead: true, sortBy: ({ title }) => title, show: ({ title }) => title },
-      { id: 'became', head: say('packs.became'), show: (row) => takenWords(row, takenOf(row)) },
+      { id: 'became', head: say('packs.became'), show: (row) => <Told words={takenWords(row, takenOf(row))} /> },
     ];
-  }, [taken]);
+  }, [taken, say]);
   return (
     <>
       <p role="status" className="roster-sum">

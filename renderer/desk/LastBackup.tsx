@@ -3,6 +3,7 @@ import type { LedgerEntry } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { momentText } from '../register/dates.ts';
+import { personText } from '../register/person-text.ts';
 import { say } from '../text/say.ts';
 import { momentIn, textIn } from './entry-body.ts';
 
@@ -38,7 +39,7 @@ export function LastBackup({ freshId }: { freshId: string | null }) {
       <p data-last-backup={backup?.seq ?? 'none'}>
         {backup === null
           ? say('backup.last.none')
-          : say('backup.last', { when: momentText(backup.at), person: by ?? say('record.stranger') })}
+          : say('backup.last', { when: momentText(backup.at), person: by ? personText(by) : say('record.stranger') })}
       </p>
       {restore && <LastRestore entry={restore} />}
     </>

@@ -6,7 +6,7 @@ import { drillShelf, NO_FILTER } from '../drills/drill-shelf.ts';
 import { techniqueName } from '../drills/technique-name.ts';
 import { ManyPick } from '../register/ManyPick.tsx';
 import { offerFile } from '../review/offer-file.ts';
-import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
 
 const TITLE_LIMIT = 120;
@@ -41,6 +41,7 @@ function useDemonstrations(hashes: readonly string[]): number | null {
 
 /** Puts drills into one file that another yard takes in. */
 export function PackForm() {
+  const say = useSay();
   const drills = useYard((state) => state.drills);
   const [chosen, setChosen] = useState<ReadonlySet<string>>(new Set());
   const [title, setTitle] = useState('');
@@ -56,7 +57,7 @@ export function PackForm() {
           name,
           note: say(source === 'own' ? 'packs.note.own' : 'packs.note.shipped', { technique: techniqueName(technique) }),
         })),
-    [drills],
+    [drills, say],
   );
   const picked = useMemo(() => drills.filter(({ id }) => chosen.has(id)), [drills, chosen]);
   const hashes = useMemo(() => picked.map(({ hash }) => hash), [picked]);

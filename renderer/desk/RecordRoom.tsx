@@ -1,12 +1,15 @@
-import { useCallback, useEffect, useMemo, useState } from 'react';
+import { useCallback, useMemo, useState } from 'react';
 import { LEDGER_KINDS, type LedgerEntry, type LedgerKind, type Reply } from '../../electron/contract.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { dayText, momentText } from '../register/dates.ts';
+import { personText } from '../register/person-text.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { YardPage } from '../register/YardPage.tsx';
 import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { ChainSign } from './ChainSign.tsx';
 import { EntryDialog } from './EntryDialog.tsx';
 import { entryWords, kindName, type YardNames } from './entry-words.ts';
@@ -32,9 +35,7 @@ function AuditTrail() {
   const { entries, total, more, all, again } = useRecord(filter);
   const corrections = useCorrections();
   const names = useYardNames();
-  useEffect(() => {
-    document.title = `${say('record.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('record.title'));
   const print = async () => {
     await all();
     // The last rows are drawn before the paper is taken.
@@ -118,7 +119,7 @@ function FilterBar({ filter, total, onChange }: FilterBarProps) {
         options={[
           { value: ANY, label: say('record.any-person') },
           { value: NOBODY, label: say('record.nobody') },
-          ...staffFirst.map(({ id, name }) => ({ value: id, label: name })),
+          ...staffFirst.map(({ id, name }) => ({ value: id, label: personText(name) })),
         ]}
         onChange={(who) => onChange({ ...filter, who: who === ANY ? null : who })}
       />
@@ -140,6 +141,7 @@ function useColumns(
   corrections: ReadonlyMap<number, number[]>,
   onOpen: (entry: LedgerEntry) => void,
 ): TableColumn<LedgerEntry>[] {
+  const say = useSay();
   return useMemo(
     () => [
       { id: 'seq', head: say('record.seq'), toRight: true, show: ({ seq }) => <span className="figure">{seq}</span> },
@@ -187,6 +189,6 @@ function useColumns(
         ),
       },
     ],
-    [names, firstWrong, corrections, onOpen],
+    [names, firstWrong, corrections, onOpen, say],
   );
 }

@@ -1,12 +1,15 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Reply } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
+import { personText } from '../register/person-text.ts';
 import { SecretField } from '../register/SecretField.tsx';
 import { useMe } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Progress } from '../ui/Progress.tsx';
+import { Told } from '../ui/Told.tsx';
 import { forgetWaiting, useWaiting } from './bring-file.ts';
 import { FactsList } from './FactsList.tsx';
 import { FileChoice } from './FileChoice.tsx';
@@ -41,7 +44,7 @@ function WaitingRestore({ waits, onWithdrawn }: { waits: NonNullable<Waiting>; o
   return (
     <div className="notice desk-lines" data-restore="waits">
       <p role="status">
-        <strong>{say('restore.waits')}</strong> {say('restore.waits.by', { person: waits.askedBy })}
+        <strong>{say('restore.waits')}</strong> {say('restore.waits.by', { person: personText(waits.askedBy) })}
       </p>
       <FactsList facts={waits.backup} />
       <Action onPress={() => void withdraw()}>{say('restore.withdraw')}</Action>
@@ -79,7 +82,7 @@ function ChooseBackup({ replaces, onAsked }: { replaces: boolean; onAsked(): Pro
       (error: unknown) => {
         ended();
         if (mine.signal.aborted) return;
-        setProblem(say('restore.unread', { file: fileName, reason: error instanceof Error ? error.message : String(error) }));
+        setProblem(say('restore.unread', { file: fileName, reason: errorWords(error) }));
       },
     );
   }, [waiting]);
@@ -100,7 +103,7 @@ function ChooseBackup({ replaces, onAsked }: { replaces: boolean; onAsked(): Pro
       )}
       {problem !== null && (
         <p className="notice" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       {uploaded && (
@@ -139,7 +142,7 @@ function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestore
       await callHost('restoreAtNextStart', { uploadId: uploaded.uploadId, passphrase });
       await onAsked();
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
       setBusy(false);
     }
   };
@@ -157,14 +160,14 @@ function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestore
       <p>{say('restore.means')}</p>
       {replaces && <p>{say('restore.replaces')}</p>}
       <SecretField
-        label={say('restore.passphrase', { person: me?.name ?? '' })}
+        label={say('restore.passphrase', { person: personText(me?.name ?? '') })}
         value={passphrase}
         known
         onChange={setPassphrase}
       />
       {problem !== null && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       <div className="row-actions">

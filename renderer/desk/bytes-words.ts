@@ -1,3 +1,5 @@
+import { numberText } from '../ui/number-text.ts';
+
 const UNITS = ['bytes', 'kB', 'MB', 'GB'] as const;
 
 /** Length of a file as people say it: 300 bytes, 4.2 kB, 87 MB. Steps of a thousand. */
@@ -9,5 +11,5 @@ export function bytesWords(bytes: number): string {
     unit++;
   }
   const digits = unit === 0 || amount >= 99.5 ? 0 : 1;
-  return `${amount.toFixed(digits)}\u00a0${UNITS[unit]}`;
+  return `${numberText(amount, digits)}\u00a0${UNITS[unit]}`;
 }

@@ -1,6 +1,7 @@
 import type { LedgerEntry } from '../../electron/contract.ts';
 import { momentText } from '../register/dates.ts';
 import { measureName } from '../register/measure-name.ts';
+import { personText } from '../register/person-text.ts';
 import { isTextKey, say } from '../text/say.ts';
 import { scoreText } from '../ui/units.ts';
 import { type EntryBody, listIn, momentIn, numberIn, textIn } from './entry-body.ts';
@@ -138,7 +139,7 @@ export function entryWords(entry: LedgerEntry, names: YardNames): string {
         made: made === null ? UNKNOWN : momentText(made),
         people: counted('people', numberIn(body, 'people')),
         runs: counted('runs', numberIn(body, 'runs')),
-        person: textIn(body, 'askedBy') ?? UNKNOWN,
+        person: personText(textIn(body, 'askedBy') ?? UNKNOWN),
       });
     }
     default:

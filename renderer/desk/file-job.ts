@@ -1,8 +1,10 @@
 import { create, type StoreApi, type UseBoundStore } from 'zustand';
 import type { FileJobBegun, PaperJob } from '../../electron/contract.ts';
 import { fromBase64 } from '../../sim-core/index.ts';
+import { errorWords } from '../app/error-words.ts';
 import { followJob } from '../app/follow-job.ts';
 import { callHost } from '../app/host-client.ts';
+import { inEnglish } from '../text/in-english.ts';
 
 /** Work of the host's that ends in a file, as it stands. */
 export interface FileJobState {
@@ -60,7 +62,8 @@ export function createFileJob(): FileJob {
     const job = await followJob(started, (now) =>
       store.setState({ state: 'making', job: now, done: now.done, total: now.total }),
     );
-    if (job.state === 'failed' || job.state === 'stopped') store.setState({ state: job.state, job, problem: job.problem });
+    if (job.state === 'failed' || job.state === 'stopped')
+      store.setState({ state: job.state, job, problem: job.problem === null ? null : inEnglish(job.problem) });
     else if (job.file?.fetch) await fetchFile(job, job.file.fileName);
     else store.setState({ state: 'done', job });
   }
@@ -73,7 +76,7 @@ export function createFileJob(): FileJob {
         const begun = await begin();
         if (begun.outcome === 'started') await follow(begun.job);
       } catch (error) {
-        store.setState({ state: 'failed', problem: error instanceof Error ? error.message : String(error) });
+        store.setState({ state: 'failed', problem: errorWords(error) });
       }
     },
     async stop() {

@@ -1,4 +1,5 @@
 import type { TakenDrill } from '../../electron/contract.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import type { IncomingRow } from './incoming-drills.ts';
 
@@ -21,6 +22,6 @@ export function takenWords(row: IncomingRow, taken: TakenDrill | undefined): str
     taken.choice === 'keep-both' ? say('packs.became.keep-both', { id: taken.id }) : say(`packs.became.${taken.choice}`);
   if (taken.demonstration === 'kept') return `${became} ${say('packs.became.demonstration')}`;
   if (taken.demonstration === 'wrong')
-    return `${became} ${say('packs.became.demonstration-wrong', { reason: taken.reason ?? '–' })}`;
+    return `${became} ${say('packs.became.demonstration-wrong', { reason: taken.reason === null ? '–' : inEnglish(taken.reason) })}`;
   return row.hasDemonstration ? `${became} ${say('packs.became.demonstration-left')}` : became;
 }

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useState } from 'react';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { personText } from '../register/person-text.ts';
 import type { YardNames } from './entry-words.ts';
 
 /** Names of what the entries of the record speak of. */
@@ -20,7 +21,7 @@ export function useYardNames(): YardNames {
     const personNames = new Map(people.map(({ id, name }) => [id, name]));
     const drillTitles = new Map(drills.map(({ id, title }) => [id, title]));
     return {
-      person: (id) => personNames.get(id) ?? null,
+      person: (id) => personText(personNames.get(id) ?? '') || null,
       drill: (id) => drillTitles.get(id) ?? null,
       assignment: (id) => titles.get(id) ?? null,
       set: (id) => titles.get(id) ?? null,

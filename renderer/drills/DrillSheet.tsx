@@ -4,6 +4,7 @@ import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
+import { Told } from '../ui/Told.tsx';
 import { scoreText, thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { PlateSketch } from './PlateSketch.tsx';
@@ -25,7 +26,11 @@ export function DrillSheet({ summary, standing }: { summary: DrillSummary; stand
         <span className="figure">{thickness(summary.thicknessMm, units)}</span>
       </p>
       {reading.state === 'reading' && <p className="soft small">{say('home.drill.reading')}</p>}
-      {reading.state === 'broken' && <p className="drill-broken small">{say('home.drill.broken', { reason: reading.reason })}</p>}
+      {reading.state === 'broken' && (
+        <p className="drill-broken small">
+          <Told words={say('home.drill.broken', { reason: reading.reason })} />
+        </p>
+      )}
       <p className="small drill-standing" data-drill={summary.id} data-tries={standing?.tries ?? 0}>
         {standing === null ? (
           <span className="soft">{say('home.drill.untried')}</span>

@@ -1,6 +1,7 @@
 import { useEffect, useState } from 'react';
 import type { DrillSummary } from '../../electron/contract.ts';
 import type { Drill } from '../../sim-core/index.ts';
+import { errorWords } from '../app/error-words.ts';
 import { readDrill } from './read-drill.ts';
 
 export type DrillReading = { state: 'reading' } | { state: 'read'; drill: Drill } | { state: 'broken'; reason: string };
@@ -12,7 +13,7 @@ export function useDrill(summary: DrillSummary): DrillReading {
     let wanted = true;
     readDrill(summary).then(
       (drill) => wanted && setReading({ state: 'read', drill }),
-      (error: Error) => wanted && setReading({ state: 'broken', reason: error.message }),
+      (error: unknown) => wanted && setReading({ state: 'broken', reason: errorWords(error) }),
     );
     return () => {
       wanted = false;

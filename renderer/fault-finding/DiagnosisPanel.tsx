@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import { Label, Radio, RadioGroup } from 'react-aria-components';
 import { type Diagnosis, REMEDY_IDS, type RemedyId, RIG_FAULT_IDS, type RigFaultId } from '../../sim-core/index.ts';
+import { spokenLanguage } from '../text/language.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { ARC_SIGNS, type ArcSigns } from './arc-signs.ts';
@@ -15,7 +16,7 @@ export function DiagnosisPanel({ signs, onSay }: DiagnosisPanelProps) {
   const [cause, setCause] = useState<RigFaultId | null>(null);
   const [remedy, setRemedy] = useState<RemedyId | null>(null);
   // By their words, so that a remedy does not stand beside its cause.
-  const remedies = REMEDY_IDS.toSorted((a, b) => say(`remedy.${a}`).localeCompare(say(`remedy.${b}`)));
+  const remedies = REMEDY_IDS.toSorted((a, b) => say(`remedy.${a}`).localeCompare(say(`remedy.${b}`), spokenLanguage()));
   const seen = ARC_SIGNS.filter((sign) => signs.seen[sign] > 0);
   return (
     <section className="diagnosis" aria-labelledby="diagnosis-title">

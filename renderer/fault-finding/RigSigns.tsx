@@ -2,6 +2,7 @@ import { useEffect, useRef, useState } from 'react';
 import { ARC_STATES, torchBar } from '../../sim-core/index.ts';
 import type { RunSource } from '../scene/run-source.ts';
 import { say } from '../text/say.ts';
+import { percentText } from '../ui/number-text.ts';
 import { quantity, type UnitSystem } from '../ui/units.ts';
 import type { ArcSign, ArcSigns } from './arc-signs.ts';
 
@@ -50,7 +51,7 @@ export function RigSigns({ source, signs, units, partsShown }: RigSignsProps) {
       )}
       {partsShown && (
         <p className="small soft" data-parts-spent={spent}>
-          {spent === 0 ? say('signs.parts-new') : say('signs.parts', { spent: `${spent}%` })}
+          {spent === 0 ? say('signs.parts-new') : say('signs.parts', { spent: percentText(spent) })}
         </p>
       )}
       <p className="rig-signs-words" role="status" data-signs={now.join(' ')}>

@@ -1,19 +1,17 @@
-import { useEffect } from 'react';
 import { CAUTION_IDS, MEASURE_IDS } from '../../sim-core/index.ts';
 import { hashFromRoute } from '../app/route.ts';
 import { CautionList } from '../bench/CautionList.tsx';
 import { KeysTable } from '../bench/KeysTable.tsx';
 import { YardPage } from '../register/YardPage.tsx';
 import { say } from '../text/say.ts';
+import { useTitle } from '../ui/use-title.ts';
 import { FadingHelp } from './FadingHelp.tsx';
 import { BENCH_TOPICS, type HelpTopic, isMeasure, topicName } from './help-topics.ts';
 import { MeasureHelp } from './MeasureHelp.tsx';
 
 /** All of the help: a list of topics, and one of them. */
 export function HelpRoom({ topic }: { topic: HelpTopic }) {
-  useEffect(() => {
-    document.title = `${say(topicName(topic))} · ${say('app.name')}`;
-  }, [topic]);
+  useTitle(say(topicName(topic)));
   return (
     <YardPage>
       <main id="content" className="home-main help-room">

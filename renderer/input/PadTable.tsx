@@ -3,6 +3,7 @@ import type { HandSettings } from '../../electron/contract.ts';
 import { say } from '../text/say.ts';
 import { Choice } from '../ui/Choice.tsx';
 import { Gauge } from '../ui/Gauge.tsx';
+import { percentText } from '../ui/number-text.ts';
 import { Tick } from '../ui/Tick.tsx';
 import { BindingTable } from './BindingTable.tsx';
 import type { HandChoicesProps } from './ControlsDialog.tsx';
@@ -13,7 +14,7 @@ import { buttonOf, buttonTakenBy, PAD_ACTIONS, type PadAction } from './hand-act
 const LOOK_MS = 30;
 /** A trigger that is pulled this far is meant. */
 const MEANT = 0.6;
-const share = (value: number) => `${Math.round(value * 100)} %`;
+const share = (value: number) => percentText(value * 100);
 
 /** What each button of the pad does, its dead zone, its sticks, and whether it is felt. */
 export function PadTable({ hand, onChange }: HandChoicesProps) {

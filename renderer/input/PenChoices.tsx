@@ -2,11 +2,12 @@ import type { HandSettings } from '../../electron/contract.ts';
 import { say } from '../text/say.ts';
 import { Choice } from '../ui/Choice.tsx';
 import { Gauge } from '../ui/Gauge.tsx';
+import { percentText } from '../ui/number-text.ts';
 import type { HandChoicesProps } from './ControlsDialog.tsx';
 
 const TRIGGERS = ['tip', 'barrel'] as const;
 const TILTS = ['true', 'from-rest', 'off'] as const;
-const share = (value: number) => `${Math.round(value * 100)} %`;
+const share = (value: number) => percentText(value * 100);
 
 /** What pulls the trigger of the pen, and whether the torch leans as it does. */
 export function PenChoices({ hand, onChange }: HandChoicesProps) {

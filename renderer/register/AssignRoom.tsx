@@ -1,17 +1,22 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { Group } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { useYard } from '../app/yard-store.ts';
 import { drillShelf, NO_FILTER } from '../drills/drill-shelf.ts';
 import { techniqueName } from '../drills/technique-name.ts';
 import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { AssignTerms, FIRST_TERMS, type Terms } from './AssignTerms.tsx';
 import { peopleMeant } from './assignment-words.ts';
 import { DrillSequence } from './DrillSequence.tsx';
 import { endOfDayIso } from './dates.ts';
 import { ManyPick } from './ManyPick.tsx';
+import { personText } from './person-text.ts';
 import { useGroups } from './use-yard-lists.ts';
 import { YardPage } from './YardPage.tsx';
 
@@ -31,9 +36,7 @@ export function AssignRoom() {
 
 function NewAssignment() {
   const groups = useGroups();
-  useEffect(() => {
-    document.title = `${say('assign.form.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('assign.form.title'));
   return (
     <main id="content" className="home-main assign-room">
       <h1>{say('assign.form.title')}</h1>
@@ -43,6 +46,7 @@ function NewAssignment() {
 }
 
 function AssignForm({ groups }: { groups: readonly Group[] }) {
+  const say = useSay();
   const { drills, people } = useYard();
   const [drillIds, setDrillIds] = useState(NOTHING);
   const [groupIds, setGroupIds] = useState(NOTHING);
@@ -50,12 +54,13 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
   const [terms, setTerms] = useState<Terms>(FIRST_TERMS);
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: techniques are named in the language
   const drillItems = useMemo(
     () =>
       drillShelf(drills, NO_FILTER)
         .flatMap((group) => group.drills)
         .map(({ id, title, technique }) => ({ id, name: title, note: techniqueName(technique) })),
-    [drills],
+    [drills, say],
   );
   const groupItems = useMemo(
     () =>
@@ -64,11 +69,12 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
         name,
         note: memberIds.length === 1 ? say('groups.member') : say('groups.members', { count: memberIds.length }),
       })),
-    [groups],
+    [groups, say],
   );
+  // biome-ignore lint/correctness/useExhaustiveDependencies: people are named in the language
   const apprentices = useMemo(
-    () => people.filter((person) => person.role === 'apprentice').map(({ id, name }) => ({ id, name })),
-    [people],
+    () => people.filter((person) => person.role === 'apprentice').map(({ id, name }) => ({ id, name: personText(name) })),
+    [people, say],
   );
   const meant = peopleMeant(personIds, groupIds, groups);
   const dueAt = terms.due === '' ? null : endOfDayIso(terms.due);
@@ -90,7 +96,7 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
       });
       goTo({ at: 'assignments' });
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
       setBusy(false);
     }
   };
@@ -133,7 +139,7 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
         </p>
         {problem !== null && (
           <p className="entry-problem" role="alert">
-            {problem}
+            <Told words={problem} />
           </p>
         )}
         <div className="row-actions">

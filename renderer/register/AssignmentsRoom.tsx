@@ -1,11 +1,13 @@
-import { useEffect, useMemo, useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { Assignment, Group } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { useYard } from '../app/yard-store.ts';
 import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { attemptsWords, cueWords, forWhomWords, stateWords } from './assignment-words.ts';
 import { dayText } from './dates.ts';
 import { FormDialog } from './FormDialog.tsx';
@@ -27,9 +29,7 @@ export function AssignmentsRoom() {
 function Assignments() {
   const assignments = useAssignments();
   const groups = useGroups();
-  useEffect(() => {
-    document.title = `${say('assign.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('assign.title'));
   return (
     <main id="content" className="home-main">
       <div className="home-ask">
@@ -52,6 +52,7 @@ interface AssignmentListProps {
 }
 
 function AssignmentList({ assignments, groups, onWithdrawn }: AssignmentListProps) {
+  const say = useSay();
   const people = useYard((state) => state.people);
   const [withdrawing, setWithdrawing] = useState<Assignment | null>(null);
   const columns = useMemo((): TableColumn<Assignment>[] => {
@@ -107,7 +108,7 @@ function AssignmentList({ assignments, groups, onWithdrawn }: AssignmentListProp
           ),
       },
     ];
-  }, [groups, people]);
+  }, [groups, people, say]);
   if (assignments.length === 0) return <p className="soft">{say('assign.none')}</p>;
   return (
     <>

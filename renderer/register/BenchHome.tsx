@@ -7,6 +7,7 @@ import { Action } from '../ui/Action.tsx';
 import { DemoWays } from './DemoWays.tsx';
 import { FirstCut } from './FirstCut.tsx';
 import { PersonPicker } from './PersonPicker.tsx';
+import { personText } from './person-text.ts';
 import { RunTable } from './RunTable.tsx';
 import { useSignedIn } from './signed-in.ts';
 import { YardNotices } from './YardNotices.tsx';
@@ -39,7 +40,7 @@ export function BenchHome() {
       </section>
       <section aria-labelledby="runs-title">
         <h2 id="runs-title" className="kerf-rule">
-          {person ? say('home.runs.of', { person: person.name }) : say('home.runs')}
+          {person ? say('home.runs.of', { person: personText(person.name) }) : say('home.runs')}
         </h2>
         {runs.length === 0 ? <p className="soft">{say('home.runs.none')}</p> : <RunTable runs={runs} label={say('home.runs')} />}
         {runTotal > runs.length && <p className="soft small">{say('home.runs.more', { count: runTotal })}</p>}

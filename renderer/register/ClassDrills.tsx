@@ -2,7 +2,8 @@ import { useMemo } from 'react';
 import type { ClassView } from '../../electron/contract.ts';
 import { techniqueName } from '../drills/technique-name.ts';
 import { keepTogether } from '../text/keep-together.ts';
-import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
+import { percentText } from '../ui/number-text.ts';
 import { scoreText } from '../ui/units.ts';
 import { measureName } from './measure-name.ts';
 import { type TableColumn, VirtualTable } from './VirtualTable.tsx';
@@ -11,6 +12,7 @@ type Line = ClassView['drills'][number];
 
 /** How hard each drill is for this class, and which measure fails most. */
 export function ClassDrills({ drills }: { drills: readonly Line[] }) {
+  const say = useSay();
   const columns = useMemo((): TableColumn<Line>[] => {
     const figure = (text: string) => <span className="figure">{text}</span>;
     return [
@@ -51,7 +53,7 @@ export function ClassDrills({ drills }: { drills: readonly Line[] }) {
             <span className="mark-rule" aria-hidden="true">
               <span style={{ width: `${passShare * 100}%` }} />
             </span>
-            <span className="figure">{Math.round(passShare * 100)}%</span>
+            <span className="figure">{percentText(passShare * 100)}</span>
           </span>
         ),
       },
@@ -70,7 +72,7 @@ export function ClassDrills({ drills }: { drills: readonly Line[] }) {
           worst && figure(say('class.measure', { measure: measureName(worst.measureId), mark: scoreText(worst.mark) })),
       },
     ];
-  }, []);
+  }, [say]);
   return (
     <section aria-labelledby="class-drills">
       <h2 id="class-drills" className="kerf-rule">

@@ -3,21 +3,30 @@ import type { ClassView } from '../../electron/contract.ts';
 import { useYard } from '../app/yard-store.ts';
 import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import { money } from '../ui/money.ts';
 import { scoreText } from '../ui/units.ts';
 import { momentText } from './dates.ts';
 import { measureName } from './measure-name.ts';
+import { personText } from './person-text.ts';
 import { type TableColumn, VirtualTable } from './VirtualTable.tsx';
 
 type Line = ClassView['people'][number];
 
 /** Who has practised, how it goes of late, who is stuck and on which measure, and what it would have cost. */
 export function ClassPeople({ people }: { people: readonly Line[] }) {
+  const say = useSay();
   const currency = useYard((state) => state.settings.prices.currency);
   const columns = useMemo((): TableColumn<Line>[] => {
     const figure = (text: string) => <span className="figure">{text}</span>;
     return [
-      { id: 'name', head: say('class.name'), isRowHead: true, sortBy: ({ name }) => name, show: ({ name }) => figure(name) },
+      {
+        id: 'name',
+        head: say('class.name'),
+        isRowHead: true,
+        sortBy: ({ name }) => name,
+        show: ({ name }) => figure(personText(name)),
+      },
       {
         id: 'last',
         head: say('class.last'),
@@ -54,7 +63,7 @@ export function ClassPeople({ people }: { people: readonly Line[] }) {
         show: ({ spent }) => figure(money(spent, currency)),
       },
     ];
-  }, [currency]);
+  }, [currency, say]);
   // Whoever is stuck needs the instructor first.
   const rows = useMemo(() => [...people].sort((a, b) => Number(b.stuck !== null) - Number(a.stuck !== null)), [people]);
   return (

@@ -6,6 +6,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { money } from '../ui/money.ts';
 import { Pick } from '../ui/Pick.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { ClassCurves } from './ClassCurves.tsx';
 import { ClassDrills } from './ClassDrills.tsx';
 import { ClassPeople } from './ClassPeople.tsx';
@@ -31,9 +32,7 @@ function ClassAtAGlance() {
   const groups = useGroups();
   const [groupId, setGroupId] = useState<string>(EVERYBODY);
   const [view, setView] = useState<ClassView | null>(null);
-  useEffect(() => {
-    document.title = `${say('class.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('class.title'));
   useEffect(() => {
     let wanted = true;
     callHost('getClassView', { groupId: groupId === EVERYBODY ? null : groupId })

@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'react';
 import uPlot from 'uplot';
 import type { ShownTheme } from '../app/theme.ts';
+import { spokenLanguage } from '../text/language.ts';
 import { weekText } from './dates.ts';
 import { usePrinting } from './use-printing.ts';
 
@@ -50,7 +51,8 @@ function drawPoints(points: readonly CurvePoint[], ink: string, ground: string) 
 export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps) {
   const box = useRef<HTMLDivElement>(null);
   const printing = usePrinting();
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme, or going to paper, changes the colours that are read here
+  const language = spokenLanguage();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme or language, or going to paper, changes what is read here
   useEffect(() => {
     const element = box.current;
     if (!element) return;
@@ -99,7 +101,7 @@ export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps
       resize.disconnect();
       plot.destroy();
     };
-  }, [points, line, time, theme, printing]);
+  }, [points, line, time, theme, printing, language]);
   return <div className="curve-plot" ref={box} role="img" aria-label={summary} />;
 }
 

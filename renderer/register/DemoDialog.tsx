@@ -1,7 +1,9 @@
 import { useState } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { errorWords } from '../app/error-words.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { factsWords } from './demo-words.ts';
 import { switchYard, useDemoYard } from './demo-yard.ts';
 import { useMe, useSignedIn } from './signed-in.ts';
@@ -41,7 +43,7 @@ function Ways({ close }: { close(): void }) {
       await switchYard(call);
       close();
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
     } finally {
       setBusy(false);
     }
@@ -54,7 +56,7 @@ function Ways({ close }: { close(): void }) {
       {isUnpacked && !mayRemove && <p className="soft">{say('demo.remove.who')}</p>}
       {problem !== null && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       <div className="dialog-actions">

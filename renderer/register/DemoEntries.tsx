@@ -2,6 +2,7 @@ import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { useDemoYard } from './demo-yard.ts';
+import { personText } from './person-text.ts';
 import { signIn } from './signed-in.ts';
 
 /** In the demo yard the passphrases stand on the door: who can be looked over the shoulder of, and what to look at. */
@@ -20,7 +21,7 @@ export function DemoEntries() {
           return (
             <li key={name}>
               <Action isDisabled={!person} onPress={() => person && signIn(person.id, passphrase).catch(tellTrouble)}>
-                {say('demo.enter', { person: name })}
+                {say('demo.enter', { person: personText(name) })}
               </Action>
               <span>
                 {say('demo.passphrase')} <code>{passphrase}</code>

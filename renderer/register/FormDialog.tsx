@@ -1,7 +1,9 @@
 import { type ReactNode, useState } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
+import { errorWords } from '../app/error-words.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 
 export interface FormDialogProps {
   title: string;
@@ -41,7 +43,7 @@ function FormBody({ title, leave, keep, ready, onKeep, onOpenChange, children }:
       await onKeep();
       onOpenChange(false);
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
       setBusy(false);
     }
   };
@@ -56,7 +58,7 @@ function FormBody({ title, leave, keep, ready, onKeep, onOpenChange, children }:
       {children}
       {problem !== null && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       <div className="dialog-actions">

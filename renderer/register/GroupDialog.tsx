@@ -6,6 +6,7 @@ import { useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { FormDialog } from './FormDialog.tsx';
 import { ManyPick } from './ManyPick.tsx';
+import { personText } from './person-text.ts';
 
 export interface GroupDialogProps {
   /** Null = a new one. */
@@ -21,7 +22,7 @@ export function GroupDialog({ group, isOpen, onOpenChange, onKept }: GroupDialog
   const [name, setName] = useState(group?.name ?? '');
   const [members, setMembers] = useState<ReadonlySet<string>>(new Set(group?.memberIds));
   const apprentices = useMemo(
-    () => people.filter((person) => person.role === 'apprentice').map(({ id, name: shown }) => ({ id, name: shown })),
+    () => people.filter((person) => person.role === 'apprentice').map(({ id, name: shown }) => ({ id, name: personText(shown) })),
     [people],
   );
   const keep = async () => {

@@ -1,10 +1,13 @@
 import { useEffect, useState } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import type { Person } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
+import { personText } from './person-text.ts';
 import { SecretField } from './SecretField.tsx';
 import { signOut, useSignedIn } from './signed-in.ts';
 
@@ -59,7 +62,7 @@ function Cover({ person }: { person: Person }) {
       const me = await callHost('signIn', { personId: person.id, passphrase });
       useSignedIn.setState({ me, idle: null });
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
       setPassphrase('');
       setBusy(false);
     }
@@ -75,11 +78,11 @@ function Cover({ person }: { person: Person }) {
             }}
           >
             <Heading slot="title">{say('idle.title')}</Heading>
-            <p>{say('idle.about', { person: person.name, minutes })}</p>
+            <p>{say('idle.about', { person: personText(person.name), minutes })}</p>
             <SecretField label={say('sign.passphrase')} value={passphrase} known autoFocus onChange={setPassphrase} />
             {problem !== null && (
               <p className="entry-problem" role="alert">
-                {problem}
+                <Told words={problem} />
               </p>
             )}
             <div className="dialog-actions">

@@ -16,6 +16,7 @@ import { MeasureMarks } from './MeasureMarks.tsx';
 import { type Due, nextPractice, type Progress } from './next-practice.ts';
 import { attemptsLeftWords, reasonWords } from './next-words.ts';
 import { OwnCurves } from './OwnCurves.tsx';
+import { personText } from './person-text.ts';
 import { RunTable } from './RunTable.tsx';
 import { YardNotices } from './YardNotices.tsx';
 
@@ -72,7 +73,7 @@ export function OwnPage({ person }: { person: Person }) {
 
   return (
     <main id="content" className="home-main own-page">
-      <h1>{person.name}</h1>
+      <h1>{personText(person.name)}</h1>
       <YardNotices />
       {own === null ? (
         <p className="soft" role="status">

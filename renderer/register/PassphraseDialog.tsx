@@ -4,6 +4,7 @@ import { callHost } from '../app/host-client.ts';
 import { say } from '../text/say.ts';
 import { FormDialog } from './FormDialog.tsx';
 import { checkNewPassphrase, LEAST_CHARACTERS, NO_PASSPHRASE } from './new-passphrase.ts';
+import { personText } from './person-text.ts';
 import { SecretField } from './SecretField.tsx';
 import { loadWhoAmI } from './signed-in.ts';
 
@@ -25,7 +26,7 @@ export function PassphraseDialog({ person, own, isOpen, onOpenChange }: Passphra
   };
   return (
     <FormDialog
-      title={say('pass.title', { person: person.name })}
+      title={say('pass.title', { person: personText(person.name) })}
       isOpen={isOpen}
       onOpenChange={(open) => {
         setCurrent('');

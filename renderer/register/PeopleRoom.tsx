@@ -6,11 +6,14 @@ import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { forgetWaiting, useWaiting } from '../desk/bring-file.ts';
 import { offerFile } from '../review/offer-file.ts';
 import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { DeleteGroupDialog } from './DeleteGroupDialog.tsx';
 import { GroupDialog } from './GroupDialog.tsx';
 import { PassphraseDialog } from './PassphraseDialog.tsx';
+import { personText } from './person-text.ts';
 import { RosterDialog } from './RosterDialog.tsx';
 import { useSignedIn } from './signed-in.ts';
 import { useGroups } from './use-yard-lists.ts';
@@ -51,13 +54,11 @@ function People() {
     setBrought(waiting.file);
     setTaking(true);
   }, [waiting]);
-  useEffect(() => {
-    document.title = `${say('people.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('people.title'));
   const add = async (role: Person['role']) => {
     const person = await callHost('createPerson', { role });
     useYard.setState((state) => ({ people: [...state.people, person] }));
-    setSaid(say('people.added', { person: person.name }));
+    setSaid(say('people.added', { person: personText(person.name) }));
   };
   return (
     <main id="content" className="home-main">
@@ -112,6 +113,7 @@ function People() {
 }
 
 function PeopleList({ people, groups }: { people: readonly Person[]; groups: readonly Group[] }) {
+  const say = useSay();
   const holders = useSignedIn((state) => state.me?.withPassphrase ?? []);
   const [role, setRole] = useState<string>(ANY);
   const [groupId, setGroupId] = useState<string>(ANY);
@@ -140,7 +142,7 @@ function PeopleList({ people, groups }: { people: readonly Person[]; groups: rea
         head: say('people.name'),
         isRowHead: true,
         sortBy: (person) => ROLES.indexOf(person.role) * 100_000 + person.number,
-        show: (person) => <span className="figure">{person.name}</span>,
+        show: (person) => <span className="figure">{personText(person.name)}</span>,
       },
       {
         id: 'groups',
@@ -156,13 +158,16 @@ function PeopleList({ people, groups }: { people: readonly Person[]; groups: rea
         toRight: true,
         show: (person) =>
           person.role !== 'apprentice' && (
-            <Action aria-label={say('people.passphrase.give-long', { person: person.name })} onPress={() => setGiving(person)}>
+            <Action
+              aria-label={say('people.passphrase.give-long', { person: personText(person.name) })}
+              onPress={() => setGiving(person)}
+            >
               {say('people.passphrase.give')}
             </Action>
           ),
       },
     ];
-  }, [holders, groupsOf]);
+  }, [holders, groupsOf, say]);
   return (
     <section aria-labelledby="people-title">
       <h2 id="people-title" className="kerf-rule">

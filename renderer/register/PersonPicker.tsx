@@ -2,6 +2,7 @@ import { choosePerson, createPerson, useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { personText } from './person-text.ts';
 
 const NOBODY = 'nobody';
 
@@ -17,7 +18,7 @@ export function PersonPicker() {
         onChange={(key) => choosePerson(key === NOBODY ? null : key)}
         options={[
           { value: NOBODY, label: say('home.who.nobody') },
-          ...people.map((person) => ({ value: person.id, label: person.name })),
+          ...people.map((person) => ({ value: person.id, label: personText(person.name) })),
         ]}
       />
       <Action onPress={() => createPerson('apprentice')}>{say('home.who.new')}</Action>

@@ -1,10 +1,13 @@
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import { DropZone, FileTrigger } from 'react-aria-components';
 import type { Reply } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { loadYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { FormDialog } from './FormDialog.tsx';
 import { changesWords, groupsWords, personWords } from './roster-words.ts';
 import { type TableColumn, VirtualTable } from './VirtualTable.tsx';
@@ -38,7 +41,7 @@ export function RosterDialog({ isOpen, brought, onOpenChange, onTaken }: RosterD
       const text = await file.text();
       setRead({ fileName: file.name, text, preview: await callHost('previewRoster', { text }) });
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
     }
   }, []);
   useEffect(() => {
@@ -82,7 +85,7 @@ export function RosterDialog({ isOpen, brought, onOpenChange, onTaken }: RosterD
       </DropZone>
       {problem !== null && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       {read !== null && <RosterRows preview={read.preview} />}
@@ -91,6 +94,7 @@ export function RosterDialog({ isOpen, brought, onOpenChange, onTaken }: RosterD
 }
 
 function RosterRows({ preview }: { preview: RosterPreview }) {
+  const say = useSay();
   const { counts, newGroups, notNamed, ignoredColumns } = preview;
   const columns = useMemo(
     (): TableColumn<RosterRow>[] => [
@@ -108,9 +112,9 @@ function RosterRows({ preview }: { preview: RosterPreview }) {
         show: ({ kind }) => <span className={`roster-kind roster-${kind}`}>{say(`roster.kind.${kind}`)}</span>,
       },
       { id: 'who', head: say('roster.who'), isRowHead: true, show: personWords },
-      { id: 'what', head: say('roster.what'), show: groupsWords },
+      { id: 'what', head: say('roster.what'), show: (row) => <Told words={groupsWords(row)} /> },
     ],
-    [],
+    [say],
   );
   return (
     <>

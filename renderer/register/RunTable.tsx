@@ -7,6 +7,7 @@ import { Action } from '../ui/Action.tsx';
 import { StateMark } from '../ui/StateMark.tsx';
 import { clock, scoreText } from '../ui/units.ts';
 import { momentText } from './dates.ts';
+import { personText } from './person-text.ts';
 import { type TableColumn, VirtualTable } from './VirtualTable.tsx';
 
 export interface RunTableProps {
@@ -39,7 +40,7 @@ function columnsOf({ withPerson = true, mayHandIn, onHandIn }: RunTableProps): T
     id: 'who',
     head: say('home.run.who'),
     sortBy: (run) => run.personName,
-    show: (run) => run.personName ?? say('home.who.nobody'),
+    show: (run) => (run.personName === null ? say('home.who.nobody') : personText(run.personName)),
   };
   return [
     {

@@ -1,11 +1,14 @@
 import { useState } from 'react';
 import { GridLayout, ListBox, ListBoxItem, Size, Virtualizer } from 'react-aria-components';
 import type { Person } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { Told } from '../ui/Told.tsx';
 import { DemoEntries } from './DemoEntries.tsx';
+import { personText } from './person-text.ts';
 import { remPx } from './rem-px.ts';
 import { SecretField } from './SecretField.tsx';
 import { signIn, useSignedIn } from './signed-in.ts';
@@ -60,7 +63,7 @@ function ApprenticeNumbers({ apprentices }: { apprentices: readonly Person[] }) 
               onAction={(key) => signIn(String(key), null).catch(tellTrouble)}
             >
               {(person) => (
-                <ListBoxItem className="number-tag" textValue={String(person.number)} aria-label={person.name}>
+                <ListBoxItem className="number-tag" textValue={String(person.number)} aria-label={personText(person.name)}>
                   {String(person.number).padStart(2, '0')}
                 </ListBoxItem>
               )}
@@ -82,7 +85,7 @@ function StaffEntry({ staff }: { staff: readonly Person[] }) {
     try {
       await signIn(personId, passphrase);
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
       setPassphrase('');
       setBusy(false);
     }
@@ -103,12 +106,12 @@ function StaffEntry({ staff }: { staff: readonly Person[] }) {
           label={say('sign.staff.who')}
           value={personId}
           onChange={setPersonId}
-          options={staff.map((person) => ({ value: person.id, label: person.name }))}
+          options={staff.map((person) => ({ value: person.id, label: personText(person.name) }))}
         />
         <SecretField label={say('sign.passphrase')} value={passphrase} known onChange={setPassphrase} />
         {problem !== null && (
           <p className="entry-problem" role="alert">
-            {problem}
+            <Told words={problem} />
           </p>
         )}
         <Action kind="main" type="submit" isDisabled={busy || passphrase === ''}>

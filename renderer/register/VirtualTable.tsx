@@ -1,5 +1,6 @@
 import { useVirtualizer } from '@tanstack/react-virtual';
 import { memo, type ReactNode, type RefCallback, type RefObject, useEffect, useMemo, useRef, useState } from 'react';
+import { spokenLanguage } from '../text/language.ts';
 import { say } from '../text/say.ts';
 import { remPx } from './rem-px.ts';
 import { usePrinting } from './use-printing.ts';
@@ -43,7 +44,7 @@ const NEAR_END = 30;
 
 function compare(a: number | string | null, b: number | string | null): number {
   if (typeof a === 'number' && typeof b === 'number') return a - b;
-  return String(a).localeCompare(String(b));
+  return String(a).localeCompare(String(b), spokenLanguage());
 }
 
 export function sortedRows<T>(rows: readonly T[], column: TableColumn<T> | undefined, falling: boolean): readonly T[] {

@@ -8,6 +8,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { FirstInstructorDialog } from './FirstInstructorDialog.tsx';
 import { PassphraseDialog } from './PassphraseDialog.tsx';
+import { personText } from './person-text.ts';
 import { RoomLinks } from './RoomLinks.tsx';
 import { signOut, useMe, useSignedIn } from './signed-in.ts';
 
@@ -62,15 +63,15 @@ function WhoIsHere() {
   return (
     <div className="who-is-here">
       {person.role === 'apprentice' ? (
-        <strong>{person.name}</strong>
+        <strong>{personText(person.name)}</strong>
       ) : (
         <>
           <MenuTrigger>
-            <Action kind="quiet" aria-label={say('who.signed-in', { person: person.name })}>
-              {person.name}
+            <Action kind="quiet" aria-label={say('who.signed-in', { person: personText(person.name) })}>
+              {personText(person.name)}
             </Action>
             <Popover className="popover" placement="bottom end">
-              <Menu className="pick-list" aria-label={person.name} onAction={() => setOpen(true)}>
+              <Menu className="pick-list" aria-label={personText(person.name)} onAction={() => setOpen(true)}>
                 <MenuItem className="pick-option">{say('who.pass.own')}</MenuItem>
               </Menu>
             </Popover>

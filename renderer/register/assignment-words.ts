@@ -1,13 +1,14 @@
 import type { Assignment, Group, Person } from '../../electron/contract.ts';
 import { say } from '../text/say.ts';
 import { dayText } from './dates.ts';
+import { personText } from './person-text.ts';
 
 const NAMED = 2;
 
 /** Whom it is for: names where they are few, else how many. */
 export function forWhomWords({ groupIds, personIds }: Assignment, groups: readonly Group[], people: readonly Person[]): string {
   const groupNames = groups.filter((group) => groupIds.includes(group.id)).map((group) => group.name);
-  const names = people.filter((person) => personIds.includes(person.id)).map((person) => person.name);
+  const names = people.filter((person) => personIds.includes(person.id)).map((person) => personText(person.name));
   const words: string[] = [];
   if (groupNames.length > NAMED) words.push(say('assign.groups', { count: groupNames.length }).replace(' ', '\u00a0'));
   else words.push(...groupNames.map((group) => say('assign.group', { group })));

@@ -1,3 +1,5 @@
+import { perLanguage } from '../text/language.ts';
+
 const MOMENT = { day: 'numeric', month: 'short', hour: '2-digit', minute: '2-digit', hourCycle: 'h23' } as const;
 const DAY = { weekday: 'short', day: 'numeric', month: 'short' } as const;
 /** Weeks are counted by the host from Mondays in UTC. */
@@ -5,20 +7,36 @@ const WEEK = { day: 'numeric', month: 'short', timeZone: 'UTC' } as const;
 
 /** One way to write a date: without its year while that is the one that runs, else with it. */
 function dateWriter(parts: Intl.DateTimeFormatOptions): (date: Date) => string {
-  const thisYear = new Intl.DateTimeFormat('en', parts);
-  const anyYear = new Intl.DateTimeFormat('en', { ...parts, year: 'numeric' });
-  return (date) => (date.getFullYear() === new Date().getFullYear() ? thisYear : anyYear).format(date);
+  const thisYear = perLanguage((language) => new Intl.DateTimeFormat(language, parts));
+  const anyYear = perLanguage((language) => new Intl.DateTimeFormat(language, { ...parts, year: 'numeric' }));
+  return (date) => (date.getFullYear() === new Date().getFullYear() ? thisYear : anyYear)().format(date);
 }
 
 const moment = dateWriter(MOMENT);
 const day = dateWriter(DAY);
 const week = dateWriter(WEEK);
 
-const date = new Intl.DateTimeFormat('en', { day: 'numeric', month: 'short', year: 'numeric' });
+const date = perLanguage((language) => new Intl.DateTimeFormat(language, { day: 'numeric', month: 'short', year: 'numeric' }));
+const dateAndTime = perLanguage(
+  (language) => new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'short', hourCycle: 'h23' }),
+);
+const wholeMoment = perLanguage(
+  (language) => new Intl.DateTimeFormat(language, { dateStyle: 'medium', timeStyle: 'long', hour12: false }),
+);
 
 /** "Mar 20, 2030", with its year always: for what is read long after. */
 export function dateText(iso: string): string {
-  return date.format(new Date(iso));
+  return date().format(new Date(iso));
+}
+
+/** "Mar 20, 2030, 10:59", with its year always. */
+export function dateAndTimeText(iso: string): string {
+  return dateAndTime().format(new Date(iso));
+}
+
+/** Down to the second, with the zone: as an entry of the record needs it. */
+export function wholeMomentText(iso: string): string {
+  return wholeMoment().format(new Date(iso));
 }
 
 /** Day and minute, in the time of this place: "Oct 21, 10:59", of another year "Oct 21, 2025, 10:59". */

@@ -1,3 +1,4 @@
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import type { RosterPreview, RosterRow } from './RosterDialog.tsx';
 
@@ -13,7 +14,7 @@ function groupNames(groups: readonly string[]): string {
 
 /** What would change, or why nothing can. */
 export function groupsWords(row: RosterRow): string {
-  if (row.kind === 'wrong') return row.reason;
+  if (row.kind === 'wrong') return inEnglish(row.reason);
   const after = groupNames(row.person.groups);
   return row.kind === 'changed' ? say('roster.was', { after, before: groupNames(row.before) }) : after;
 }

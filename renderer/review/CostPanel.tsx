@@ -5,19 +5,21 @@ import { useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { money } from '../ui/money.ts';
+import { percentOf, significantText } from '../ui/number-text.ts';
 
-const amounts = new Intl.NumberFormat('en', { maximumSignificantDigits: 3 });
+/** Digits of an amount that count. */
+const DIGITS = 3;
 
 function amountWords(line: CostLine): string {
   switch (line.unit) {
     case 'share':
-      return say('cost.share', { percent: `${amounts.format(line.amount * 100)}\u00a0%` });
+      return say('cost.share', { percent: percentOf(significantText(line.amount * 100, DIGITS)) });
     case 'kg':
-      return `${amounts.format(line.amount)}\u00a0kg`;
+      return `${significantText(line.amount, DIGITS)}\u00a0kg`;
     case 'm3':
-      return `${amounts.format(line.amount)}\u00a0m³`;
+      return `${significantText(line.amount, DIGITS)}\u00a0m³`;
     case 'min':
-      return `${amounts.format(line.amount)}\u00a0min`;
+      return `${significantText(line.amount, DIGITS)}\u00a0min`;
   }
 }
 

@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
 import { CORE_VERSION, type Evidence, TICK_HZ } from '../../sim-core/index.ts';
+import { errorWords } from '../app/error-words.ts';
 import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import { useShownTheme } from '../app/theme.ts';
@@ -8,6 +9,7 @@ import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { ArcState } from '../bench/ArcState.tsx';
 import { runHandWords } from '../calibration/run-hand-words.ts';
 import { markedLine } from '../drills/marked-line.ts';
+import { personText } from '../register/person-text.ts';
 import { useMe } from '../register/signed-in.ts';
 import { CutScene } from '../scene/CutScene.tsx';
 import { guideShape } from '../scene/guide-shape.ts';
@@ -15,10 +17,14 @@ import type { TierName } from '../scene/quality-tiers.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
 import { MuteButton } from '../sound/MuteButton.tsx';
 import { useSound } from '../sound/use-sound.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { percentText } from '../ui/number-text.ts';
+import { Told } from '../ui/Told.tsx';
 import { thickness } from '../ui/units.ts';
+import { useTitle } from '../ui/use-title.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { BlindPanel } from '../verdict/BlindPanel.tsx';
 import { ComparePicker } from '../verdict/ComparePicker.tsx';
@@ -63,7 +69,7 @@ export function ReviewRoom({ runId, setId = null }: { runId: string; setId?: str
     let wanted = true;
     loadRun(runId).then(
       (loaded) => wanted && setRun(loaded),
-      (error: Error) => wanted && setFailure(error.message),
+      (error: unknown) => wanted && setFailure(errorWords(error)),
     );
     return () => {
       wanted = false;
@@ -73,7 +79,9 @@ export function ReviewRoom({ runId, setId = null }: { runId: string; setId?: str
     return (
       <main className="waiting">
         <div>
-          <p role="alert">{failure}</p>
+          <p role="alert">
+            <Told words={failure} />
+          </p>
           <LeaveReview />
         </div>
       </main>
@@ -121,9 +129,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
     if (evidence) seek(Math.max(0, evidence.fromTick - LEAD_TICKS));
   }, [ready, seek, score]);
 
-  useEffect(() => {
-    document.title = `${say('review.title')}: ${drill.title} · ${say('app.name')}`;
-  }, [drill]);
+  useTitle(`${say('review.title')}: ${drill.title}`);
 
   function goToTick(to: number): void {
     replay.play(0);
@@ -176,7 +182,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
         <LeaveReview />
         <h1 className="bench-title review-title">
           <strong>{keepTogether(drill.title)}</strong>
-          {run.personName && !blind && <span className="review-who">{run.personName}</span>}
+          {run.personName && !blind && <span className="review-who">{personText(run.personName)}</span>}
           <span className="review-metal">
             {say(`material.${drill.plate.material}`)} {thickness(drill.plate.thicknessMm, units)}
           </span>
@@ -228,7 +234,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
             <Transport replay={replay} tickCount={run.tickCount} marks={marks} pins={notes.notes.map(({ tick }) => tick)} />
           ) : (
             <p className="review-building" role="status">
-              {say('review.building', { percent: `${Math.floor(replay.built * 100)} %` })}
+              {say('review.building', { percent: percentText(Math.floor(replay.built * 100)) })}
             </p>
           )}
         </div>
@@ -256,8 +262,16 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
           )}
         </div>
         <aside className="review-side" aria-label={say('review.score')}>
-          {replay.failure !== null && <p role="alert">{say('bench.failed', { reason: replay.failure })}</p>}
-          {run.notKept !== null && <p role="alert">{say('review.not-kept', { reason: run.notKept })}</p>}
+          {replay.failure !== null && (
+            <p role="alert">
+              <Told words={say('bench.failed', { reason: inEnglish(replay.failure) })} />
+            </p>
+          )}
+          {run.notKept !== null && (
+            <p role="alert">
+              <Told words={say('review.not-kept', { reason: run.notKept })} />
+            </p>
+          )}
           {otherCore && !judges && (
             <p className="notice">{say('review.other-core', { version: run.coreVersion, own: CORE_VERSION })}</p>
           )}

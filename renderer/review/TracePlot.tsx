@@ -1,6 +1,7 @@
 import { useEffect, useRef } from 'react';
 import { TICK_HZ } from '../../sim-core/index.ts';
 import type { ShownTheme } from '../app/theme.ts';
+import { spokenLanguage } from '../text/language.ts';
 import { say } from '../text/say.ts';
 import { axisScale, band, clock, quantity, type UnitSystem } from '../ui/units.ts';
 import { createPlotFrame, type PlotFrame } from './plot-frame.ts';
@@ -31,8 +32,9 @@ export function TracePlot({ spec, times, values, tick, units, theme, onPick }: T
   const plot = useRef<PlotFrame | null>(null);
   const latest = useRef({ tick, onPick });
   latest.current = { tick, onPick };
+  const language = spokenLanguage();
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme changes the colours that are read there
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme or language changes colours and figures that are read there
   useEffect(() => {
     if (!box.current) return;
     const { factor } = axisScale(spec.unit, units);
@@ -55,7 +57,7 @@ export function TracePlot({ spec, times, values, tick, units, theme, onPick }: T
       made.close();
       plot.current = null;
     };
-  }, [spec, times, values, units, theme]);
+  }, [spec, times, values, units, theme, language]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the marker goes where the moment is
   useEffect(() => plot.current?.place(), [tick]);

@@ -1,4 +1,5 @@
 import uPlot from 'uplot';
+import { significantText } from '../ui/number-text.ts';
 import type { TraceSpec } from './trace-specs.ts';
 
 /** Least size of a plot, px. */
@@ -10,6 +11,10 @@ const AXIS_LABEL_PX = 16;
 const AXIS_STEPS = [0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 3, 4, 5, 10, 20, 30, 40, 50, 100, 200, 300, 400, 500, 1000];
 /** A value this much above its span no longer moves the axis. */
 const MOST_SPANS = 3;
+const AXIS_DIGITS = 5;
+
+/** Figures of an axis, as the language writes them. */
+const figures = (_: uPlot, values: number[]) => values.map((value) => significantText(value, AXIS_DIGITS));
 
 export interface PlotLine {
   /** Name of a colour of the theme. */
@@ -60,6 +65,7 @@ export function createPlotFrame(element: HTMLElement, options: PlotFrameOptions)
           stroke: colour('--ink-soft'),
           grid: { show: false },
           ticks: { stroke: colour('--line'), size: 3 },
+          values: figures,
           size: 20,
           gap: 1,
           font: FONT,
@@ -68,6 +74,7 @@ export function createPlotFrame(element: HTMLElement, options: PlotFrameOptions)
           stroke: colour('--ink-soft'),
           grid: { stroke: colour('--line'), width: 0.5 },
           ticks: { show: false },
+          values: figures,
           size: 34,
           gap: 3,
           font: FONT,

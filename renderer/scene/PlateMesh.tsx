@@ -1,7 +1,7 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
 import { Quaternion, Vector3 } from 'three';
-import { say } from '../text/say.ts';
+import { useSay } from '../text/use-say.ts';
 import type { CutTrail, TrailPlace } from './cut-trail.ts';
 import { createDragMarks, markDrag } from './drag-marks.ts';
 import { fallPose } from './fall-pose.ts';
@@ -53,6 +53,7 @@ export function PlateMesh({
   tilesPerFrame,
   map,
 }: PlateMeshProps) {
+  const say = useSay();
   const { setup, field } = source;
   const invalidate = useThree((state) => state.invalidate);
   const heat = useMemo(() => (surfaces === 'lean' ? createGlowTexture(field) : createHeatTexture(field)), [field, surfaces]);
@@ -62,7 +63,7 @@ export function PlateMesh({
       paintSkin(metal, lengthMm, widthMm, line, stopsAtEnd, surface, say(`surface.${surface}`)),
       surfaces === 'lean',
     );
-  }, [setup, line, stopsAtEnd, surfaces]);
+  }, [setup, line, stopsAtEnd, surfaces, say]);
   const light = useMemo(() => createPlateLight(theme), [theme]);
   const mapped = map !== null;
   const plateMap = useMemo(createPlateMap, []);

@@ -56,11 +56,11 @@ export const enBench = {
   'card.cues.why.assessment': 'An assessment is cut without cues, as real plate is.',
 
   'first-cut.offer': 'Never held a torch?',
-  'first-cut.offer-why': 'Two minutes, one straight cut in 6 mm steel. The bench tells you every movement.',
+  'first-cut.offer-why': 'Two minutes, one straight cut in {thickness} steel. The bench tells you every movement.',
   'first-cut.go': 'Make a first cut',
   'first-cut.title': 'Your first cut',
   'first-cut.lead':
-    'One straight cut through {thickness} of {material}. Do what the line at the top of the bench says; it changes as you go.',
+    'One straight cut in this plate: {material}, {thickness}. Do what the line at the top of the bench says; it changes as you go.',
   'first-cut.step.bring': 'Bring the torch to the cross at the edge and lower it: mouse and wheel, or arrow keys and F.',
   'first-cut.step.hold': 'Hold the trigger, left button or Space, and wait until sparks come out below.',
   'first-cut.step.along': 'Stay on the diamond, which goes along the line at the right speed, or hold the arrow key.',

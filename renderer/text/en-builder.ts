@@ -150,7 +150,7 @@ export const enBuilder = {
   'builder.plan': 'The plate from above',
   'builder.plan.place': 'place on the plate',
   'builder.plan.keys':
-    'Pull a place with the pointer, or go to it with Tab and move it with the arrow keys: 1 mm, with Shift 10, with Alt 0.1. Delete takes it away.',
+    'Pull a place with the pointer, or go to it with Tab and move it with the arrow keys: {step}, with Shift {long}, with Alt {fine}. Delete takes it away.',
   'builder.plan.put': 'Put on the plate',
   'builder.put.straight': 'On straight',
   'builder.put.turn': 'On in a turn',

@@ -10,6 +10,8 @@ export const enHome = {
   'app.dismiss': 'Put away',
   'app.wait': '…',
   'app.loading': 'Opening the yard…',
+  'app.unreachable': 'Kerfhand’s own service on this machine does not answer. Close this page and start Kerfhand again.',
+  'app.no-reason': 'Kerfhand’s own service answered {status} without a reason.',
   'app.records-off': 'Nothing is kept: the records folder cannot be written. Practice works until the app is closed.',
 
   'settings.title': 'How it looks',
@@ -17,6 +19,7 @@ export const enHome = {
   'settings.theme.system': 'As the system',
   'settings.theme.light': 'Day',
   'settings.theme.dark': 'Evening',
+  'settings.language': 'Language',
   'settings.units': 'Measures',
   'settings.units.metric': 'Millimetres',
   'settings.units.inch': 'Inches',

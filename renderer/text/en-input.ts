@@ -2,7 +2,7 @@
 export const enInput = {
   'hand.title': 'Your hand, one to one',
   'hand.lead':
-    'Here 100 mm of your hand can be 100 mm of the torch. Then the speed you practise is the real speed. It takes a minute and a bank card or a ruler.',
+    'Here the torch can go exactly as far as your hand goes. Then the speed you practise is the real speed. It takes a minute and a bank card or a ruler.',
   'hand.who': 'This is kept for {name}, on this screen.',
   'hand.who-nobody': 'This is kept for this screen. Nobody is chosen as practising.',
   'hand.back': 'Back',
@@ -47,7 +47,7 @@ export const enInput = {
   'hand.result': 'What came out',
   'hand.result.each': 'Stroke {number}',
   'hand.result.px': '{px} px',
-  'hand.result.scale': '1 mm of your hand is {px} px.',
+  'hand.result.scale': '{length} of your hand is {px} px.',
   'hand.result.close': 'The three strokes agree within {spread}. That is good.',
   'hand.result.fair': 'The three strokes agree within {spread}. Good enough; a ruler and a steady hand do better.',
   'hand.result.poor': 'The three strokes differ by {spread}. Measure again, straight along the edge.',
@@ -62,7 +62,7 @@ export const enInput = {
   'hand.elsewhere': 'There is a measured hand for another screen or zoom. It does not hold here: measure again.',
 
   'hand.offer':
-    'First time here? Measure your hand once, so that 100 mm on the desk are 100 mm of torch. A minute, with a bank card.',
+    'First time here? Measure your hand once, so that the torch goes exactly as far as your hand on the desk. A minute, with a bank card.',
   'hand.offer.go': 'Measure my hand',
   'hand.offer.skip': 'Skip',
 
@@ -84,7 +84,7 @@ export const enInput = {
   'controls.scale.known': 'Your mouse or pen is measured for this screen.',
   'controls.scale.unknown': 'Your hand is not measured for this screen yet.',
   'controls.scale.measure': 'Measure my hand',
-  'controls.scale.use': '100 mm of the hand are 100 mm of the torch',
+  'controls.scale.use': 'The torch goes exactly as far as the hand',
   'controls.two-hands': 'Two hands: which device leans the torch',
   'controls.two-hands.none': 'Each does both',
   'controls.two-hands.mouse': 'Mouse leans',

@@ -14,7 +14,7 @@ export const enReviewMeasure = {
   'measure.map.away': 'The torch is not on the line now.',
 
   'measure.place.how':
-    'Press on the cut or drag the cross. Keys on the cross: arrows go 0.25 mm, Page Up and Page Down 5 mm, Home and End to the ends.',
+    'Press on the cut or drag the cross. Keys on the cross: arrows go {step}, Page Up and Page Down {far}, Home and End to the ends.',
   'measure.place.at': 'Way along the line',
   'measure.place.width': 'Kerf, top / bottom',
   'measure.place.off': 'Kerf off the line',
@@ -38,7 +38,7 @@ export const enReviewMeasure = {
     'Cells of {cell}, means over {stretch} of line. One cell across this thickness is {lean} of lean; smaller leans are read from cells that are part gone.',
 
   'measure.distance.how':
-    'Press on the plate for the first point and again for the second, or drag them. Keys on a point: arrows go 0.25 mm, with Shift 5 mm; Enter takes it to the nearest edge of the cut.',
+    'Press on the plate for the first point and again for the second, or drag them. Keys on a point: arrows go {step}, with Shift {far}; Enter takes it to the nearest edge of the cut.',
   'measure.distance.snap': 'Points keep to the edges of the cut',
   'measure.distance.first': 'Point 1',
   'measure.distance.second': 'Point 2',

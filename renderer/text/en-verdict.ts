@@ -73,7 +73,7 @@ export const enVerdict = {
   'verdict.needs.reasons': 'Write the reasons.',
   'verdict.needs.overrule': 'Write why {measure} is overruled.',
   'verdict.needs.passphrase': 'Give your passphrase.',
-  'verdict.needs.trust': 'A record that is {trust} cannot be signed for.',
+  'verdict.needs.trust': 'A record with this sign cannot be signed for: {trust}.',
   'verdict.needs.stopped': 'The check of the run was stopped; have it checked again.',
   'verdict.needs.checking': 'The run is still being checked.',
   'verdict.before': 'Before it can be signed:',

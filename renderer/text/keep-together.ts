@@ -1,5 +1,5 @@
 /** A unit behind a figure, and the word with it that says no more without it. */
-const UNIT = /(\d) (?=(?:mm(?:\/s)?|m|A|V|bar|psi|s|min|degrees?)(?![A-Za-z])|%)/g;
+const UNIT = /(\d) (?=(?:mm(?:\/s)?|m|A|V|bar|psi|s|min|degrees?|Grad)(?![A-Za-z])|%)/g;
 const RANGE = /(\d)–(?=\d)/g;
 const PER_SECOND = /mm\/s/g;
 

@@ -3,7 +3,8 @@ import { Label, Radio, RadioGroup } from 'react-aria-components';
 export interface ChoiceProps<T extends string> {
   label: string;
   value: T;
-  options: readonly { value: T; label: string }[];
+  /** `language` where a label is in another than the page. */
+  options: readonly { value: T; label: string; language?: string }[];
   onChange(value: T): void;
 }
 
@@ -14,7 +15,7 @@ export function Choice<T extends string>({ label, value, options, onChange }: Ch
       <Label className="choice-label">{label}</Label>
       <div className="choice-row">
         {options.map((option) => (
-          <Radio key={option.value} value={option.value} className="choice-option">
+          <Radio key={option.value} value={option.value} className="choice-option" lang={option.language}>
             {option.label}
           </Radio>
         ))}

@@ -1,3 +1,5 @@
+import { numberText, percentOf } from './number-text.ts';
+
 /** The one place where a quantity becomes text. The core speaks mm, mm/s, degrees, volts and seconds; people may read inches. */
 export type UnitSystem = 'metric' | 'inch';
 
@@ -24,19 +26,6 @@ export const PSI_PER_BAR = 14.503774;
 const FEET_PER_M = 3.28084;
 const NO_FIGURE = '–';
 
-const formatters = new Map<number, Intl.NumberFormat>();
-
-function number(value: number, digits: number): string {
-  let formatter = formatters.get(digits);
-  if (!formatter) {
-    formatter = new Intl.NumberFormat('en', { minimumFractionDigits: digits, maximumFractionDigits: digits });
-    formatters.set(digits, formatter);
-  }
-  // A rounded negative zero would print as "-0".
-  const text = formatter.format(value);
-  return /^-[0.]*$/.test(text) ? text.slice(1) : text.replace('-', '\u2212');
-}
-
 export interface Figure {
   value: string;
   unit: string;
@@ -52,58 +41,63 @@ export function figure(value: number | null | undefined, unit: QuantityUnit, sys
   if (value === null || value === undefined || !Number.isFinite(value)) return { value: NO_FIGURE, unit: '' };
   switch (unit) {
     case 'mm': {
-      if (system === 'inch') return { value: number(value / MM_PER_INCH, 3), unit: 'in' };
-      return { value: number(value, Math.abs(value) < 20 ? 1 : 0), unit: 'mm' };
+      if (system === 'inch') return { value: numberText(value / MM_PER_INCH, 3), unit: 'in' };
+      return { value: numberText(value, Math.abs(value) < 20 ? 1 : 0), unit: 'mm' };
     }
     // Figures of a cut face: hundredths of a millimetre count.
     case 'fine-mm':
-      return system === 'inch' ? { value: number(value / MM_PER_INCH, 3), unit: 'in' } : { value: number(value, 2), unit: 'mm' };
+      return system === 'inch'
+        ? { value: numberText(value / MM_PER_INCH, 3), unit: 'in' }
+        : { value: numberText(value, 2), unit: 'mm' };
     case 'um':
       return system === 'inch'
-        ? { value: number(value / MICRONS_PER_MIL, 1), unit: 'mil' }
-        : { value: number(value, 0), unit: 'µm' };
+        ? { value: numberText(value / MICRONS_PER_MIL, 1), unit: 'mil' }
+        : { value: numberText(value, 0), unit: 'µm' };
     case 'mm/s': {
       if (system === 'inch') {
         const perMinute = (value * 60) / MM_PER_INCH;
-        return { value: number(perMinute, speedDigits(perMinute)), unit: 'in/min' };
+        return { value: numberText(perMinute, speedDigits(perMinute)), unit: 'in/min' };
       }
-      return { value: number(value, speedDigits(value)), unit: 'mm/s' };
+      return { value: numberText(value, speedDigits(value)), unit: 'mm/s' };
     }
     case 'deg':
-      return { value: number(value, 0), unit: '°' };
+      return { value: numberText(value, 0), unit: '°' };
     case 'fine-deg':
-      return { value: number(value, 1), unit: '°' };
+      return { value: numberText(value, 1), unit: '°' };
     case 'V':
     case 'A':
-      return { value: number(value, 0), unit };
+      return { value: numberText(value, 0), unit };
     case 's':
-      return { value: number(value, Math.abs(value) < 10 ? 1 : 0), unit: 's' };
+      return { value: numberText(value, Math.abs(value) < 10 ? 1 : 0), unit: 's' };
     case 'bar':
-      return system === 'inch' ? { value: number(value * PSI_PER_BAR, 0), unit: 'psi' } : { value: number(value, 1), unit };
+      return system === 'inch'
+        ? { value: numberText(value * PSI_PER_BAR, 0), unit: 'psi' }
+        : { value: numberText(value, 1), unit };
     case 'm': {
-      if (system === 'inch') return { value: number(value * FEET_PER_M, 0), unit: 'ft' };
-      return { value: number(value, Number.isInteger(value) ? 0 : 1), unit };
+      if (system === 'inch') return { value: numberText(value * FEET_PER_M, 0), unit: 'ft' };
+      return { value: numberText(value, Number.isInteger(value) ? 0 : 1), unit };
     }
     case '%':
-      return { value: number(value, 0), unit: '%' };
+      return { value: numberText(value, 0), unit: '%' };
     case 'share':
-      return { value: number(value * 100, 0), unit: '%' };
+      return { value: numberText(value * 100, 0), unit: '%' };
     default:
-      return { value: number(value, 1), unit: '' };
+      return { value: numberText(value, 1), unit: '' };
   }
 }
 
-/** Number and unit as one string; degrees and per cent sit tight, other units after a narrow gap. */
+/** Number and unit as one string; degrees sit tight, per cent as the language has it, other units after a gap that does not break. */
 export function quantity(value: number | null | undefined, unit: QuantityUnit, system: UnitSystem): string {
   const { value: printed, unit: symbol } = figure(value, unit, system);
   if (symbol === '') return printed;
-  return symbol === '°' || symbol === '%' ? `${printed}${symbol}` : `${printed}\u00a0${symbol}`;
+  if (symbol === '%') return percentOf(printed);
+  return symbol === '°' ? `${printed}°` : `${printed}\u00a0${symbol}`;
 }
 
 /** A plate thickness keeps its trade name: whole millimetres, or decimal inches. */
 export function thickness(mm: number, system: UnitSystem): string {
-  if (system === 'inch') return `${number(mm / MM_PER_INCH, 3)}\u00a0in`;
-  return `${number(mm, Number.isInteger(mm) ? 0 : 1)}\u00a0mm`;
+  if (system === 'inch') return `${numberText(mm / MM_PER_INCH, 3)}\u00a0in`;
+  return `${numberText(mm, Number.isInteger(mm) ? 0 : 1)}\u00a0mm`;
 }
 
 /** "15–30°", "11–23 mm/s", "±8°", or "≤ 1.0 mm" where one end is open. */
@@ -125,18 +119,18 @@ export function axisScale(unit: QuantityUnit, system: UnitSystem): { factor: num
 
 /** A score as it is shown: whole, and never rounded up to a mark that it did not reach. */
 export function scoreText(score: number): string {
-  return number(Math.floor(score + 1e-9), 0);
+  return numberText(Math.floor(score + 1e-9), 0);
 }
 
 /** The mark of a measure: rounded, unless that would lift it to the least mark that is asked for. */
 export function markText(mark: number, mustReach: number | null): string {
   const rounded = Math.round(mark);
-  return mustReach !== null && mark < mustReach && rounded >= mustReach ? scoreText(mark) : number(rounded, 0);
+  return mustReach !== null && mark < mustReach && rounded >= mustReach ? scoreText(mark) : numberText(rounded, 0);
 }
 
 /** Marks that a stretch cost: tenths below one, whole above. */
 export function lostText(marks: number): string {
-  return marks < 0.95 ? number(Math.max(0.1, marks), 1) : number(marks, 0);
+  return marks < 0.95 ? numberText(Math.max(0.1, marks), 1) : numberText(marks, 0);
 }
 
 /** Run clock, "0:07.3". */
@@ -144,5 +138,5 @@ export function clock(seconds: number): string {
   const tenths = Math.max(0, Math.round(seconds * 10));
   const minutes = Math.floor(tenths / 600);
   const rest = (tenths - minutes * 600) / 10;
-  return `${minutes}:${rest < 10 ? '0' : ''}${rest.toFixed(1)}`;
+  return `${minutes}:${rest < 10 ? '0' : ''}${numberText(rest, 1)}`;
 }

@@ -1,5 +1,6 @@
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
+import { percentText } from '../ui/number-text.ts';
 import { DecisionMark } from './DecisionMark.tsx';
 import {
   biasWords,
@@ -7,7 +8,6 @@ import {
   type Difference,
   FEW_RUNS,
   type ModerationFigures,
-  percentWords,
   pointsWords,
 } from './moderation-figures.ts';
 
@@ -38,8 +38,8 @@ export function AgreementPanel({ figures, first, second, nameOf }: AgreementPane
               <p>
                 {say('moderation.kappa.of', {
                   cases: decisions.cases,
-                  observed: percentWords(decisions.observed),
-                  expected: percentWords(decisions.expected),
+                  observed: percentText(decisions.observed * 100),
+                  expected: percentText(decisions.expected * 100),
                 })}
               </p>
             </>

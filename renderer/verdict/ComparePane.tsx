@@ -9,7 +9,10 @@ import { useStill } from '../review/use-still.ts';
 import { CutScene } from '../scene/CutScene.tsx';
 import { guideShape } from '../scene/guide-shape.ts';
 import { createSceneHandle } from '../scene/scene-handle.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
+import { percentText } from '../ui/number-text.ts';
+import { Told } from '../ui/Told.tsx';
 
 export interface ComparePaneProps {
   run: ReviewedRun;
@@ -62,7 +65,11 @@ export function ComparePane({ run, replay, title, which, theme }: ComparePanePro
       </h2>
       {!replay.ready && (
         <p className="compare-wait" role="status">
-          {replay.failure ?? say('review.building', { percent: `${Math.floor(replay.built * 100)} %` })}
+          {replay.failure !== null ? (
+            <Told words={inEnglish(replay.failure)} />
+          ) : (
+            say('review.building', { percent: percentText(Math.floor(replay.built * 100)) })
+          )}
         </p>
       )}
     </section>

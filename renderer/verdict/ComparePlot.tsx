@@ -2,6 +2,7 @@ import { useEffect, useRef } from 'react';
 import type { ShownTheme } from '../app/theme.ts';
 import { createPlotFrame, type PlotFrame } from '../review/plot-frame.ts';
 import type { TraceSpec } from '../review/trace-specs.ts';
+import { spokenLanguage } from '../text/language.ts';
 import { say } from '../text/say.ts';
 import { band, quantity, type UnitSystem } from '../ui/units.ts';
 
@@ -29,8 +30,9 @@ export function ComparePlot(props: ComparePlotProps) {
   const plot = useRef<PlotFrame | null>(null);
   const latest = useRef({ point, onPick });
   latest.current = { point, onPick };
+  const language = spokenLanguage();
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme changes the colours that are read there
+  // biome-ignore lint/correctness/useExhaustiveDependencies: a change of theme or language changes colours and figures that are read there
   useEffect(() => {
     if (!box.current) return;
     const made = createPlotFrame(box.current, {
@@ -49,7 +51,7 @@ export function ComparePlot(props: ComparePlotProps) {
       made.close();
       plot.current = null;
     };
-  }, [spec, axis, first, second, axisFactor, valueFactor, theme]);
+  }, [spec, axis, first, second, axisFactor, valueFactor, theme, language]);
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: the marker goes where the point is
   useEffect(() => plot.current?.place(), [point]);

@@ -1,4 +1,5 @@
 import { useEffect, useState } from 'react';
+import { errorWords } from '../app/error-words.ts';
 import { goTo } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
 import type { ReviewedRun } from '../review/fresh-run.ts';
@@ -6,6 +7,8 @@ import { loadRun } from '../review/load-run.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { Told } from '../ui/Told.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { CompareWork } from './CompareWork.tsx';
 import { otherRun, REFERENCE } from './compared-run.ts';
 import { useComparable } from './use-comparable.ts';
@@ -17,7 +20,7 @@ export function CompareRoom({ runId, otherId }: { runId: string; otherId: string
   const [failure, setFailure] = useState<string | null>(null);
   useEffect(() => {
     let wanted = true;
-    const fail = (error: Error) => wanted && setFailure(error.message);
+    const fail = (error: unknown) => wanted && setFailure(errorWords(error));
     loadRun(runId).then((run) => wanted && setFirst(run), fail);
     const other = otherRun(runId, otherId);
     other.answer.then((run) => wanted && setSecond(run), fail);
@@ -26,9 +29,7 @@ export function CompareRoom({ runId, otherId }: { runId: string; otherId: string
       other.cancel();
     };
   }, [runId, otherId]);
-  useEffect(() => {
-    document.title = `${say('compare.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('compare.title'));
   return (
     <div className="compare">
       <header className="bench-head">
@@ -44,7 +45,7 @@ export function CompareRoom({ runId, otherId }: { runId: string; otherId: string
       </header>
       {failure !== null && (
         <p className="waiting" role="alert">
-          {failure}
+          <Told words={failure} />
         </p>
       )}
       {failure === null && (!first || !second) && (

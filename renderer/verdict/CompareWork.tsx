@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { Slider, SliderThumb, SliderTrack } from 'react-aria-components';
 import type { StoredTrace } from '../../sim-core/index.ts';
 import { useShownTheme } from '../app/theme.ts';
+import { personText } from '../register/person-text.ts';
 import type { ReviewedRun } from '../review/fresh-run.ts';
 import { traceSpecs } from '../review/trace-specs.ts';
 import { useReplay } from '../review/use-replay.ts';
@@ -9,6 +10,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
 import { Glyph } from '../ui/Glyph.tsx';
+import { numberText } from '../ui/number-text.ts';
 import { axisScale, quantity } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { type Alignment, alongPlace, alongTime, commonAxis, onAxis, rowAt, tickOfRow, tracedRun } from './align-runs.ts';
@@ -28,7 +30,7 @@ export interface CompareWorkProps {
 }
 
 function title(which: 'first' | 'second', run: ReviewedRun): string {
-  return `${say(`compare.${which}`)}: ${run.personName ?? say('queue.nobody')}`;
+  return `${say(`compare.${which}`)}: ${run.personName === null ? say('queue.nobody') : personText(run.personName)}`;
 }
 
 /** Both replays, their traces over each other, and one slider that moves them together. */
@@ -109,7 +111,7 @@ export function CompareWork({ first, second, firstTrace, secondTrace }: CompareW
   const where =
     by === 'place'
       ? say('compare.at.place', { place: quantity(point, 'mm', units) })
-      : say('compare.at.time', { time: point.toFixed(1) });
+      : say('compare.at.time', { time: numberText(point, 1) });
   return (
     <main className="compare-work" data-by={by} data-point={point.toFixed(2)} data-ready={firstReady && secondReady}>
       <ComparePane run={first} replay={firstReplay} title={title('first', first)} which="first" theme={theme} />

@@ -1,5 +1,6 @@
 import type { VerdictRecord } from '../../electron/contract.ts';
 import { momentText } from '../register/dates.ts';
+import { personText } from '../register/person-text.ts';
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import { DecisionMark } from './DecisionMark.tsx';
@@ -35,7 +36,7 @@ export function GivenVerdict({ given }: { given: VerdictRecord }) {
           {say('verdict.check.bad')}: {given.checkSentence}
         </p>
       )}
-      <p className="small">{say('verdict.by', { person: given.assessor, when: momentText(given.at) })}</p>
+      <p className="small">{say('verdict.by', { person: personText(given.assessor), when: momentText(given.at) })}</p>
       <p className="small soft figure">{say('verdict.key', { key: given.keyId.slice(0, 16) })}</p>
     </article>
   );

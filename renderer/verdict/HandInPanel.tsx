@@ -1,8 +1,10 @@
 import { useEffect, useState } from 'react';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 
 /** The way to hand an own run in for a verdict, where the host takes it; else why it does not. */
 export function HandInPanel({ runId }: { runId: string }) {
@@ -21,7 +23,12 @@ export function HandInPanel({ runId }: { runId: string }) {
   }, [runId]);
   if (handedIn) return <p role="status">{say('hand-in.waits')}</p>;
   if (reason === undefined) return null;
-  if (reason !== null) return <p className="small soft hand-in">{say('hand-in.not', { reason })}</p>;
+  if (reason !== null)
+    return (
+      <p className="small soft hand-in">
+        <Told words={say('hand-in.not', { reason: inEnglish(reason) })} />
+      </p>
+    );
   return (
     <div className="hand-in">
       <Action onPress={() => callHost('submitRun', { runId }).then(() => setHandedIn(true), tellTrouble)}>

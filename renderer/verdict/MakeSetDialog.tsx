@@ -5,10 +5,12 @@ import { callHost } from '../app/host-client.ts';
 import { useYard } from '../app/yard-store.ts';
 import { momentText } from '../register/dates.ts';
 import { FormDialog } from '../register/FormDialog.tsx';
+import { personText } from '../register/person-text.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { say } from '../text/say.ts';
 import { Pick } from '../ui/Pick.tsx';
 import { Tick } from '../ui/Tick.tsx';
+import { Told } from '../ui/Told.tsx';
 import { DecisionMark } from './DecisionMark.tsx';
 import { type QueueFilter, useQueue, WAITING } from './use-queue.ts';
 
@@ -39,7 +41,7 @@ export function MakeSetDialog({ isOpen, onOpenChange, onMade }: MakeSetDialogPro
   const second = secondId ?? assessors.find(({ id }) => id !== first)?.id ?? '';
   const ready =
     title.trim() !== '' && first !== '' && second !== '' && first !== second && chosen.size > 0 && chosen.size <= MOST_RUNS;
-  const options = assessors.map(({ id, name }) => ({ value: id, label: name }));
+  const options = assessors.map(({ id, name }) => ({ value: id, label: personText(name) }));
   return (
     <FormDialog
       title={say('moderation.make')}
@@ -89,7 +91,11 @@ export function MakeSetDialog({ isOpen, onOpenChange, onMade }: MakeSetDialogPro
         {!queue.loading && queue.rows.length === 0 && (
           <p className="soft">{say(filter.drillId === null ? 'moderation.make.no-runs' : 'queue.none-so')}</p>
         )}
-        {queue.failure !== null && <p role="alert">{queue.failure}</p>}
+        {queue.failure !== null && (
+          <p role="alert">
+            <Told words={queue.failure} />
+          </p>
+        )}
         {queue.rows.length > 0 && (
           <VirtualTable
             label={say('moderation.make.runs')}
@@ -115,7 +121,10 @@ function columnsOf(chosen: ReadonlySet<string>, onChoose: (chosen: ReadonlySet<s
       show: ({ run }) => (
         <Tick
           isSelected={chosen.has(run.id)}
-          label={say('moderation.make.run', { person: run.personName ?? say('queue.nobody'), drill: run.drillTitle })}
+          label={say('moderation.make.run', {
+            person: run.personName === null ? say('queue.nobody') : personText(run.personName),
+            drill: run.drillTitle,
+          })}
           onChange={(on) => {
             const next = new Set(chosen);
             if (on) next.add(run.id);

@@ -4,11 +4,14 @@ import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble } from '../app/yard-store.ts';
 import { momentText } from '../register/dates.ts';
+import { personText } from '../register/person-text.ts';
 import { useMe, useSignedIn } from '../register/signed-in.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { YardHead } from '../register/YardHead.tsx';
+import { perLanguage } from '../text/language.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { MakeSetDialog } from './MakeSetDialog.tsx';
 import { ModerationSetView } from './ModerationSetView.tsx';
 
@@ -16,9 +19,7 @@ import { ModerationSetView } from './ModerationSetView.tsx';
 export function ModerationRoom({ setId }: { setId: string | null }) {
   const known = useSignedIn((state) => state.me !== null);
   const me = useMe();
-  useEffect(() => {
-    document.title = `${say('moderation.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('moderation.title'));
   const staff = me !== null && me.role !== 'apprentice';
   return (
     <div className="queue">
@@ -50,16 +51,16 @@ function SetList() {
       {sets.length === 0 ? (
         <p className="soft">{say('moderation.none')}</p>
       ) : (
-        <VirtualTable label={say('moderation.sets')} rows={sets} columns={COLUMNS} keyOf={({ id }) => id} />
+        <VirtualTable label={say('moderation.sets')} rows={sets} columns={columns()} keyOf={({ id }) => id} />
       )}
     </>
   );
 }
 
 const judgedOf = ({ runs }: ModerationSet, { name, judged }: ModerationSet['first']) =>
-  say('moderation.progress', { person: name, judged, runs });
+  say('moderation.progress', { person: personText(name), judged, runs });
 
-const COLUMNS: readonly TableColumn<ModerationSet>[] = [
+const columns = perLanguage((): readonly TableColumn<ModerationSet>[] => [
   {
     id: 'title',
     head: say('moderation.column.title'),
@@ -89,4 +90,4 @@ const COLUMNS: readonly TableColumn<ModerationSet>[] = [
       </Action>
     ),
   },
-];
+]);

@@ -1,12 +1,16 @@
 import { useEffect, useState } from 'react';
 import type { ModerationSet, Reply } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
+import { personText } from '../register/person-text.ts';
 import { useMe } from '../register/signed-in.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { keepTogether } from '../text/keep-together.ts';
+import { perLanguage } from '../text/language.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { scoreText } from '../ui/units.ts';
 import { AgreementPanel } from './AgreementPanel.tsx';
 import { DecisionMark } from './DecisionMark.tsx';
@@ -21,13 +25,18 @@ export function ModerationSetView({ setId }: { setId: string }) {
     let wanted = true;
     callHost('getModerationSet', { setId }).then(
       (reply) => wanted && setFound(reply),
-      (error: Error) => wanted && setFailure(error.message),
+      (error: unknown) => wanted && setFailure(errorWords(error)),
     );
     return () => {
       wanted = false;
     };
   }, [setId]);
-  if (failure !== null) return <p role="alert">{failure}</p>;
+  if (failure !== null)
+    return (
+      <p role="alert">
+        <Told words={failure} />
+      </p>
+    );
   if (found === null) return null;
   const { set, runs, comparison } = found;
   const judges = me !== null && (me.id === set.first.personId || me.id === set.second.personId);
@@ -41,7 +50,7 @@ export function ModerationSetView({ setId }: { setId: string }) {
         <h2>{set.title}</h2>
         {[set.first, set.second].map(({ personId, name, judged }) => (
           <p key={personId} className="soft">
-            {say('moderation.progress', { person: name, judged, runs: set.runs })}
+            {say('moderation.progress', { person: personText(name), judged, runs: set.runs })}
           </p>
         ))}
         <Action onPress={() => goTo({ at: 'moderation', setId: null })}>{say('moderation.all')}</Action>
@@ -52,8 +61,8 @@ export function ModerationSetView({ setId }: { setId: string }) {
         // The host's own comparison: the contract carries its figures as they are.
         <AgreementPanel
           figures={comparison as unknown as ModerationFigures}
-          first={set.first.name}
-          second={set.second.name}
+          first={personText(set.first.name)}
+          second={personText(set.second.name)}
           nameOf={nameOf}
         />
       )}
@@ -72,17 +81,19 @@ export function ModerationSetView({ setId }: { setId: string }) {
 
 type SetRun = Reply<'getModerationSet'>['runs'][number] & { number: number };
 
-const RUN_COLUMN: TableColumn<SetRun> = {
-  id: 'run',
-  head: say('moderation.run'),
-  isRowHead: true,
-  show: ({ number, drillTitle }) => `${number}. ${keepTogether(drillTitle)}`,
-};
+const runColumn = perLanguage(
+  (): TableColumn<SetRun> => ({
+    id: 'run',
+    head: say('moderation.run'),
+    isRowHead: true,
+    show: ({ number, drillTitle }) => `${number}. ${keepTogether(drillTitle)}`,
+  }),
+);
 
 /** For who only looks on: which run waits for whom, and nothing of what was said. */
 function standingColumns({ first, second }: ModerationSet): TableColumn<SetRun>[] {
   return [
-    RUN_COLUMN,
+    runColumn(),
     ...[first, second].map(
       ({ personId, name }): TableColumn<SetRun> => ({
         id: personId,
@@ -96,7 +107,7 @@ function standingColumns({ first, second }: ModerationSet): TableColumn<SetRun>[
 
 function columnsOf(setId: string): TableColumn<SetRun>[] {
   return [
-    RUN_COLUMN,
+    runColumn(),
     {
       id: 'own',
       head: say('moderation.own'),

@@ -1,8 +1,11 @@
 import { useState } from 'react';
 import { TICK_HZ } from '../../sim-core/index.ts';
+import { errorWords } from '../app/error-words.ts';
 import { momentText } from '../register/dates.ts';
+import { personText } from '../register/person-text.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { clock } from '../ui/units.ts';
 import type { Notes } from './use-notes.ts';
 import { WrittenField } from './WrittenField.tsx';
@@ -30,7 +33,7 @@ export function NotesPanel({ notes: { notes, add }, tick, ready, writes, onGo }:
       await add(tick, text.trim());
       setText('');
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
     } finally {
       setBusy(false);
     }
@@ -56,7 +59,7 @@ export function NotesPanel({ notes: { notes, add }, tick, ready, writes, onGo }:
                 </Action>
                 <div>
                   <p className="given-reasons">{note.text}</p>
-                  <p className="small soft">{say('notes.by', { person: note.name, when: momentText(note.at) })}</p>
+                  <p className="small soft">{say('notes.by', { person: personText(note.name), when: momentText(note.at) })}</p>
                 </div>
               </li>
             );
@@ -79,7 +82,7 @@ export function NotesPanel({ notes: { notes, add }, tick, ready, writes, onGo }:
           />
           {problem !== null && (
             <p className="entry-problem" role="alert">
-              {problem}
+              <Told words={problem} />
             </p>
           )}
           <Action type="submit" isDisabled={busy || text.trim() === ''}>

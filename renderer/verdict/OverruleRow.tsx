@@ -1,8 +1,9 @@
-import { Input, Label, NumberField } from 'react-aria-components';
+import { Label, NumberField } from 'react-aria-components';
 import type { MeasureScore } from '../../sim-core/index.ts';
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { NumberInput } from '../ui/NumberInput.tsx';
 import { markText } from '../ui/units.ts';
 import type { Overruling } from './verdict-draft.ts';
 import { WrittenField } from './WrittenField.tsx';
@@ -59,7 +60,7 @@ export function OverruleRow({ measure, overruled, onChange }: OverruleRowProps) 
             onChange={(mark) => Number.isFinite(mark) && onChange({ mark })}
           >
             <Label>{say('verdict.overrule.mark')}</Label>
-            <Input className="price-input overrule-mark" />
+            <NumberInput className="price-input overrule-mark" />
           </NumberField>
           <WrittenField
             label={say('verdict.overrule.reason')}

@@ -5,6 +5,8 @@ import { useMe, useSignedIn } from '../register/signed-in.ts';
 import { YardHead } from '../register/YardHead.tsx';
 import { YardNotices } from '../register/YardNotices.tsx';
 import { say } from '../text/say.ts';
+import { Told } from '../ui/Told.tsx';
+import { useTitle } from '../ui/use-title.ts';
 import { QueueFilterBar } from './QueueFilterBar.tsx';
 import { QueueTable } from './QueueTable.tsx';
 import { QueueTables } from './QueueTables.tsx';
@@ -15,9 +17,7 @@ import { type QueueFilter, useQueue, WAITING } from './use-queue.ts';
 export function QueueRoom() {
   const known = useSignedIn((state) => state.me !== null);
   const me = useMe();
-  useEffect(() => {
-    document.title = `${say('queue.title')} · ${say('app.name')}`;
-  }, []);
+  useTitle(say('queue.title'));
   const staff = me !== null && me.role !== 'apprentice';
   return (
     <div className="queue">
@@ -51,7 +51,11 @@ function QueueList() {
     <>
       <p className="soft">{say('queue.lead')}</p>
       <QueueFilterBar filter={filter} groups={groups} found={queue.total} onChange={setFilter} />
-      {queue.failure !== null && <p role="alert">{queue.failure}</p>}
+      {queue.failure !== null && (
+        <p role="alert">
+          <Told words={queue.failure} />
+        </p>
+      )}
       {queue.rows.length > 0 && <QueueTable rows={queue.rows} total={queue.total} onNearEnd={queue.more} />}
       {!queue.loading && queue.failure === null && queue.rows.length === 0 && (
         <p className="soft queue-none">{say(plain && filter.state === 'waiting' ? 'queue.none' : 'queue.none-so')}</p>

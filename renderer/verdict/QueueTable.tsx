@@ -1,17 +1,19 @@
 import type { QueueRow } from '../../electron/contract.ts';
 import { goTo } from '../app/route.ts';
 import { momentText } from '../register/dates.ts';
+import { personText } from '../register/person-text.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
 import { measureName } from '../review/score-words.ts';
 import { keepTogether } from '../text/keep-together.ts';
+import { perLanguage } from '../text/language.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { scoreText } from '../ui/units.ts';
 import { DecisionMark } from './DecisionMark.tsx';
 
-const personOf = ({ run }: QueueRow) => run.personName ?? say('queue.nobody');
+const personOf = ({ run }: QueueRow) => (run.personName === null ? say('queue.nobody') : personText(run.personName));
 
-const COLUMNS: readonly TableColumn<QueueRow>[] = [
+const columns = perLanguage((): readonly TableColumn<QueueRow>[] => [
   {
     id: 'since',
     head: say('queue.column.since'),
@@ -58,7 +60,7 @@ const COLUMNS: readonly TableColumn<QueueRow>[] = [
       </Action>
     ),
   },
-];
+]);
 
 export interface QueueTableProps {
   rows: readonly QueueRow[];
@@ -73,7 +75,7 @@ export function QueueTable({ rows, total, onNearEnd }: QueueTableProps) {
     <VirtualTable
       label={say('queue.title')}
       rows={rows}
-      columns={COLUMNS}
+      columns={columns()}
       keyOf={({ run }) => run.id}
       marksOf={({ run }) => ({ 'data-run-id': run.id })}
       total={total}

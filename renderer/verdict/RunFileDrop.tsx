@@ -1,9 +1,11 @@
 import { useState } from 'react';
 import { DropZone, FileTrigger, Text } from 'react-aria-components';
+import { errorWords } from '../app/error-words.ts';
 import { bringFile } from '../desk/bring-file.ts';
 import { useMe } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 
 /** Takes in a run file, chosen or dropped, and opens it; other files find their own room. What is wrong with one is said and nothing is kept. */
 export function RunFileDrop() {
@@ -16,7 +18,7 @@ export function RunFileDrop() {
     try {
       await bringFile(file, me);
     } catch (error) {
-      setWrong(say('queue.file.bad', { reason: error instanceof Error ? error.message : String(error) }));
+      setWrong(say('queue.file.bad', { reason: errorWords(error) }));
     }
   }
 
@@ -36,7 +38,7 @@ export function RunFileDrop() {
       </Text>
       {wrong !== null && (
         <p className="run-drop-wrong" role="alert">
-          {wrong}
+          <Told words={wrong} />
         </p>
       )}
     </DropZone>

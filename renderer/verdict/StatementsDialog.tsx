@@ -11,6 +11,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
+import { Told } from '../ui/Told.tsx';
 import { useSending } from './use-sending.ts';
 
 const statementsFile = createFileJob();
@@ -91,7 +92,9 @@ export function StatementsDialog({ choice }: { choice: RunChoice }) {
           <p role="status">
             {job.state === 'done' &&
               say('tables.sent', { sent: job.statements?.sent ?? 0, conflicting: job.statements?.conflicting ?? 0 })}
-            {(job.state === 'failed' || job.state === 'stopped') && say('tables.not-sent', { reason: job.problem ?? '–' })}
+            {(job.state === 'failed' || job.state === 'stopped') && (
+              <Told words={say('tables.not-sent', { reason: job.problem ?? '–' })} />
+            )}
           </p>
         </div>
       )}

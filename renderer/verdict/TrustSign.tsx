@@ -1,6 +1,8 @@
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
+import { Told } from '../ui/Told.tsx';
 import type { Trust } from './use-trust.ts';
 
 const EMPTY_SHEET = 'M2 2h16v16H2zm2 2v12h12V4z';
@@ -27,7 +29,11 @@ export function TrustSign({ trust }: { trust: Trust }) {
         <div role="status">
           <p className="trust-word">{say(`trust.${state}`)}</p>
           <p className="small">{say(`trust.${state}.means`)}</p>
-          {reason !== null && <p className="small">{reason}</p>}
+          {reason !== null && (
+            <p className="small">
+              <Told words={inEnglish(reason)} />
+            </p>
+          )}
         </div>
         {state === 'checking' && <RunningJob label={say('trust.progress')} done={done} total={total} onStop={trust.stop} />}
         {(state === 'stopped' || state === 'unknown') && <Action onPress={trust.again}>{say('trust.again')}</Action>}

@@ -1,10 +1,12 @@
 import { useState } from 'react';
 import type { Decision } from '../../electron/contract.ts';
 import type { Score } from '../../sim-core/index.ts';
+import { errorWords } from '../app/error-words.ts';
 import { SecretField } from '../register/SecretField.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
+import { Told } from '../ui/Told.tsx';
 import { OverruledTotals } from './OverruledTotals.tsx';
 import { OverruleRow } from './OverruleRow.tsx';
 import type { Trust } from './use-trust.ts';
@@ -43,7 +45,7 @@ export function VerdictForm({ runId, score, passMark, trust, signer, action, onS
     try {
       await onSign({ ...draft, decision }, passphrase);
     } catch (error) {
-      setProblem(error instanceof Error ? error.message : String(error));
+      setProblem(errorWords(error));
     } finally {
       setBusy(false);
       setPassphrase('');
@@ -110,7 +112,7 @@ export function VerdictForm({ runId, score, passMark, trust, signer, action, onS
       </div>
       {problem !== null && (
         <p className="entry-problem" role="alert">
-          {problem}
+          <Told words={problem} />
         </p>
       )}
       <Action kind="main" type="submit" isDisabled={busy}>

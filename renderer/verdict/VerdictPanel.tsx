@@ -3,6 +3,7 @@ import type { Person, VerdictRecord } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble } from '../app/yard-store.ts';
+import { personText } from '../register/person-text.ts';
 import type { ReviewedRun } from '../review/fresh-run.ts';
 import { offerFile } from '../review/offer-file.ts';
 import type { ReportPicture } from '../review/report-pictures.ts';
@@ -109,7 +110,7 @@ export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
           score={run.score}
           passMark={run.drill.rubric.passMark}
           trust={trust.state}
-          signer={me.name}
+          signer={personText(me.name)}
           action={say('verdict.sign')}
           onSign={async ({ decision, reasons, overruled }, passphrase) => {
             await callHost('signVerdict', { runId: run.id, decision, reasons, overruled: [...overruled], passphrase });

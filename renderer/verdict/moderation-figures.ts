@@ -1,5 +1,6 @@
 import type { Decision } from '../../electron/contract.ts';
 import { say } from '../text/say.ts';
+import { numberText } from '../ui/number-text.ts';
 
 /** What the host makes of two assessors' judgements; null wherever a figure does not exist. */
 export interface ModerationFigures {
@@ -22,29 +23,21 @@ export interface Difference {
 /** With fewer runs than this the figures move widely by chance. */
 export const FEW_RUNS = 10;
 
-const two = new Intl.NumberFormat('en', { minimumFractionDigits: 2, maximumFractionDigits: 2 });
-const one = new Intl.NumberFormat('en', { minimumFractionDigits: 1, maximumFractionDigits: 1 });
-
 /** The most that a coefficient short of full agreement is shown as. */
 const NEARLY_ONE = 0.99;
 
 /** A coefficient, with a real minus sign; never rounded up to full agreement. */
 export function coefficientWords(value: number): string {
-  return two.format(value < 1 ? Math.min(value, NEARLY_ONE) : value).replace('-', '−');
+  return numberText(value < 1 ? Math.min(value, NEARLY_ONE) : value, 2);
 }
 
 /** Which of the two gave more marks, as far as the figure shown tells. */
 export function biasWords(bias: number, first: string, second: string): string {
-  const shown = one.format(Math.abs(bias));
-  if (Number(shown) === 0) return say('moderation.bias.none', { first, second });
-  return say(bias > 0 ? 'moderation.bias.more' : 'moderation.bias.fewer', { first, second, bias: shown });
+  const tenths = Math.round(Math.abs(bias) * 10);
+  if (tenths === 0) return say('moderation.bias.none', { first, second });
+  return say(bias > 0 ? 'moderation.bias.more' : 'moderation.bias.fewer', { first, second, bias: numberText(tenths / 10, 1) });
 }
 
 export function pointsWords(value: number): string {
-  const text = one.format(value);
-  return /^-[0.]*$/.test(text) ? text.slice(1) : text.replace('-', '−');
-}
-
-export function percentWords(share: number): string {
-  return `${Math.round(share * 100)} %`;
+  return numberText(value, 1);
 }

@@ -1,7 +1,8 @@
 import { useEffect, useState } from 'react';
 import { callHost } from '../app/host-client.ts';
 import { momentText } from '../register/dates.ts';
-import { say } from '../text/say.ts';
+import { personText } from '../register/person-text.ts';
+import { useSay } from '../text/use-say.ts';
 import { scoreText } from '../ui/units.ts';
 import { REFERENCE } from './compared-run.ts';
 
@@ -14,6 +15,7 @@ const MOST_RUNS = 40;
 
 /** What a run can be laid beside: the reference hand, the demonstration of its drill, and other runs of the same drill. */
 export function useComparable(runId: string, drillId: string): readonly Comparable[] {
+  const say = useSay();
   const [others, setOthers] = useState<readonly Comparable[]>([]);
   useEffect(() => {
     let wanted = true;
@@ -25,7 +27,7 @@ export function useComparable(runId: string, drillId: string): readonly Comparab
       ]);
       const shown = new Set(versions.flatMap(({ demonstrationRunId }) => demonstrationRunId ?? []));
       const labelOf = (run: (typeof runs)[number]) => {
-        const person = run.personName ?? say('queue.nobody');
+        const person = run.personName === null ? say('queue.nobody') : personText(run.personName);
         const when = momentText(run.beganAt);
         if (shown.has(run.id)) return say('compare.demonstration', { person, when });
         if (run.score === null) return say('compare.run-open', { person, when });
@@ -40,6 +42,6 @@ export function useComparable(runId: string, drillId: string): readonly Comparab
     return () => {
       wanted = false;
     };
-  }, [runId, drillId]);
+  }, [runId, drillId, say]);
   return [{ value: REFERENCE, label: say('compare.reference') }, ...others];
 }

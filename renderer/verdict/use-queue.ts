@@ -1,5 +1,6 @@
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { QueueRow } from '../../electron/contract.ts';
+import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 
 export const QUEUE_STATES = ['waiting', 'decided', 'all'] as const;
@@ -55,7 +56,7 @@ export function useQueue(filter: QueueFilter): Queue {
         setFound(page);
         setFailure(null);
       },
-      (error: Error) => wanted && setFailure(error.message),
+      (error: unknown) => wanted && setFailure(errorWords(error)),
     );
     return () => {
       wanted = false;
@@ -70,9 +71,9 @@ export function useQueue(filter: QueueFilter): Queue {
       (page) =>
         // Rows that come after the filters were changed belong to another queue.
         setFound((now) => (now === found ? { rows: [...now.rows, ...page.rows], total: page.total } : now)),
-      (error: Error) => {
+      (error: unknown) => {
         asked.current = 0;
-        setFailure(error.message);
+        setFailure(errorWords(error));
       },
     );
   }, [found, fetchFrom]);

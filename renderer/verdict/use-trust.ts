@@ -1,6 +1,7 @@
 import { useCallback, useEffect, useState } from 'react';
 import type { PaperJob } from '../../electron/contract.ts';
 import type { Verdict } from '../../sim-core/index.ts';
+import { errorWords } from '../app/error-words.ts';
 import { followJob } from '../app/follow-job.ts';
 import { callHost } from '../app/host-client.ts';
 
@@ -50,7 +51,7 @@ export function useTrust(runId: string | null): Trust {
     };
     setFound(CHECKING);
     setJobId(null);
-    check().catch((error: Error) => wanted && setFound(unchecked('unknown', error.message)));
+    check().catch((error: unknown) => wanted && setFound(unchecked('unknown', errorWords(error))));
     return () => {
       wanted = false;
       if (running !== null) stopIt(running);
@@ -59,7 +60,8 @@ export function useTrust(runId: string | null): Trust {
 
   const stop = useCallback(() => {
     // What is done already is not stopped; its end is told as it is.
-    if (jobId !== null) callHost('stopJob', { jobId }).catch((error: Error) => setFound(unchecked('unknown', error.message)));
+    if (jobId !== null)
+      callHost('stopJob', { jobId }).catch((error: unknown) => setFound(unchecked('unknown', errorWords(error))));
   }, [jobId]);
   const again = useCallback(() => setRound((before) => before + 1), []);
   return { ...found, stop, again };

@@ -47,8 +47,7 @@ export function overrule(draft: VerdictDraft, measureId: string, change: Partial
 export function missingFrom(draft: VerdictDraft, passphrase: string | null, trust: Trust['state']): string[] {
   const missing: string[] = [];
   if (trust === 'checking' || trust === 'stopped') missing.push(say(`verdict.needs.${trust}`));
-  if (trust === 'different' || trust === 'damaged')
-    missing.push(say('verdict.needs.trust', { trust: say(`trust.${trust}`).toLowerCase() }));
+  if (trust === 'different' || trust === 'damaged') missing.push(say('verdict.needs.trust', { trust: say(`trust.${trust}`) }));
   if (draft.decision === null) missing.push(say('verdict.needs.decision'));
   if (draft.reasons.trim().length < LEAST_LETTERS) missing.push(say('verdict.needs.reasons'));
   for (const { measureId, reason } of draft.overruled)

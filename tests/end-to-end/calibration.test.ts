@@ -82,7 +82,7 @@ test('the hand is offered to be measured, measured with the mouse, and moves the
 
     await measure(page, [856, 848, 864]);
     const result = page.locator('.hand-result');
-    await expect(result).toContainText('1 mm of your hand is 10.00 px.');
+    await expect(result).toContainText('1\u00a0mm of your hand is 10.00 px.');
     await expect(result.locator('[data-warning]')).toHaveCount(0);
     await expectSoundInBothLooks(page, 'calibration, result');
     await page.getByRole('button', { name: 'Keep it' }).click();

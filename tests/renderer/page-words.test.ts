@@ -7,6 +7,7 @@ import { GUIDE_STEPS } from '../../renderer/bench/guidance.ts';
 import { guideSentence, startEdge } from '../../renderer/bench/guide-sentence.ts';
 import { FIRST_HAND_SETTINGS } from '../../renderer/input/first-hand-settings.ts';
 import { en } from '../../renderer/text/en.ts';
+import { LANGUAGE_IDS, speak } from '../../renderer/text/language.ts';
 import { isTextKey, say } from '../../renderer/text/say.ts';
 import { CAUTION_IDS, type Drill, FAULT_IDS, MEASURE_IDS, parseDrill, type Sample } from '../../sim-core/index.ts';
 
@@ -47,19 +48,22 @@ describe('words', () => {
     expect(en['caution.always']).toContain('licensed electrician');
   });
 
-  test('every step of the guide is a whole sentence for every shipped drill, in both units', () => {
-    expect(drills.length).toBeGreaterThanOrEqual(4);
-    for (const drill of drills) {
-      for (const step of GUIDE_STEPS) {
-        for (const units of ['metric', 'inch'] as const) {
-          const { sentence, help } = guideSentence(step, drill, units, FIRST_HAND_SETTINGS);
-          expect(sentence).toMatch(/^[A-Z].*\.$/);
-          expect(sentence).not.toContain('{');
-          expect(help).not.toContain('{');
-        }
-      }
-    }
-  });
+  test.each(LANGUAGE_IDS)(
+    'every step of the guide is a whole sentence for every shipped drill, in both units: %s',
+    (language) => {
+      speak(language);
+      expect(drills.length).toBeGreaterThanOrEqual(4);
+      const told = drills.flatMap((drill) =>
+        GUIDE_STEPS.flatMap((step) =>
+          (['metric', 'inch'] as const).map((units) => guideSentence(step, drill, units, FIRST_HAND_SETTINGS)),
+        ),
+      );
+      expect(told.filter(({ sentence, help }) => !/^[A-Z].*\.$/.test(sentence) || `${sentence}${help}`.includes('{'))).toEqual(
+        [],
+      );
+      speak('en');
+    },
+  );
 
   test('the edge of the start is named as the person sees it', () => {
     const drill = drills.find((one) => one.id === 'hanger-tab-straight-6') as Drill;

@@ -12,8 +12,8 @@ test('a whole verdict on a record that is the same can be signed; every hole kee
 });
 
 test('a record that differs or is damaged cannot be signed for', () => {
-  expect(missingFrom(WHOLE, 'a passphrase', 'different')[0]).toContain('different');
-  expect(missingFrom(WHOLE, 'a passphrase', 'damaged')[0]).toContain('damaged');
+  expect(missingFrom(WHOLE, 'a passphrase', 'different')[0]).toContain('Different');
+  expect(missingFrom(WHOLE, 'a passphrase', 'damaged')[0]).toContain('Damaged');
 });
 
 test('a mark is overruled only with a reason, one at a time, and can be given back', () => {

@@ -4,6 +4,8 @@ import type { PlatePoint } from './cut-places.ts';
 
 /** How far a large step of the keys goes, mm. */
 export const FAR_STEP_MM = 5;
+/** Step of the keys on the metal, mm: from cell to cell. */
+export const CELL_STEP_MM = 0.25;
 
 /** The cross itself, dark under light, so that it is seen on any metal and any map. */
 export function Cross({ sign }: { sign: string }) {

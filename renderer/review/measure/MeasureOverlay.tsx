@@ -2,15 +2,15 @@ import { readFaces } from '../../../sim-core/index.ts';
 import type { SceneHandle } from '../../scene/scene-handle.ts';
 import { say } from '../../text/say.ts';
 import { quantity, type UnitSystem } from '../../ui/units.ts';
+import { CELL_STEP_MM } from './Cross.tsx';
 import { besideLine, strokeAcross } from './cut-places.ts';
 import { PlateStroke } from './PlateStroke.tsx';
 import { PointHandle } from './PointHandle.tsx';
 import type { CutFace } from './use-cut-face.ts';
 import { WayHandle } from './WayHandle.tsx';
 
-/** Steps of the keys, mm: on the map from place to place, on the metal from cell to cell. */
+/** Step of the keys on the map, mm: from place to place. */
 const MAP_STEP_MM = 1;
-const CELL_STEP_MM = 0.25;
 
 export interface MeasureOverlayProps {
   face: CutFace;

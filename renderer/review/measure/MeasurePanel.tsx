@@ -3,6 +3,7 @@ import { say } from '../../text/say.ts';
 import { Action } from '../../ui/Action.tsx';
 import { Tick } from '../../ui/Tick.tsx';
 import { clock, figure as figureOf, quantity, type UnitSystem } from '../../ui/units.ts';
+import { CELL_STEP_MM, FAR_STEP_MM } from './Cross.tsx';
 import { leanOfOneCell, leanWay, placeAt } from './cut-places.ts';
 import type { CutFace } from './use-cut-face.ts';
 
@@ -22,6 +23,10 @@ const LEAST_LEAN_DEG = 0.5;
 /** The figures of the place or the distance that is measured. */
 export function MeasurePanel(props: MeasurePanelProps) {
   return props.face.tool === 'place' ? <PlaceFigures {...props} /> : <DistanceFigures {...props} />;
+}
+
+function stepsIn(units: UnitSystem): { step: string; far: string } {
+  return { step: quantity(CELL_STEP_MM, 'fine-mm', units), far: quantity(FAR_STEP_MM, 'mm', units) };
 }
 
 function Facts({ facts }: { facts: readonly (readonly [name: string, value: string, id: string])[] }) {
@@ -52,7 +57,7 @@ function PlaceFigures({ drill, face, units, onGo }: MeasurePanelProps) {
   const through = depthMm >= faces.layers * faces.layerMm - 0.01;
   return (
     <div className="measure" data-way={measuredMm.toFixed(2)}>
-      <p className="small soft">{say('measure.place.how')}</p>
+      <p className="small soft">{say('measure.place.how', stepsIn(units))}</p>
       <Facts
         facts={[
           [say('measure.place.at'), fine(measuredMm), 'way'],
@@ -106,7 +111,7 @@ function DistanceFigures({ face, units }: MeasurePanelProps) {
   const fine = (mm: number) => quantity(mm, 'fine-mm', units);
   return (
     <div className="measure" data-distance={whole.toFixed(3)}>
-      <p className="small soft">{say('measure.distance.how')}</p>
+      <p className="small soft">{say('measure.distance.how', stepsIn(units))}</p>
       <Tick label={say('measure.distance.snap')} isSelected={snaps} onChange={setSnaps} />
       <div role="status">
         <Facts

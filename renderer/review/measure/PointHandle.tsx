@@ -1,5 +1,5 @@
 import type { KeyboardEvent } from 'react';
-import { Cross, type Dragged, dragging, FAR_STEP_MM } from './Cross.tsx';
+import { CELL_STEP_MM, Cross, type Dragged, dragging, FAR_STEP_MM } from './Cross.tsx';
 import { PlateSpot } from './PlateSpot.tsx';
 
 export interface PointHandleProps extends Dragged {
@@ -10,13 +10,11 @@ export interface PointHandleProps extends Dragged {
   onEnter(): void;
 }
 
-const STEP_MM = 0.25;
-
 /** A cross that goes anywhere on the plate. */
 export function PointHandle(props: PointHandleProps) {
   const { scene, at, label, sign, onStep, onEnter } = props;
   function onKeyDown(event: KeyboardEvent): void {
-    const by = event.shiftKey ? FAR_STEP_MM : STEP_MM;
+    const by = event.shiftKey ? FAR_STEP_MM : CELL_STEP_MM;
     if (event.key === 'ArrowRight') onStep(by, 0);
     else if (event.key === 'ArrowLeft') onStep(-by, 0);
     else if (event.key === 'ArrowUp') onStep(0, by);

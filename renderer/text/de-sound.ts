@@ -1,0 +1,30 @@
+import type { enSound } from './en-sound.ts';
+
+/** Words of the bench's sound, in German. */
+export const deSound: Record<keyof typeof enSound, string> = {
+  'sound.signs': 'Wie der Brenner klingt',
+  'sound.sign.none': 'Lichtbogen aus',
+  'sound.sign.gas': 'Gas strömt',
+  'sound.sign.pilot': 'Pilotlichtbogen',
+  'sound.sign.arc': 'Lichtbogen',
+  'sound.sign.under': 'Durch',
+  'sound.sign.spray': 'Funken hoch',
+  'sound.sign.double': 'Zweiter Lichtbogen',
+  'sound.sign.lost': 'Lichtbogen abgerissen',
+  'sound.sign.out': 'Losgelassen',
+  'sound.on': 'Ton an',
+  'sound.off': 'Ton aus',
+  'sound.key': 'M',
+  'sound.setting': 'Ton am Schneidplatz',
+  'sound.setting.on': 'An',
+  'sound.setting.off': 'Aus',
+  'sound.level': 'Wie laut',
+  'sound.level.silent': 'stumm',
+  'sound.level.low': 'leise',
+  'sound.level.middle': 'mittel',
+  'sound.level.high': 'laut',
+  'sound.none': 'Dieser Rechner gibt keinen Ton aus. Die Zeichen am Brenner zeigen dasselbe.',
+  'keys.mute': 'Ton an und aus',
+  'keys.mute.mouse': 'Der Knopf',
+  'keys.mute.keyboard': 'M',
+};
