@@ -1,5 +1,7 @@
 import type { Drill, SpeedWindow } from '../../sim-core/index.ts';
 import { hashFromRoute } from '../app/route.ts';
+import { useYard } from '../app/yard-store.ts';
+import { authorLanguage } from '../drills/author-language.ts';
 import { DemonstrationLink } from '../drills/DemonstrationLink.tsx';
 import { PlateSketch } from '../drills/PlateSketch.tsx';
 import { passInShort, passRules } from '../drills/pass-rules.ts';
@@ -31,24 +33,29 @@ function attemptsText(drill: Drill, earlier: number | null): string {
 
 /** What a trainee reads before the arc: purpose, task, hints, figures, cautions. */
 export function DrillCard({ drill, drillHash, window, units, earlier, plan, onStart }: DrillCardProps) {
+  const language = authorLanguage(useYard(({ drills }) => drills.find(({ id }) => id === drill.id)));
   const byTrainee = drill.rigCheck === 'by-trainee';
   const spent = drill.attempts !== null && earlier !== null && earlier >= drill.attempts;
   return (
     <article className="drill-card" aria-labelledby="card-title">
       <div className="card-read">
-        <h1 id="card-title">{drill.title}</h1>
+        <h1 id="card-title" lang={language}>
+          {drill.title}
+        </h1>
         <section>
           <h2>{say('card.purpose')}</h2>
-          <p>{drill.card.purpose}</p>
+          <p lang={language}>{drill.card.purpose}</p>
         </section>
         <section>
           <h2>{say('card.task')}</h2>
-          <p className="card-task">{drill.card.task}</p>
+          <p className="card-task" lang={language}>
+            {drill.card.task}
+          </p>
         </section>
         {drill.card.hints.length > 0 && (
           <section>
             <h2>{say('card.hints')}</h2>
-            <ul className="card-hints">
+            <ul className="card-hints" lang={language}>
               {drill.card.hints.map((hint) => (
                 <li key={hint}>{hint}</li>
               ))}
@@ -65,7 +72,7 @@ export function DrillCard({ drill, drillHash, window, units, earlier, plan, onSt
         </section>
         <section className="card-cautions">
           <h2 className="kerf-rule">{say('card.cautions')}</h2>
-          <p>{drill.card.onRealPlate}</p>
+          <p lang={language}>{drill.card.onRealPlate}</p>
           <CautionList cautions={drill.card.cautions} />
           <p>
             <strong>{say('caution.always')}</strong>

@@ -7,6 +7,7 @@ import { StateMark } from '../ui/StateMark.tsx';
 import { Told } from '../ui/Told.tsx';
 import { scoreText, thickness } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
+import { authorLanguage } from './author-language.ts';
 import { PlateSketch } from './PlateSketch.tsx';
 import { triedWords } from './tried-words.ts';
 import { useDrill } from './use-drill.ts';
@@ -19,7 +20,8 @@ export function DrillSheet({ summary, standing }: { summary: DrillSummary; stand
     <li className="drill-sheet">
       <div className="drill-sketch">{reading.state === 'read' && <PlateSketch drill={reading.drill} />}</div>
       <h4>
-        {keepTogether(summary.title)} {summary.draft && <span className="drill-draft">{say('home.drill.draft')}</span>}
+        <span lang={authorLanguage(summary)}>{keepTogether(summary.title)}</span>{' '}
+        {summary.draft && <span className="drill-draft">{say('home.drill.draft')}</span>}
       </h4>
       <p className="drill-facts">
         <span>{say(`material.${summary.material}`)}</span>

@@ -24,6 +24,7 @@ export const deHome: Record<keyof typeof enHome, string> = {
   'settings.theme.light': 'Tag',
   'settings.theme.dark': 'Abend',
   'settings.language': 'Sprache',
+  'settings.language.about': 'Übungen bleiben in der Sprache, in der sie geschrieben wurden.',
   'settings.units': 'Maße',
   'settings.units.metric': 'Millimeter',
   'settings.units.inch': 'Zoll',

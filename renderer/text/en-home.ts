@@ -20,6 +20,7 @@ export const enHome = {
   'settings.theme.light': 'Day',
   'settings.theme.dark': 'Evening',
   'settings.language': 'Language',
+  'settings.language.about': 'Drills stay in the language of whoever wrote them.',
   'settings.units': 'Measures',
   'settings.units.metric': 'Millimetres',
   'settings.units.inch': 'Inches',
