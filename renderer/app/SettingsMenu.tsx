@@ -55,7 +55,7 @@ export function SettingsMenu({ tier = null }: { tier?: TierName | null }) {
                   onChange={(language) => changeSettings({ language })}
                   options={LANGUAGE_IDS.map((id) => ({ value: id, label: LANGUAGES[id], language: id }))}
                 />
-                <p className="small soft">{say('settings.language.about')}</p>
+                <p className="small soft choice-about">{say('settings.language.about')}</p>
                 <Choice<Settings['units']>
                   label={say('settings.units')}
                   value={settings.units}

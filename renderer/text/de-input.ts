@@ -69,7 +69,7 @@ export const deInput: Record<keyof typeof enInput, string> = {
   'hand.offer.skip': 'Überspringen',
 
   'hand.take': 'Klick auf das Blech, um den Brenner zu nehmen. Deine Maus bewegt ihn eins zu eins.',
-  'hand.taken': 'Du hältst den Brenner. Esc legt ihn hin.',
+  'hand.taken': 'Du hältst den Brenner. Esc oder ein Rechtsklick legt ihn hin.',
   'hand.lock-refused':
     'Der Browser hält den Zeiger nicht fest. Schalte „eins zu eins“ unter „Hand und Tasten“ aus, um mit der Maus weiterzumachen.',
 
@@ -113,12 +113,17 @@ export const deInput: Record<keyof typeof enInput, string> = {
   'controls.pen-trigger.tip': 'Spitze aufgedrückt',
   'controls.pen-trigger.barrel': 'Taste am Schaft',
   'controls.pen-pressure': 'Druck, der den Taster auslöst',
+  'controls.pen-height.tip': 'Taste am Schaft gehalten',
+  'controls.pen-height.barrel': 'Spitze fest aufgedrückt',
   'controls.pen-tilt': 'Neigung des Brenners',
   'controls.pen-tilt.true': 'Wie der Stift geneigt ist',
   'controls.pen-tilt.from-rest': 'Von meiner bequemen Haltung aus',
   'controls.pen-tilt.off': 'Nicht durch den Stift',
   'controls.pen.height':
-    'Höhe: Halte die Taste am Schaft und beweg den Stift auf oder ab, oder dreh ihn. Ist der Schaft der Brennertaster, halte stattdessen die zweite Taste.',
+    'Höhe: Halte die Taste am Schaft und beweg den Stift auf oder ab, oder dreh ihn. Ist der Schaft der Brennertaster, drück stattdessen die Spitze fest auf. So genügt eine Taste.',
+  'controls.pen.lean':
+    'Ein Stift, der seine Neigung nicht kennt, neigt den Brenner, wenn er mit gehaltener zweiter Taste bewegt wird. Einer ohne Neigung und zweite Taste braucht zum Neigen ein anderes Gerät: siehe „Zwei Hände“.',
+  'controls.pen.end': 'Der Knopf „Lauf beenden“ lässt sich mit dem Stift antippen.',
 
   'action.move-left': 'Nach links',
   'action.move-right': 'Nach rechts',
