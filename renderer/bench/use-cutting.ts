@@ -1,8 +1,8 @@
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
 import type { SpeedGuess } from '../../electron/contract.ts';
 import { CORE_VERSION, type Diagnosis, type Drill, type RigChoices, type SpeedWindow } from '../../sim-core/index.ts';
-import { callHost } from '../app/host-client.ts';
 import { errorWords } from '../app/error-words.ts';
+import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { attachHand } from '../input/attach-hand.ts';

@@ -158,6 +158,8 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'guess.skip': 'Ohne Schätzung weiter (Esc)',
   'guess.hit': 'Du hast es gewusst',
   'guess.miss': 'Nicht wie gedacht',
+  'guess.kept': 'Eigene Schätzung der Geschwindigkeit, vor jeder Wertung: {guess}.',
+  'guess.kept-beside': 'Eigene Schätzung der Geschwindigkeit, vor jeder Wertung: {guess}. Es war: {truth}.',
   'guess.told': 'Du hast gesagt: {guess}. Es war: {truth}.',
 
   'cue.title': 'Wie es läuft',
