@@ -244,6 +244,8 @@ export const deVerdict: Record<keyof typeof enVerdict, string> = {
   'compare.marks': 'Wertungen',
   'compare.summary': '{name}: erster {first}, zweiter {second}',
   'compare.keys': 'Tasten: Pfeile am Schieber gehen weiter, Bild auf und Bild ab in größeren Schritten.',
+  'compare.silent':
+    'Mit Absicht ohne Ton: zwei Lichtbögen zugleich wären nicht auseinanderzuhalten. In der Auswertung ist jeder Lauf für sich zu hören.',
   'compare.play': 'Beide abspielen',
   'compare.pause': 'Anhalten',
 };

@@ -15,7 +15,7 @@ export const enBench = {
   'bench.view.under.hide': 'Hide the view under the plate',
   'bench.view.under.show': 'Show the view under the plate',
   'bench.lock': 'Hold the pointer',
-  'bench.locked': 'The pointer is held. Esc or a right click lets it go.',
+  'bench.locked': 'The pointer is held. Esc lets it go, and so does a right click.',
   'bench.lock-hint':
     'Only movement counts then. Turn pointer acceleration off in the system, or the scale of your hand is not kept.',
   'bench.held': 'The bench stands still',

@@ -67,7 +67,7 @@ export const enInput = {
   'hand.offer.skip': 'Skip',
 
   'hand.take': 'Click the plate to take the torch. Your mouse moves it one to one.',
-  'hand.taken': 'You hold the torch. Esc or a right click puts it down.',
+  'hand.taken': 'You hold the torch. Esc puts it down, and so does a right click.',
   'hand.lock-refused':
     'The browser does not hold the pointer. Turn “one to one” off under Hand and keys to go on with the mouse.',
 

@@ -236,6 +236,7 @@ export const enVerdict = {
   'compare.marks': 'Marks',
   'compare.summary': '{name}: first {first}, second {second}',
   'compare.keys': 'Keys: arrows on the slider move along, Page Up and Page Down in larger steps.',
+  'compare.silent': 'Without sound, on purpose: two arcs at once could not be told apart. The review of each run is heard.',
   'compare.play': 'Play both',
   'compare.pause': 'Pause',
 } as const;

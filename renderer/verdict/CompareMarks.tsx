@@ -60,6 +60,7 @@ export function CompareMarks({ first, second, specs, units, figures }: CompareMa
         </Table>
       )}
       <p className="small soft">{say('compare.keys')}</p>
+      <p className="small soft">{say('compare.silent')}</p>
     </aside>
   );
 }

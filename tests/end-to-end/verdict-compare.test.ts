@@ -48,6 +48,7 @@ test('a quick run and the reference hand stand at the same place, or at the same
     await page.getByRole('slider', { name: 'Time since the arc' }).press('Home');
     for (let n = 0; n < 4; n++) await page.keyboard.press('PageUp');
     await expect.poll(async () => Math.abs((await ticks(page))[0] - (await ticks(page))[1])).toBeLessThan(TICK_HZ / 2);
+    await expect(page.getByText('Without sound, on purpose')).toBeVisible();
     expect(complaints).toEqual([]);
   } finally {
     await host.stop();
