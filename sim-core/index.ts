@@ -137,7 +137,7 @@ export { runFileOf } from './run/run-file-of.ts';
 export { type Resimulated, resimulate } from './run/run-file-resimulate.ts';
 export { readTrace, type StoredTrace, storeTrace, TRACE_HZ } from './run/run-file-trace.ts';
 export { sameJson, type Verdict, type Verification, verifyRunFile } from './run/run-file-verify.ts';
-export { type CompletedRun, runHand } from './run/run-hand.ts';
+export { type CompletedRun, runAnyHand, runHand } from './run/run-hand.ts';
 export { appendSample, createSamples } from './run/samples.ts';
 export { createSimulation, type KeyedSimulation } from './run/simulation.ts';
 export * from './run/types.ts';

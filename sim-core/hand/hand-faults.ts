@@ -1,9 +1,9 @@
+import type { HandStep } from '../drill/hand-script-schema.ts';
 import { pathGeometry } from '../drill/path-geometry.ts';
 import type { Drill } from '../drill/schema.ts';
-import { abs } from '../math/elementary.ts';
 import type { HandFault } from './fault-hands.ts';
 import { type HandWindow, speedMmPerS } from './hand-window.ts';
-import { beforeFirstMove, eachMove, endingAt, inOneGo, type Move, withHabits, withSteps } from './script-edits.ts';
+import { beforeFirstMove, eachMove, endingAt, type Move, withHabits, withSteps } from './script-edits.ts';
 
 const always = (): boolean => true;
 const isCut = (drill: Drill): boolean => drill.intended.grooveDepthMm === null;
@@ -87,18 +87,18 @@ export const HAND_FAULTS = {
     measure: 'steadiness',
     // Over an opening a halt loses the arc, and it is that which tells.
     fits: (drill) => isCut(drill) && !hasOpenings(drill),
-    make: (good, drill, window) => ({ script: eachMove(inOneGo(good), (step) => halts(step, drill, window)) }),
+    make: (good, drill, window) => {
+      const first = good.steps.find((step) => step.do === 'move');
+      return { script: eachMove(good, (step) => (step === first ? halts(step, drill, window) : [step])) };
+    },
   },
 } as const satisfies Record<string, HandFault>;
 
-/** Stops dead at every eighth of the way, for half the time that an eighth takes. */
-function halts(move: Move, drill: Drill, window: HandWindow): Move[] | ReturnType<typeof stop>[] {
-  const seconds = abs(pathGeometry(drill.path).lengthMm) / 8 / speedMmPerS(move.speed, window) / 2;
-  const steps: ReturnType<typeof stop>[] = [];
-  for (let eighth = 1; eighth < 8; eighth++) steps.push({ ...move, to: { alongShare: eighth / 8 } }, stop(seconds));
-  return [...steps, move];
-}
-
-function stop(seconds: number): Move | { do: 'wait'; for: 'seconds'; seconds: number } {
-  return { do: 'wait', for: 'seconds', seconds };
+/** Stops dead at every eighth of the way, for half the time that an eighth takes; how the end is led out is left as it is. */
+function halts(move: Move, drill: Drill, window: HandWindow): HandStep[] {
+  const { lengthMm } = pathGeometry(drill.path);
+  const wayMm = 'alongMm' in move.to ? move.to.alongMm : lengthMm;
+  const stop: HandStep = { do: 'wait', for: 'seconds', seconds: wayMm / 8 / speedMmPerS(move.speed, window) / 2 };
+  const eighths = [1, 2, 3, 4, 5, 6, 7].map((eighth): Move => ({ ...move, to: { alongMm: (wayMm * eighth) / 8 } }));
+  return [...eighths.flatMap((part) => [part, stop]), move];
 }

@@ -4,7 +4,7 @@ import type { HandScript } from '../drill/hand-script-schema.ts';
 import type { RigChoices } from '../drill/rig-choices.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
-import { createScriptedHand } from '../hand/scripted-hand.ts';
+import { createScriptedHand, type ScriptedHand } from '../hand/scripted-hand.ts';
 import type { Score } from '../scoring/score.ts';
 import { scoreContextOf } from '../scoring/score-context.ts';
 import { scoreRun } from '../scoring/score-run.ts';
@@ -43,10 +43,15 @@ export interface CompletedRun {
  * the rig is as it should be, and the drill's fault is named rightly. Throws RangeError where the script takes longer than LONGEST_RUN_S or needs a speed window that does not exist.
  */
 export function runHand(drill: Drill, script: HandScript, seed: number, answers: Partial<RigAnswers> = {}): CompletedRun {
+  const { choices } = { ...rightAnswers(drill), ...answers };
+  return runAnyHand(drill, createScriptedHand({ script, drill, window: windowOfDrill(drill), choices, seed }), seed, answers);
+}
+
+/** As `runHand`, with any hand that gives its next tick after a look at what the last one did. */
+export function runAnyHand(drill: Drill, hand: ScriptedHand, seed: number, answers: Partial<RigAnswers> = {}): CompletedRun {
   const { choices, diagnosis } = { ...rightAnswers(drill), ...answers };
   const window = windowOfDrill(drill);
   const simulation = createSimulation(setupFromDrill(drill, seed, choices));
-  const hand = createScriptedHand({ script, drill, window, choices, seed });
   const log = createHandLog();
   const samples = createSamples();
   const digests: string[] = [];

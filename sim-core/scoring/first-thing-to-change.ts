@@ -22,11 +22,12 @@ const CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
     'travel-speed.too-slow',
     'end-of-cut.stopped-short',
     'pierce.not-through',
+    'pierce.too-high',
     'stand-off.too-high',
   ],
-  'gap-crossing.arc-lost': ['rig-check.wrong'],
+  'gap-crossing.arc-lost': ['rig-check.wrong', 'travel-speed.too-slow'],
   'gap-crossing.slow': ['rig-check.wrong'],
-  'pierce.blowback': ['pierce.too-upright', 'pierce.leaning', 'pierce.too-low', 'pierce.too-high'],
+  'pierce.blowback': ['rig-check.wrong', 'pierce.too-upright', 'pierce.leaning', 'pierce.too-low', 'pierce.too-high'],
   'pierce.not-through': ['rig-check.wrong', 'pierce.too-high'],
   'torch-parts.worn': [
     'rig-check.wrong',
@@ -72,8 +73,8 @@ const GUIDED_CAUSES: Partial<Record<FaultId, readonly FaultId[]>> = {
 /** An effect is looked for up to this long after its cause, ticks: half a second of front lag. */
 const SHOWS_WITHIN_TICKS = 120;
 
-/** An arc that went out shows at the end of the run as line it never reached, however long ago it went. */
-const ARC_GONE: FaultId = 'severance.not-reached';
+/** An arc that went out shows as line or openings that it never reached, however long ago it went. */
+const ARC_GONE: readonly FaultId[] = ['severance.not-reached', 'gap-crossing.arc-lost'];
 
 /** A cause must have cost at least this share of what its effect cost to be named in its place. */
 const LEAST_SHARE = 0.15;
@@ -150,7 +151,7 @@ function causeOf(effect: Candidate, candidates: readonly Candidate[], table: typ
     (candidate) =>
       causes.includes(candidate.evidence.fault) &&
       candidate.evidence.fromTick <= effect.evidence.toTick &&
-      (effect.evidence.fault === ARC_GONE || candidate.evidence.toTick + SHOWS_WITHIN_TICKS >= effect.evidence.fromTick),
+      (ARC_GONE.includes(effect.evidence.fault) || candidate.evidence.toTick + SHOWS_WITHIN_TICKS >= effect.evidence.fromTick),
   );
   const cause = dearest(groupByFault(before));
   if (!cause || cause.cost < LEAST_SHARE * effect.cost) return null;

@@ -1,4 +1,4 @@
-import { abs, round } from '../math/elementary.ts';
+import { abs, log, round } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
 import type { Evidence, FaultId, FigureUnit } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
@@ -84,4 +84,9 @@ export function lossOutside(value: number, low: number, high: number, zeroBelow:
   if (value < low) return value <= zeroBelow ? 1 : (low - value) / (low - zeroBelow);
   if (value > high) return value >= zeroAbove ? 1 : (value - high) / (zeroAbove - high);
   return 0;
+}
+
+/** 0 up to `right`, rising to 1 at `zero` by equal steps for equal ratios: for what differs from hand to hand by tens of times. */
+export function lossByRatio(value: number, right: number, zero: number): number {
+  return value <= right ? 0 : value >= zero ? 1 : log(value / right) / log(zero / right);
 }

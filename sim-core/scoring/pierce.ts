@@ -2,13 +2,16 @@ import { pierceAnswer } from '../drill/pierce-answer.ts';
 import { PIERCES } from '../drill/pierce-motions.ts';
 import { atan, clamp, DEG_PER_RAD, round } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
-import { lossOutside, mostCostly } from './judge-ticks.ts';
+import { lossByRatio, lossOutside, mostCostly } from './judge-ticks.ts';
 import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
-/** Dose on the torch front before break-through, as multiples of the core's own for the motion asked for: full marks, none. */
+/**
+ * Dose on the torch front before break-through, as multiples of the core's own for the motion asked for: full marks, none. It is
+ * marked by its ratio: a torch held near takes tens of times as much, and of two bad pierces the worse must still be told.
+ */
 const DOSE_RIGHT_TIMES = 1.7;
-const DOSE_ZERO_TIMES = 4;
+const DOSE_ZERO_TIMES = 25;
 /** Least dose at full marks, as a share of what the same rig throws back in a contact pierce of this length would be noise, mJ. */
 const DOSE_NOISE_MJ = 1;
 
@@ -67,15 +70,8 @@ export function markPierce(input: MeasureInput): MeasureResult {
 
   const dose = blowbackMj[until] - blowbackMj[from];
   const right = answer.blowbackMj > DOSE_NOISE_MJ ? answer.blowbackMj : DOSE_NOISE_MJ;
-  tell(
-    'pierce.blowback',
-    from,
-    until,
-    until,
-    dose / right,
-    'share',
-    lossOutside(dose / right, 0, DOSE_RIGHT_TIMES, -1, DOSE_ZERO_TIMES),
-  );
+  const times = dose / right;
+  tell('pierce.blowback', from, until, until, times, 'share', lossByRatio(times, DOSE_RIGHT_TIMES, DOSE_ZERO_TIMES));
 
   const motion = PIERCES[start];
   const throughS = answer.throughS ?? motion.rollS;

@@ -136,10 +136,10 @@ describe('the pierce', () => {
   });
 
   test('marks fall with what comes back at the torch', () => {
-    const marks = [1, 2, 3, 5].map((doses) => measure(scoreTold(rolling, pierced(doses)), 'pierce').mark);
+    const marks = [1, 2, 3, 5, 10, 20, 26].map((doses) => measure(scoreTold(rolling, pierced(doses)), 'pierce').mark);
     expect(marks[0]).toBe(100);
     for (let i = 1; i < marks.length; i++) expect(marks[i]).toBeLessThan(marks[i - 1]);
-    expect(marks[3]).toBe(0);
+    expect(marks.at(-1)).toBe(0);
   });
 
   test.each<[string, string, Partial<Told>]>([
@@ -229,13 +229,23 @@ test('torch parts: what the drill may cost is free; more than that costs, told w
   const drill = drillWith('torch-parts', {});
   const allowed = drill.tolerances.spentLifeShare;
   const spends = (share: number): Told => ({ ...good, spentLife: (t) => (t < 5 ? 0 : t > 6 ? share : (t - 5) * share) });
-  const marks = [0.9, 2, 3, 4].map((times) => measure(scoreTold(drill, spends(times * allowed)), 'torch-parts').mark);
+  const marks = [0.9, 2, 3, 6, 10].map((times) => measure(scoreTold(drill, spends(times * allowed)), 'torch-parts').mark);
   expect(marks[0]).toBe(100);
-  expect(marks[3]).toBe(0);
+  expect(marks.at(-1)).toBe(0);
   for (let i = 1; i < marks.length; i++) expect(marks[i]).toBeLessThan(marks[i - 1]);
   const [evidence] = measure(scoreTold(drill, spends(3 * allowed)), 'torch-parts').evidence;
   expect(evidence).toMatchObject({ fault: 'torch-parts.worn', unit: 'share', value: expect.closeTo(3 * allowed, 3) });
   expect(evidence.fromTick / 240).toBeCloseTo(5, 0);
+});
+
+test('torch parts: many small shots are told as one stretch, and never as nothing', () => {
+  const drill = drillWith('torch-parts', {});
+  const spent = 3 * drill.tolerances.spentLifeShare;
+  // A share of the life at each of twenty starts, 0.4 s apart.
+  const shots: Told = { ...good, spentLife: (t) => (spent * Math.min(20, Math.floor(t / 0.4))) / 20 };
+  const [evidence, ...more] = measure(scoreTold(drill, shots), 'torch-parts').evidence;
+  expect(more).toEqual([]);
+  expect(evidence?.value).toBeGreaterThan(0.9 * spent);
 });
 
 describe('the rig check', () => {
