@@ -17,6 +17,8 @@ export interface CurvePlotProps {
   points: readonly CurvePoint[];
   /** The line through them, one figure a point. */
   line: readonly number[];
+  /** A second one, broken: the curve of practice that was fitted to them. */
+  fitted?: readonly number[];
   time: boolean;
   theme: ShownTheme;
   /** What it shows, in a sentence. */
@@ -48,7 +50,7 @@ function drawPoints(points: readonly CurvePoint[], ink: string, ground: string) 
 }
 
 /** Scores over practice, 0 to 100. */
-export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps) {
+export function CurvePlot({ points, line, fitted, time, theme, summary }: CurvePlotProps) {
   const box = useRef<HTMLDivElement>(null);
   const printing = usePrinting();
   const language = spokenLanguage();
@@ -89,10 +91,14 @@ export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps
             values: (_, marks) => marks.map(String),
           },
         ],
-        series: [{}, { stroke: colour('--trace'), width: 2, points: { show: false } }],
+        series: [
+          {},
+          { stroke: colour('--trace'), width: 2, points: { show: false } },
+          { stroke: colour('--ink-soft'), width: 1.5, dash: [5, 4], points: { show: false } },
+        ],
         hooks: { draw: [drawPoints(points, colour('--ember'), colour('--sheet-ground'))] },
       },
-      [points.map((point) => point.x), [...line]],
+      [points.map((point) => point.x), [...line], fitted ? [...fitted] : points.map(() => null)],
       element,
     );
     const resize = new ResizeObserver(() => plot.setSize(size()));
@@ -101,7 +107,7 @@ export function CurvePlot({ points, line, time, theme, summary }: CurvePlotProps
       resize.disconnect();
       plot.destroy();
     };
-  }, [points, line, time, theme, printing, language]);
+  }, [points, line, fitted, time, theme, printing, language]);
   return <div className="curve-plot" ref={box} role="img" aria-label={summary} />;
 }
 

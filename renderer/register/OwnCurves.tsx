@@ -5,6 +5,7 @@ import { say } from '../text/say.ts';
 import { scoreText } from '../ui/units.ts';
 import { CurvePlot } from './CurvePlot.tsx';
 import type { Progress } from './next-practice.ts';
+import { fitPracticeCurve, practiceScore } from './practice-curve.ts';
 
 const MEAN_OF = 5;
 
@@ -31,9 +32,11 @@ function OwnCurve({ technique, runs }: Progress['techniques'][number]) {
   const theme = useShownTheme();
   const points = useMemo(() => runs.map((run, at) => ({ x: at + 1, score: run.score, filled: run.passed })), [runs]);
   const line = useMemo(() => meanOfLast(runs.map((run) => run.score)), [runs]);
+  const curve = useMemo(() => fitPracticeCurve(runs.map((run) => run.score)), [runs]);
+  const fitted = useMemo(() => (curve ? runs.map((_, at) => practiceScore(curve, at + 1)) : undefined), [curve, runs]);
   const name = techniqueName(technique);
   const count = runs.length === 1 ? say('own.curve.run') : say('own.curve.runs', { count: runs.length });
-  const summary = say('own.curve.summary', {
+  const told = say('own.curve.summary', {
     technique: name,
     runs: count,
     first: scoreText(runs[0]?.score ?? 0),
@@ -41,6 +44,7 @@ function OwnCurve({ technique, runs }: Progress['techniques'][number]) {
     mean: scoreText(line.at(-1) ?? 0),
     passed: runs.filter((run) => run.passed).length,
   });
+  const summary = curve ? say('own.curve.fitted', { told, level: scoreText(curve.level) }) : told;
   return (
     <li className="curve">
       <div className="curve-head">
@@ -50,7 +54,7 @@ function OwnCurve({ technique, runs }: Progress['techniques'][number]) {
         </p>
       </div>
       {runs.length > 1 ? (
-        <CurvePlot points={points} line={line} time={false} theme={theme} summary={summary} />
+        <CurvePlot points={points} line={line} fitted={fitted} time={false} theme={theme} summary={summary} />
       ) : (
         <p className="soft curve-none">{say('own.curve.one')}</p>
       )}

@@ -87,11 +87,12 @@ export const deRegister: Record<keyof typeof enRegister, string> = {
   'own.curves': 'Wie es vorangeht',
   'own.curves.none': 'Nach den ersten beendeten Läufen stehen hier deine Kurven, eine für jede Technik.',
   'own.curves.key':
-    'Ein Punkt je Lauf, der älteste links. Voll: bestanden; leer: noch nicht. Die Linie ist das Mittel der letzten fünf.',
+    'Ein Punkt je Lauf, der älteste links. Voll: bestanden; leer: noch nicht. Die Linie ist das Mittel der letzten fünf; ab acht Läufen ist die gestrichelte die Übungskurve, die am besten zu ihnen passt.',
   'own.curve.runs': '{count} Läufe',
   'own.curve.run': 'ein Lauf',
   'own.curve.one': 'Bisher ein Lauf; die Kurve beginnt mit dem zweiten.',
   'own.curve.summary': '{technique}: {runs}, erster {first}, letzter {last}, Mittel der letzten fünf {mean}, {passed} bestanden',
+  'own.curve.fitted': '{told}; die Kurve, die am besten passt, läuft auf {level} zu',
   'own.measures': 'Niedrigste Wertungen zuletzt',
   'own.runs': 'Deine Läufe',
   'own.drills': 'Alle Übungen',
