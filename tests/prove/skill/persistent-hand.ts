@@ -1,0 +1,78 @@
+import type { HandScript, HandStep } from '../../../sim-core/drill/hand-script-schema.ts';
+import { withSteps } from '../../../sim-core/hand/script-edits.ts';
+import {
+  createScriptedHand,
+  type Drill,
+  LENGTH_QUANTUM_MM,
+  pathGeometry,
+  type ScriptedHand,
+  TICK_HZ,
+  windowOfDrill,
+} from '../../../sim-core/index.ts';
+
+/** An arc that went out is noticed after so long, s, beyond the hand's own time to react. */
+const NOTICED_S = 0.3;
+/** What the hand goes back behind the place where it went out, mm; and how often it strikes again. */
+const BACK_MM = 2;
+const MOST_TIMES = 4;
+/** So near to the end, mm, what is left is let be. */
+const LET_BE_MM = 3;
+/** Until the torch is set down again, s. */
+const SET_DOWN_S = 0.5;
+
+/**
+ * A hand that does what anybody does whose arc goes out: it lets go, comes back to where the cut ends, and strikes again, on its way: to stand still
+ * over an open kerf would lose the arc once more. Where
+ * the rig strikes again by itself over openings, that is left to it. The script's moves must be along the line.
+ */
+export function persistentHand(drill: Drill, script: HandScript, seed: number): ScriptedHand {
+  const window = windowOfDrill(drill);
+  const path = pathGeometry(drill.path);
+  const noticedTicks = Math.round((NOTICED_S + (script.habits?.reactionS ?? 0)) * TICK_HZ);
+  const make = (steps: HandStep[]): ScriptedHand => createScriptedHand({ script: withSteps(script, steps), drill, window, seed });
+  let hand = make(script.steps);
+  let burning = false;
+  let lostMm = 0;
+  let lostTicks = 0;
+  let times = drill.rig.mode === 'gaps' || drill.intended.passes > 1 ? MOST_TIMES : 0;
+  return {
+    get done() {
+      return hand.done;
+    },
+    next(sight) {
+      const tick = hand.next(sight);
+      if (times >= MOST_TIMES) return tick;
+      if (tick.trigger === 0) burning = false;
+      else if (sight.transferred) [burning, lostTicks] = [true, 0];
+      if (!burning || sight.transferred) return tick;
+      const alongMm = path.nearest(tick.x * LENGTH_QUANTUM_MM, tick.y * LENGTH_QUANTUM_MM).sMm;
+      if (lostTicks === 0) lostMm = alongMm;
+      lostTicks += 1;
+      if (lostTicks < noticedTicks || lostMm > path.lengthMm - LET_BE_MM) return tick;
+      times += 1;
+      [burning, lostTicks] = [false, 0];
+      hand = make(struckAgain(script, alongMm, lostMm));
+      return tick;
+    },
+  };
+}
+
+/** What is left to do from where the arc went out. */
+function struckAgain(script: HandScript, atMm: number, lostMm: number): HandStep[] {
+  const first = script.steps.findIndex((step) => step.do === 'move' && 'alongMm' in step.to && step.to.alongMm > lostMm);
+  const heights = script.steps.slice(0, Math.max(0, first)).flatMap((step) => {
+    if (step.do === 'height') return [step.heightMm];
+    return step.do === 'place' && step.heightMm !== undefined ? [step.heightMm] : [];
+  });
+  const heightMm = heights.at(-1);
+  const leans = script.steps.slice(0, Math.max(0, first)).filter((step) => step.do === 'lean');
+  return [
+    { do: 'place', at: { alongMm: atMm }, heightMm },
+    { do: 'trigger', on: false },
+    ...leans,
+    { do: 'place', at: { alongMm: Math.max(0, lostMm - BACK_MM) }, heightMm },
+    { do: 'wait', for: 'seconds', seconds: SET_DOWN_S },
+    { do: 'trigger', on: true },
+    ...(first < 0 ? [] : script.steps.slice(first)),
+  ];
+}

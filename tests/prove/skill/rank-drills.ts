@@ -1,0 +1,65 @@
+import { intraclassCorrelation } from '../../../electron/host/agreement/intraclass-correlation.ts';
+import type { Drill } from '../../../sim-core/index.ts';
+import { windowOfDrill } from '../../../sim-core/index.ts';
+import { keptScore } from './kept-runs.ts';
+import { type RankCorrelation, rankCorrelation } from './rank-correlation.ts';
+import { type SyntheticHand, skillOn } from './skill-vector.ts';
+import { skilledScript } from './skilled-script.ts';
+
+/** Every so manieth hand does each drill a second time, on another day. */
+const AGAIN_EVERY = 4;
+
+/** Seeds of a hand's first and second day: its tremor, the day's errors, and the chance in the core. */
+const firstDay = (hand: SyntheticHand): number => 1000 + hand.number;
+const secondDay = (hand: SyntheticHand): number => 500_000 + hand.number;
+
+export interface RankedDrill extends RankCorrelation {
+  drillId: string;
+  hands: number;
+  /** Of the hands that did it twice: how many, and one day's score as a measure of the hand, absolute agreement. */
+  twice: number;
+  icc21: number | null;
+  /** Share of the hands with 99 marks or more, and with 1 or less: there the score tells nobody from another. */
+  atTop: number;
+  atBottom: number;
+}
+
+interface Scored {
+  skill: number;
+  score: number;
+  again: number | null;
+}
+
+/** Every hand on every drill, hand by hand, so that a campaign that is cut short has done all drills alike. */
+export function rankDrills(
+  drills: readonly Drill[],
+  hands: readonly SyntheticHand[],
+  seed: number,
+  inTime: () => boolean,
+): RankedDrill[] {
+  const scored = drills.map((drill) => ({ drill, window: windowOfDrill(drill), of: [] as Scored[] }));
+  for (const hand of hands) {
+    if (!inTime()) break;
+    for (const { drill, window, of } of scored) {
+      const onDay = (day: number): number =>
+        keptScore({ drill, script: skilledScript(hand, drill, window, { counter: day }), seed: day, persists: true }).score;
+      const again = hand.number % AGAIN_EVERY === 0 ? onDay(secondDay(hand)) : null;
+      of.push({ skill: skillOn(drill, hand.skill), score: onDay(firstDay(hand)), again });
+    }
+  }
+  const random = { counter: seed };
+  return scored.map(({ drill, of }) => {
+    const skills = of.map(({ skill }) => skill);
+    const scores = of.map(({ score }) => score);
+    const days = of.flatMap(({ score, again }) => (again === null ? [] : [[score, again]]));
+    return {
+      drillId: drill.id,
+      hands: of.length,
+      ...rankCorrelation(skills, scores, random),
+      twice: days.length,
+      icc21: days.length < 2 ? null : intraclassCorrelation(days).icc21,
+      atTop: scores.filter((score) => score >= 99).length / of.length,
+      atBottom: scores.filter((score) => score <= 1).length / of.length,
+    };
+  });
+}
