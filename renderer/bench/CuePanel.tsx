@@ -16,7 +16,7 @@ export interface CuePanelProps {
 }
 
 /** Redrawn this often at most: faster than it can be read, slower than the run. */
-const REDRAW_MS = 70;
+const REDRAW_MS = 100;
 const SPEED_MEMORY_MS = 180;
 const RULE = { left: 8, width: 204 } as const;
 const FAN = { x: 62, y: 12, length: 62 } as const;

@@ -34,7 +34,7 @@ const TO_THE_START: ReadonlySet<GuideStep> = new Set(['approach', 'lower', 'rais
  * a fan for the sparks, and the handle's own line beside the line it should have. The panel says the same in words and figures.
  */
 export function TorchCues({ source, drill, window, scene, frame, step, paced }: TorchCuesProps) {
-  const root = useRef<SVGSVGElement>(null);
+  const root = useRef<HTMLDivElement>(null);
   const latest = useRef(step);
   latest.current = step;
   const geometry = useMemo(() => pathGeometry(drill.path), [drill]);
@@ -42,9 +42,9 @@ export function TorchCues({ source, drill, window, scene, frame, step, paced }: 
   const { low, high } = tolerances.sparkAngleDeg;
 
   useEffect(() => {
-    const [svg, within] = [root.current, frame.current];
-    if (!svg || !within) return;
-    const part = (name: string) => svg.querySelector<SVGElement>(`[data-part="${name}"]`);
+    const [cues, within] = [root.current, frame.current];
+    if (!cues || !within) return;
+    const part = (name: string) => cues.querySelector<SVGElement>(`[data-part="${name}"]`);
     const [about, ring, mark, ray, now, wanted] = ['about', 'ring', 'mark', 'ray', 'now', 'wanted'].map(part);
     const [start, pace, word, sparkWord] = ['start', 'pace', 'word', 'spark-word'].map(part);
     const band = speedBandOf(window);
@@ -65,7 +65,8 @@ export function TorchCues({ source, drill, window, scene, frame, step, paced }: 
     const put = (element: SVGElement | null | undefined, at: { x: number; y: number } | null) => {
       if (!element) return;
       element.style.display = at === null ? 'none' : '';
-      if (at) element.setAttribute('transform', `translate(${at.x.toFixed(1)} ${at.y.toFixed(1)})`);
+      // Whole pixels, so that what was painted once is only moved.
+      if (at) element.style.transform = `translate(${Math.round(at.x)}px, ${Math.round(at.y)}px)`;
     };
     const judge = (element: SVGElement | null | undefined, verdict: CueVerdict) => {
       if (element && element.dataset.verdict !== verdict) element.dataset.verdict = verdict;
@@ -96,16 +97,19 @@ export function TorchCues({ source, drill, window, scene, frame, step, paced }: 
       if (!scene.camera || !Number.isFinite(sample.xMm)) return;
       const tip = { xMm: sample.xMm, yMm: sample.yMm, heightMm: sample.standOffMm };
       const sMm = geometry.nearest(tip.xMm, tip.yMm).sMm;
-      put(about, seen(tip.xMm, tip.yMm, tip.heightMm));
-      const line = (leanXDeg: number, leanYDeg: number) => {
+      const at0 = seen(tip.xMm, tip.yMm, tip.heightMm);
+      put(about, at0);
+      const line = (element: SVGElement | null | undefined, leanXDeg: number, leanYDeg: number) => {
         const from = alongHandle(tip, leanXDeg, leanYDeg, GHOST_MM.from);
         const to = alongHandle(tip, leanXDeg, leanYDeg, GHOST_MM.to);
         const [a, b] = [seen(from.x, from.y, from.z), seen(to.x, to.y, to.z)];
-        return `M${a.x.toFixed(1)} ${a.y.toFixed(1)}L${b.x.toFixed(1)} ${b.y.toFixed(1)}`;
+        const off = (place: { x: number; y: number }) => `${Math.round(place.x - at0.x)} ${Math.round(place.y - at0.y)}`;
+        const d = `M${off(a)}L${off(b)}`;
+        if (element?.getAttribute('d') !== d) element?.setAttribute('d', d);
       };
       const aim = leanTarget(geometry, intended, sMm);
-      now?.setAttribute('d', line(hand.leanXDeg, hand.leanYDeg));
-      wanted?.setAttribute('d', line(aim.leanXDeg, aim.leanYDeg));
+      line(now, hand.leanXDeg, hand.leanYDeg);
+      line(wanted, aim.leanXDeg, aim.leanYDeg);
       // Both marks lie at the height of the tip, where the hand has to bring it.
       const at = (placeMm: number) => {
         const { xMm, yMm } = geometry.pointAt(placeMm);
@@ -129,17 +133,17 @@ export function TorchCues({ source, drill, window, scene, frame, step, paced }: 
   const [a, b] = [fanFoot(low), fanFoot(high)];
   const third = RIBBON.width / 3;
   return (
-    <svg className="torch-cues" ref={root} aria-hidden="true" focusable="false">
-      <path className="ghost-wanted" data-part="wanted" d="" />
-      <path className="ghost-now" data-part="now" d="" />
-      <g className="start-mark" data-part="start" style={{ display: 'none' }}>
+    <div className="torch-cues" ref={root} aria-hidden="true">
+      <svg className="start-mark" data-part="start" style={{ display: 'none' }} aria-hidden="true" focusable="false">
         <circle r={13} />
         <path d="M-20 0h12M8 0h12M0 -20v12M0 8v12" />
-      </g>
-      <g className="pace-mark" data-part="pace" style={{ display: 'none' }}>
+      </svg>
+      <svg className="pace-mark" data-part="pace" style={{ display: 'none' }} aria-hidden="true" focusable="false">
         <path d="M0 -11L11 0L0 11L-11 0Z" />
-      </g>
-      <g data-part="about" style={{ display: 'none' }}>
+      </svg>
+      <svg data-part="about" style={{ display: 'none' }} aria-hidden="true" focusable="false">
+        <path className="ghost-wanted" data-part="wanted" d="" />
+        <path className="ghost-now" data-part="now" d="" />
         <circle className="cue-thin" r={RING.low} />
         <circle className="cue-thin" r={RING.high} />
         <circle className="cue-live" data-part="ring" r={RING.low} />
@@ -159,7 +163,7 @@ export function TorchCues({ source, drill, window, scene, frame, step, paced }: 
         />
         <path className="fan-ray" data-part="ray" d="" />
         <text className="ribbon-word" data-part="spark-word" x={FAN.x - 20} y={FAN.y + FAN.length + 20} textAnchor="middle" />
-      </g>
-    </svg>
+      </svg>
+    </div>
   );
 }

@@ -3,7 +3,8 @@ import { useEffect, useMemo, useRef } from 'react';
 import { BoxGeometry, CatmullRomCurve3, Group, Mesh, MeshLambertMaterial, Quaternion, TubeGeometry, Vector3 } from 'three';
 import type { ReturnClamp } from '../../sim-core/index.ts';
 import { fallPose } from './fall-pose.ts';
-import { disposeModel, mergedModel } from './merged-model.ts';
+import type { FixedLight, LightLevel } from './light-level.ts';
+import { disposeModel, mergedModel, setModelLevel } from './merged-model.ts';
 import type { RunSource } from './run-source.ts';
 
 const UP = new Vector3(0, 0, 1);
@@ -12,7 +13,7 @@ const turn = new Quaternion();
 const axis = new Vector3();
 
 /** The return clamp: our own plain shape, two jaws on a block with its cable going down to the ground. Its origin is where it bites. */
-function clampModel(thicknessMm: number): Mesh {
+function clampModel(thicknessMm: number, light: FixedLight | null): Mesh {
   const group = new Group();
   const jaw = new MeshLambertMaterial({ color: '#8c6b4a' });
   const block = new MeshLambertMaterial({ color: '#4a5350' });
@@ -31,20 +32,29 @@ function clampModel(thicknessMm: number): Mesh {
     new Vector3(14, 84, -220),
   ]);
   group.add(new Mesh(new TubeGeometry(cable, 24, 2.6, 8), block));
-  return mergedModel(group, null);
+  return mergedModel(group, light);
+}
+
+export interface ClampProps {
+  source: RunSource;
+  clamp: ReturnClamp;
+  /** Light put into its corners; null = the lamps of the scene light it. */
+  light: FixedLight | null;
+  level: LightLevel;
 }
 
 /** Where the clamp bites on the plate it goes with the metal: if that piece falls, the clamp falls with it. */
-export function Clamp({ source, clamp }: { source: RunSource; clamp: ReturnClamp }) {
+export function Clamp({ source, clamp, light, level }: ClampProps) {
   const { setup, grid, field } = source;
   const group = useRef<Group>(null);
-  const model = useMemo(() => clampModel(setup.thicknessMm), [setup]);
+  const model = useMemo(() => clampModel(setup.thicknessMm, light), [setup, light]);
   useEffect(() => () => disposeModel(model), [model]);
   const column = Math.floor((clamp.xMm - grid.x0Mm) / grid.cellMm);
   const row = Math.floor((clamp.yMm - grid.y0Mm) / grid.cellMm);
   const onPlate = clamp.xMm > 0 && clamp.yMm > 0 && clamp.xMm < setup.lengthMm && clamp.yMm < setup.widthMm;
   useFrame(() => {
     if (!group.current) return;
+    setModelLevel(model, level.value);
     const id = onPlate ? (field.pieceOf[row * field.stride + column] ?? 0) : 0;
     const piece = id === 0 ? undefined : source.fallen.find((one) => one.id === id);
     // Beside the plate it hangs on the rim of the bench, as deep as the plate's underside.

@@ -9,9 +9,9 @@ import { Dross } from './Dross.tsx';
 import { Guide } from './Guide.tsx';
 import type { GuideShape } from './guide-shape.ts';
 import { Lights } from './Lights.tsx';
-import type { LightLevel } from './light-level.ts';
+import { fixedLight, type LightLevel } from './light-level.ts';
 import { PlateMesh } from './PlateMesh.tsx';
-import { TIERS, type Tier, type TierName } from './quality-tiers.ts';
+import { FINE_GRAIN, TIERS, type Tier, type TierName } from './quality-tiers.ts';
 import type { RunSource } from './run-source.ts';
 import { Smoke } from './Smoke.tsx';
 import { Sparks } from './Sparks.tsx';
@@ -96,6 +96,7 @@ export function CutScene(props: CutSceneProps) {
     [source, recorded, trail],
   );
   const lean = tier.surfaces === 'lean';
+  const baked = useMemo(() => (lean ? fixedLight(theme) : null), [lean, theme]);
   const level = useMemo<LightLevel>(() => ({ value: 1, glow: 0 }), []);
   useEffect(() => onTier(name), [name, onTier]);
 
@@ -129,14 +130,15 @@ export function CutScene(props: CutSceneProps) {
           trail={trail}
           level={level}
           shadows={tier.shadows}
+          grain={source.kind === 'live' ? tier.grain : FINE_GRAIN}
           tilesPerFrame={tier.tilesPerFrame}
           map={props.map ?? null}
         />
-        {source.setup.fit?.clamp && <Clamp source={source} clamp={source.setup.fit.clamp} />}
+        {source.setup.fit?.clamp && <Clamp source={source} clamp={source.setup.fit.clamp} light={baked} level={level} />}
         {props.guide && <Guide source={source} shape={props.guide} />}
         <Torch source={source} theme={theme} shadows={tier.shadows} lean={lean} level={level} />
         <Arc source={source} lit={name !== 'lite'} level={level} calm={calm} />
-        <Dross source={source} trail={trail} count={tier.beadCount} />
+        <Dross source={source} trail={trail} count={tier.beadCount} theme={theme} level={level} />
         <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
         {tier.puffs > 0 && <Smoke source={source} count={tier.puffs} />}
         <Waker source={source} />

@@ -1,16 +1,9 @@
 import { useFrame } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
-import {
-  Color,
-  DynamicDrawUsage,
-  InstancedMesh,
-  Matrix4,
-  MeshLambertMaterial,
-  OctahedronGeometry,
-  Quaternion,
-  Vector3,
-} from 'three';
+import { Color, Matrix4, Quaternion, Vector3 } from 'three';
+import { createBeadMesh } from './bead-mesh.ts';
 import type { CutTrail, TrailPlace } from './cut-trail.ts';
+import { fixedLight, type LightLevel } from './light-level.ts';
 import type { PlateField } from './plate-field.ts';
 import type { RunSource } from './run-source.ts';
 
@@ -48,46 +41,35 @@ export interface DrossProps {
   trail: CutTrail;
   /** Beads on both edges together, at most. */
   count: number;
+  theme: 'dark' | 'light';
+  level: LightLevel;
 }
 
 /** Metal that stays on the edges: beads below where the cut was slow or fast, spatter on top where it was lost. */
-export function Dross({ source, trail, count }: DrossProps) {
-  const beads = useMemo(() => {
-    const mesh = new InstancedMesh(new OctahedronGeometry(1, 0), new MeshLambertMaterial({ flatShading: true }), count);
-    mesh.instanceMatrix.setUsage(DynamicDrawUsage);
-    mesh.frustumCulled = false;
-    mesh.count = 0;
-    return { mesh, trail, looked: 0, tick: 0, fallen: 0 };
-  }, [count, trail]);
-  useEffect(
-    () => () => {
-      beads.mesh.geometry.dispose();
-      beads.mesh.material.dispose();
-      beads.mesh.dispose();
-    },
-    [beads],
+export function Dross({ source, trail, count, theme, level }: DrossProps) {
+  const parts = useMemo(
+    () => ({ beads: createBeadMesh(count, fixedLight(theme)), trail, looked: 0, tick: 0, fallen: 0 }),
+    [count, trail, theme],
   );
+  useEffect(() => () => parts.beads.dispose(), [parts]);
 
   useFrame(() => {
-    const { mesh } = beads;
+    const { beads } = parts;
     const { tick, fallen, field } = source;
-    if (tick < beads.tick || fallen.length !== beads.fallen) {
-      beads.looked = 0;
-      mesh.count = 0;
+    if (tick < parts.tick || fallen.length !== parts.fallen) {
+      parts.looked = 0;
+      beads.clear();
     }
-    beads.tick = tick;
-    beads.fallen = fallen.length;
-    const before = mesh.count;
-    while (beads.looked < trail.places.length) {
-      const here = trail.places[beads.looked] as TrailPlace;
+    parts.tick = tick;
+    parts.fallen = fallen.length;
+    beads.mesh.material.uniforms.level.value = level.value;
+    while (parts.looked < trail.places.length) {
+      const here = trail.places[parts.looked] as TrailPlace;
       if (here.tick > tick - AFTER_TICKS) break;
-      beads.looked += 1;
+      parts.looked += 1;
       if (here.drossKind === 'none') continue;
-      for (let side = -1; side <= 1 && mesh.count < count; side += 2) put(here, side);
+      for (let side = -1; side <= 1; side += 2) put(here, side);
     }
-    if (mesh.count === before) return;
-    mesh.instanceMatrix.needsUpdate = true;
-    if (mesh.instanceColor) mesh.instanceColor.needsUpdate = true;
 
     function put(here: TrailPlace, side: number): void {
       const out = edgeMm(field, here, side);
@@ -104,11 +86,9 @@ export function Dross({ source, trail, count }: DrossProps) {
       );
       size.set(0.35 + 0.5 * tall, 0.22 + 0.3 * tall, 0.15 + (onTop ? 0.5 : 0.85) * tall);
       turn.setFromAxisAngle(UP, here.headingRad + 0.6 * (odd - 0.5));
-      mesh.setMatrixAt(mesh.count, matrix.compose(place, turn, size));
-      mesh.setColorAt(mesh.count, INKS[here.drossKind]);
-      mesh.count += 1;
+      beads.add(matrix.compose(place, turn, size), INKS[here.drossKind]);
     }
   });
 
-  return <primitive object={beads.mesh} />;
+  return <primitive object={parts.beads.mesh} />;
 }

@@ -1,22 +1,17 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
-import { Quaternion, Vector3 } from 'three';
+import { Quaternion, Vector3, Vector4 } from 'three';
 import { useSay } from '../text/use-say.ts';
 import type { CutTrail, TrailPlace } from './cut-trail.ts';
 import { createDragMarks, markDrag } from './drag-marks.ts';
 import { fallPose } from './fall-pose.ts';
+import { createGlowTexture, paintGlow } from './glow-texture.ts';
+import { createLeanPlateMaterial } from './lean-plate-material.ts';
 import type { LightLevel } from './light-level.ts';
 import { createPlateLight } from './plate-light.ts';
-import {
-  createGlowTexture,
-  createHeatTexture,
-  createPlateMap,
-  createPlateMaterial,
-  createSkinTexture,
-  paintGlow,
-  showOnPlate,
-} from './plate-material.ts';
-import { createPlateSurface, dirtyAll } from './plate-surface.ts';
+import { createPlateMap, createSkinTexture, type PlateLook, showOnPlate } from './plate-look.ts';
+import { createHeatTexture, createPlateMaterial } from './plate-material.ts';
+import { createPlateSurface, dirtyAll, type SurfaceGrain } from './plate-surface.ts';
 import type { Tier } from './quality-tiers.ts';
 import type { RunSource } from './run-source.ts';
 import { BARE_COLOUR, type MarkedLine, paintSkin } from './skin-canvas.ts';
@@ -35,6 +30,7 @@ export interface PlateMeshProps {
   trail: CutTrail;
   level: LightLevel;
   shadows: boolean;
+  grain: SurfaceGrain;
   tilesPerFrame: number;
   /** A picture of the plate laid over it; null = none. */
   map: HTMLCanvasElement | null;
@@ -50,66 +46,59 @@ export function PlateMesh({
   trail,
   level,
   shadows,
+  grain,
   tilesPerFrame,
   map,
 }: PlateMeshProps) {
   const say = useSay();
   const { setup, field } = source;
   const invalidate = useThree((state) => state.invalidate);
-  const heat = useMemo(() => (surfaces === 'lean' ? createGlowTexture(field) : createHeatTexture(field)), [field, surfaces]);
+  const lean = surfaces === 'lean';
   const skin = useMemo(() => {
     const { material: metal, lengthMm, widthMm, surface = 'bare' } = setup;
-    return createSkinTexture(
-      paintSkin(metal, lengthMm, widthMm, line, stopsAtEnd, surface, say(`surface.${surface}`)),
-      surfaces === 'lean',
-    );
-  }, [setup, line, stopsAtEnd, surfaces, say]);
+    return createSkinTexture(paintSkin(metal, lengthMm, widthMm, line, stopsAtEnd, surface, say(`surface.${surface}`)), lean);
+  }, [setup, line, stopsAtEnd, lean, say]);
   const light = useMemo(() => createPlateLight(theme), [theme]);
   const mapped = map !== null;
   const plateMap = useMemo(createPlateMap, []);
-  const marks = useMemo(() => (surfaces === 'lean' ? null : createDragMarks(setup.lengthMm, setup.widthMm)), [surfaces, setup]);
-  const marked = useMemo(() => ({ count: 0, marks, trail }), [marks, trail]);
-  const material = useMemo(
-    () =>
-      createPlateMaterial(
-        field,
-        setup.lengthMm,
-        setup.widthMm,
-        heat,
-        skin,
-        surfaces,
-        light,
-        BARE_COLOUR[setup.material],
-        plateMap,
-        mapped,
-        setup.airGap ?? null,
-        marks,
-      ),
-    [field, setup, heat, skin, surfaces, light, plateMap, mapped, marks],
-  );
+  const drawn = useMemo(() => {
+    const { lengthMm, widthMm, material: metal, airGap = null } = setup;
+    const bareColour = BARE_COLOUR[metal];
+    const look: PlateLook = { field, lengthMm, widthMm, skin, bareColour, map: mapped ? plateMap : null, airGap };
+    field.heatChanged = true;
+    if (lean) {
+      const [heat, hotBox] = [createGlowTexture(field), new Vector4()];
+      return { heat, hotBox, material: createLeanPlateMaterial(look, heat, hotBox, light), marks: null };
+    }
+    const [heat, marks] = [createHeatTexture(field), createDragMarks(lengthMm, widthMm)];
+    return { heat, hotBox: null, material: createPlateMaterial(look, surfaces === 'rich', heat, marks), marks };
+  }, [field, setup, skin, surfaces, lean, light, plateMap, mapped]);
+  const marked = useMemo(() => ({ count: 0, marks: drawn.marks, trail }), [drawn, trail]);
   const surface = useMemo(() => {
     dirtyAll(field);
-    return createPlateSurface(field);
-  }, [field]);
+    return createPlateSurface(field, grain);
+  }, [field, grain]);
 
   useEffect(() => {
-    surface.setMaterial(material);
-    return () => material.dispose();
-  }, [surface, material]);
+    surface.setMaterial(drawn.material);
+    return () => {
+      drawn.material.dispose();
+      drawn.heat.dispose();
+      drawn.marks?.dispose();
+    };
+  }, [surface, drawn]);
   useEffect(() => {
     showOnPlate(plateMap, map);
     invalidate();
   }, [plateMap, map, invalidate]);
   useEffect(() => surface.setShadows(shadows), [surface, shadows]);
   useEffect(() => () => surface.dispose(), [surface]);
-  useEffect(() => () => marks?.dispose(), [marks]);
-  useEffect(() => () => heat.dispose(), [heat]);
   useEffect(() => () => skin.dispose(), [skin]);
 
   useFrame((state) => {
     // What was marked stays: where nothing has been cut yet there is no wall to show it.
-    for (; marks && marked.count < trail.places.length; marked.count += 1) {
-      markDrag(marks, trail.places[marked.count] as TrailPlace);
+    for (; marked.marks && marked.count < trail.places.length; marked.count += 1) {
+      markDrag(marked.marks, trail.places[marked.count] as TrailPlace);
     }
     light.level.value = level.value;
     // The first picture of a plate, and the far end of a jump, are worth a longer frame.
@@ -117,8 +106,8 @@ export function PlateMesh({
     if (waiting > 0 && surface.update(waiting > 64 ? waiting : tilesPerFrame)) state.invalidate();
     if (field.heatChanged) {
       field.heatChanged = false;
-      if (surfaces === 'lean') paintGlow(heat, field);
-      else heat.needsUpdate = true;
+      if (drawn.hotBox) paintGlow(drawn.heat, field, drawn.hotBox);
+      else drawn.heat.needsUpdate = true;
     }
     for (const piece of source.fallen) {
       const group = surface.pieces.get(piece.id);

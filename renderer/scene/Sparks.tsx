@@ -1,9 +1,10 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo } from 'react';
-import { InstancedBufferGeometry, InstancedInterleavedBuffer, InterleavedBufferAttribute, Mesh, PlaneGeometry } from 'three';
+import { Mesh } from 'three';
 import type { RunSource } from './run-source.ts';
+import { createSparkGeometry } from './spark-geometry.ts';
 import { createSparkMaterial } from './spark-material.ts';
-import { createSparkPool, SPARK_FLOATS } from './spark-pool.ts';
+import { createSparkPool, LONGEST_LIFE_S } from './spark-pool.ts';
 
 /** A display slower than this throws sparks for this long a stretch only, s. */
 const LONGEST_FRAME_S = 0.1;
@@ -13,32 +14,24 @@ export function Sparks({ source, count }: { source: RunSource; count: number }) 
   const size = useThree((state) => state.size);
   const parts = useMemo(() => {
     const pool = createSparkPool(count, source.setup.thicknessMm);
-    const quad = new PlaneGeometry(1, 1);
-    const geometry = new InstancedBufferGeometry();
-    geometry.index = quad.index;
-    geometry.setAttribute('position', quad.getAttribute('position'));
-    const buffer = new InstancedInterleavedBuffer(pool.data, SPARK_FLOATS, 1);
-    geometry.setAttribute('start', new InterleavedBufferAttribute(buffer, 3, 0));
-    geometry.setAttribute('speed', new InterleavedBufferAttribute(buffer, 3, 3));
-    geometry.setAttribute('kind', new InterleavedBufferAttribute(buffer, 4, 6));
-    geometry.instanceCount = count;
+    const shape = createSparkGeometry(count);
     const material = createSparkMaterial(source.setup.thicknessMm);
-    const mesh = new Mesh(geometry, material);
+    const mesh = new Mesh(shape.geometry, material);
     mesh.frustumCulled = false;
     mesh.renderOrder = 10;
-    return { pool, buffer, geometry, material, mesh, clockS: 0, generation: -1 };
+    return { pool, shape, material, mesh, clockS: 0, aliveToS: 0, generation: -1 };
   }, [count, source]);
 
   useEffect(
     () => () => {
-      parts.geometry.dispose();
+      parts.shape.geometry.dispose();
       parts.material.dispose();
     },
     [parts],
   );
 
   useFrame((state, delta) => {
-    const { pool, buffer, material } = parts;
+    const { pool, shape, material, mesh } = parts;
     if (source.generation !== parts.generation) {
       parts.generation = source.generation;
       pool.settle(source.ejecta, parts.clockS);
@@ -53,7 +46,13 @@ export function Sparks({ source, count }: { source: RunSource; count: number }) 
     const camera = state.camera;
     const fov = 'fov' in camera ? camera.fov : 40;
     material.uniforms.pixelMm.value = (2 * Math.tan((fov * Math.PI) / 360)) / (size.height * state.viewport.dpr);
-    if (pool.takeWritten()) buffer.needsUpdate = true;
+    const written = pool.takeWritten();
+    if (written) {
+      shape.take(pool.data, written.from, written.count);
+      parts.aliveToS = parts.clockS + LONGEST_LIFE_S;
+    }
+    // With none in the air there is nothing to draw.
+    mesh.visible = parts.clockS < parts.aliveToS;
   });
 
   return <primitive object={parts.mesh} />;

@@ -2,7 +2,7 @@ import { useFrame } from '@react-three/fiber';
 import { useEffect, useMemo, useRef } from 'react';
 import { DoubleSide, type Group, Mesh, MeshBasicMaterial, RingGeometry, Vector3 } from 'three';
 import { fixedLight, type LightLevel } from './light-level.ts';
-import { disposeModel, mergedModel } from './merged-model.ts';
+import { disposeModel, mergedModel, setModelLevel } from './merged-model.ts';
 import type { RunSource } from './run-source.ts';
 import { createTorchModel } from './torch-model.ts';
 import { createTorchSpatter, showSpatter } from './torch-spatter.ts';
@@ -27,7 +27,7 @@ export interface TorchProps {
 export function Torch({ source, theme, shadows, lean, level }: TorchProps) {
   const group = useRef<Group>(null);
   const model = useMemo(() => {
-    const torch = mergedModel(createTorchModel(), lean ? fixedLight(theme) : null);
+    const torch = mergedModel(createTorchModel(lean ? 12 : 24), lean ? fixedLight(theme) : null);
     torch.castShadow = shadows;
     return torch;
   }, [shadows, theme, lean]);
@@ -37,7 +37,6 @@ export function Torch({ source, theme, shadows, lean, level }: TorchProps) {
     () => () => {
       spatter.geometry.dispose();
       spatter.material.dispose();
-      spatter.dispose();
     },
     [spatter],
   );
@@ -55,7 +54,7 @@ export function Torch({ source, theme, shadows, lean, level }: TorchProps) {
   useFrame(() => {
     const { sample, hand } = source;
     const known = Number.isFinite(sample.xMm);
-    if (lean) (model.material as MeshBasicMaterial).color.setScalar(level.value);
+    setModelLevel(model, level.value);
     showSpatter(spatter, sample.blowbackMj, source.ejecta);
     if (group.current) {
       group.current.visible = known;

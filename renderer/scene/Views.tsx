@@ -151,7 +151,10 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
       gl.setScissor(below.left, below.bottom, below.width, below.height);
       const sky = state.scene.background;
       state.scene.background = UNDER_DARK;
+      // Nothing has moved since the view from above was drawn.
+      state.scene.matrixWorldAutoUpdate = box === null;
       gl.render(state.scene, under);
+      state.scene.matrixWorldAutoUpdate = true;
       state.scene.background = sky;
     }
     gl.setScissorTest(false);

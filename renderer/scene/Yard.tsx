@@ -9,14 +9,13 @@ import {
   Float32BufferAttribute,
   Group,
   Mesh,
-  type MeshBasicMaterial,
   MeshLambertMaterial,
   PlaneGeometry,
 } from 'three';
 import type { SimulationSetup } from '../../sim-core/index.ts';
 import { TRAY_DEPTH_MM } from './fall-pose.ts';
 import { fixedLight, type LightLevel } from './light-level.ts';
-import { disposeModel, mergedModel } from './merged-model.ts';
+import { disposeModel, mergedModel, setModelLevel } from './merged-model.ts';
 
 export interface YardColours {
   sky: string;
@@ -147,12 +146,12 @@ export function Yard({ setup, theme, full, shadows, lean, level }: YardProps) {
     near.add(ground(setup, colours));
     const mesh = mergedModel(near, light);
     mesh.receiveShadow = shadows;
+    // What hides it is drawn before it.
+    mesh.renderOrder = 1;
     return mesh;
   }, [setup, theme, colours, shadows, lean, full]);
   useEffect(() => () => disposeModel(parts), [parts]);
-  useFrame(() => {
-    if (lean) (parts.material as MeshBasicMaterial).color.setScalar(level.value);
-  });
+  useFrame(() => setModelLevel(parts, level.value));
   return (
     <>
       <color attach="background" args={[colours.sky]} />

@@ -6,12 +6,12 @@ import {
   type Group,
   type Material,
   Mesh,
-  MeshBasicMaterial,
   MeshLambertMaterial,
   Vector3,
 } from 'three';
 import { mergeGeometries } from 'three/examples/jsm/utils/BufferGeometryUtils.js';
 import { type FixedLight, lightOn } from './light-level.ts';
+import { createLitMaterial, type LitMaterial } from './lit-material.ts';
 
 const normal = new Vector3();
 const lit = new Color();
@@ -47,7 +47,7 @@ function partGeometry(part: Mesh, light: FixedLight | null): BufferGeometry {
 
 /**
  * A model of many plain parts as one mesh: one call to draw it. With `light` its shading is worked out once and for all, and costs
- * nothing in a frame; the material's colour is then the level of the light.
+ * nothing in a frame but its level.
  */
 export function mergedModel(model: Group, light: FixedLight | null): Mesh {
   model.updateMatrixWorld(true);
@@ -62,8 +62,12 @@ export function mergedModel(model: Group, light: FixedLight | null): Mesh {
     part.geometry.dispose();
     (part.material as Material).dispose();
   });
-  const material = light ? new MeshBasicMaterial({ vertexColors: true }) : new MeshLambertMaterial({ vertexColors: true });
-  return new Mesh(merged, material);
+  return new Mesh(merged, light ? createLitMaterial() : new MeshLambertMaterial({ vertexColors: true }));
+}
+
+/** Level of the light that such a model is seen in; one that the lamps of the scene light follows by itself. */
+export function setModelLevel(model: Mesh, level: number): void {
+  if (!(model.material instanceof MeshLambertMaterial)) (model.material as LitMaterial).uniforms.level.value = level;
 }
 
 export function disposeModel(model: Mesh): void {

@@ -1,27 +1,21 @@
 import {
-  CanvasTexture,
   DataTexture,
   LinearFilter,
-  LinearMipmapNearestFilter,
   LinearSRGBColorSpace,
   type Material,
-  MeshBasicMaterial,
   MeshLambertMaterial,
   MeshStandardMaterial,
   NearestFilter,
   RedFormat,
   RGBAFormat,
-  SRGBColorSpace,
-  type Texture,
   UnsignedByteType,
-  Vector2,
   type WebGLProgramParametersWithUniforms,
 } from 'three';
 import { DRAG_LINES } from './drag-marks.ts';
 import { GLOW_STEPS, glowRampBytes } from './glow-ramp.ts';
+import { GLOW_STRENGTH } from './glow-texture.ts';
 import type { PlateField } from './plate-field.ts';
-import { lightByVertex, type PlateLight } from './plate-light.ts';
-import type { Tier } from './quality-tiers.ts';
+import { type PlateLook, plateUniforms } from './plate-look.ts';
 
 /** Heat of the whole plate as a texture; bytes are those of the field, so an upload is all that a change costs. */
 export function createHeatTexture(field: PlateField): DataTexture {
@@ -53,117 +47,27 @@ function glowRamp(): DataTexture {
   return ramp;
 }
 
-/** Glow of the whole plate already in its colours: for a renderer to which every look into a picture is dear. */
-export function createGlowTexture(field: PlateField): DataTexture {
-  const texture = new DataTexture(
-    new Uint8Array(field.heat.length * 4),
-    field.heatWidth,
-    field.heatHeight,
-    RGBAFormat,
-    UnsignedByteType,
-  );
-  texture.magFilter = LinearFilter;
-  texture.minFilter = LinearFilter;
-  texture.colorSpace = LinearSRGBColorSpace;
-  paintGlow(texture, field);
-  return texture;
-}
-
-/** Brings a glow texture up to the field's heat. */
-export function paintGlow(texture: DataTexture, field: PlateField): void {
-  const colours = glowRamp().image.data as Uint8Array;
-  const into = texture.image.data as Uint8Array;
-  for (let n = 0; n < field.heat.length; n += 1) {
-    const from = (field.heat[n] as number) * 4;
-    into[n * 4] = colours[from] as number;
-    into[n * 4 + 1] = colours[from + 1] as number;
-    into[n * 4 + 2] = colours[from + 2] as number;
-  }
-  texture.needsUpdate = true;
-}
-
-/** Upper face of the plate as a picture: rolled skin and the marked line. */
-export function createSkinTexture(canvas: HTMLCanvasElement, lean = false): CanvasTexture {
-  const texture = new CanvasTexture(canvas);
-  texture.colorSpace = SRGBColorSpace;
-  // Sharp at a slant costs a renderer without a graphics card four times as much.
-  texture.anisotropy = lean ? 1 : 4;
-  if (lean) texture.minFilter = LinearMipmapNearestFilter;
-  return texture;
-}
-
-/** A map laid over the upper face and the faces of the cut. It may change while the material stands. */
-export interface PlateMap {
-  picture: { value: Texture };
-}
-
-export function createPlateMap(): PlateMap {
-  return { picture: { value: clearPicture() } };
-}
-
-/** A picture that is there and shows nothing: a sampler without any would be complained of. */
-function clearPicture(): Texture {
-  const texture = new DataTexture(new Uint8Array(4), 1, 1);
-  texture.needsUpdate = true;
-  return texture;
-}
-
-/** Shows a picture of the plate as its map, or none. */
-export function showOnPlate(map: PlateMap, canvas: HTMLCanvasElement | null): void {
-  map.picture.value.dispose();
-  map.picture.value = canvas ? createSkinTexture(canvas) : clearPicture();
-}
-
 /**
  * Surface of the plate: skin picture on the upper face, bare metal where the arc has been, and light given off by heat. The added
  * shader lines work in the plate frame, so a piece that has fallen keeps its own heat and marks.
  */
-export function createPlateMaterial(
-  field: PlateField,
-  lengthMm: number,
-  widthMm: number,
-  heat: DataTexture,
-  skin: CanvasTexture,
-  surfaces: Tier['surfaces'],
-  light: PlateLight,
-  bareColour: string,
-  map: PlateMap,
-  mapped: boolean,
-  airGap: { fromMm: number; toMm: number } | null,
-  marks: DataTexture | null,
-): Material {
-  const material =
-    surfaces === 'rich'
-      ? new MeshStandardMaterial({ color: bareColour, roughness: 0.52, metalness: 0.55 })
-      : surfaces === 'matt'
-        ? new MeshLambertMaterial({ color: bareColour })
-        : new MeshBasicMaterial({ color: bareColour });
-  const lean = surfaces === 'lean';
-  const { grid } = field;
-  const heatSpan = new Vector2(grid.tilesX * grid.tileCells * grid.cellMm, grid.tilesY * grid.tileCells * grid.cellMm);
+export function createPlateMaterial(look: PlateLook, rich: boolean, heat: DataTexture, marks: DataTexture): Material {
+  const { field, bareColour } = look;
+  const mapped = look.map !== null;
+  const material = rich
+    ? new MeshStandardMaterial({ color: bareColour, roughness: 0.52, metalness: 0.55 })
+    : new MeshLambertMaterial({ color: bareColour });
 
-  material.defines = {
-    ...material.defines,
-    ...(mapped ? { MAP_SHOWN: '' } : {}),
-    ...(lean ? { GLOW_IN_MAP: '' } : {}),
-    ...(marks ? { DRAG_LINES: '' } : {}),
-  };
+  if (mapped) material.defines = { ...material.defines, MAP_SHOWN: '' };
 
   material.onBeforeCompile = (shader: WebGLProgramParametersWithUniforms) => {
     Object.assign(shader.uniforms, {
+      ...plateUniforms(look),
       heatMap: { value: heat },
       glowRamp: { value: glowRamp() },
-      skinMap: { value: skin },
-      heatOrigin: { value: new Vector2(grid.x0Mm, grid.y0Mm) },
-      heatSpan: { value: heatSpan },
-      plateSpan: { value: new Vector2(lengthMm, widthMm) },
-      // Without a gap: a band of no height, far below.
-      airGap: { value: new Vector2(airGap?.fromMm ?? 1e6, airGap?.toMm ?? 1e6) },
-      plateMap: map.picture,
       dragMarks: { value: marks },
       plateThickness: { value: field.thicknessMm },
     });
-    if (lean) lightByVertex(shader, light);
     shader.vertexShader = shader.vertexShader
       .replace(
         '#include <common>',
@@ -182,10 +86,8 @@ uniform vec2 heatSpan;
 uniform vec2 plateSpan;
 uniform vec2 airGap;
 uniform sampler2D plateMap;
-#ifdef DRAG_LINES
 uniform sampler2D dragMarks;
 uniform float plateThickness;
-#endif
 varying vec3 vPlate;
 varying float vCut;
 varying float vUp;`,
@@ -195,21 +97,15 @@ varying float vUp;`,
         `#include <color_fragment>
 vec3 skinColour = vUp > 0.5 ? texture2D(skinMap, vPlate.xy / plateSpan).rgb : diffuseColor.rgb * 0.62;
 diffuseColor.rgb = mix(skinColour, diffuseColor.rgb, clamp(vCut, 0.0, 1.0));
-#ifdef DRAG_LINES
 ${DRAG_LINES}
-#endif
 // Between two plates there is air: on every wall a dark joint.
 if (abs(vUp) < 0.5 && -vPlate.z > airGap.x - 0.15 && -vPlate.z < airGap.y + 0.15) diffuseColor.rgb *= 0.12;`,
       )
       .replace(
         '#include <emissivemap_fragment>',
         `#include <emissivemap_fragment>
-#ifdef GLOW_IN_MAP
-totalEmissiveRadiance += texture2D(heatMap, (vPlate.xy - heatOrigin) / heatSpan).rgb * 1.25;
-#else
 float heatShare = texture2D(heatMap, (vPlate.xy - heatOrigin) / heatSpan).r;
-totalEmissiveRadiance += texture2D(glowRamp, vec2(heatShare, 0.5)).rgb * 1.25;
-#endif`,
+totalEmissiveRadiance += texture2D(glowRamp, vec2(heatShare, 0.5)).rgb * ${GLOW_STRENGTH.toFixed(2)};`,
       )
       .replace(
         '#include <opaque_fragment>',
@@ -221,6 +117,6 @@ outgoingLight = mix(outgoingLight, mark.rgb, mark.a * (vUp > 0.5 ? 1.0 : vUp > -
 #include <opaque_fragment>`,
       );
   };
-  material.customProgramCacheKey = () => `plate-${surfaces}-${mapped ? 'mapped' : 'plain'}`;
+  material.customProgramCacheKey = () => `plate-${rich ? 'rich' : 'matt'}-${mapped ? 'mapped' : 'plain'}`;
   return material;
 }

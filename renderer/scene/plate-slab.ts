@@ -24,6 +24,8 @@ function dynamic(length: number, itemSize: number): BufferAttribute {
 export function createSlab(material: Material, levelThicknessMm: number | null): Slab {
   const tiles = new Map<number, TileMesh>();
   const mesh = new Mesh(new BufferGeometry(), material);
+  // It lies where its piece lies.
+  mesh.matrixAutoUpdate = false;
   const counts: Record<Side, number> = { upper: 0, wall: 0, lower: 0 };
   let vertexRoom = 0;
   let indexRoom = 0;

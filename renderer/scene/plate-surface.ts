@@ -3,8 +3,13 @@ import type { PlateField } from './plate-field.ts';
 import { createSlab, type Slab } from './plate-slab.ts';
 import { buildTile } from './tile-geometry.ts';
 
-/** Tiles drawn together, a square of this many: few draw calls, and little to upload when one of them changes. */
-const SLAB_TILES = 4;
+/** How finely the metal is drawn. */
+export interface SurfaceGrain {
+  /** Cells a side that are drawn as one. */
+  step: number;
+  /** Tiles drawn together, a square of this many: the more, the fewer draw calls, and the more to upload when one of them changes. */
+  slabTiles: number;
+}
 
 /** The metal as meshes: the plate (piece 0) and every piece that has come away, each in a group of its own. */
 export interface PlateSurface {
@@ -17,7 +22,7 @@ export interface PlateSurface {
   dispose(): void;
 }
 
-export function createPlateSurface(field: PlateField): PlateSurface {
+export function createPlateSurface(field: PlateField, { step, slabTiles }: SurfaceGrain): PlateSurface {
   const { grid } = field;
   const root = new Group();
   const pieces = new Map<number, Group>();
@@ -36,8 +41,8 @@ export function createPlateSurface(field: PlateField): PlateSurface {
   }
 
   function slabOf(piece: number, tile: number): Slab {
-    const tx = Math.floor((tile % grid.tilesX) / SLAB_TILES);
-    const ty = Math.floor(Math.floor(tile / grid.tilesX) / SLAB_TILES);
+    const tx = Math.floor((tile % grid.tilesX) / slabTiles);
+    const ty = Math.floor(Math.floor(tile / grid.tilesX) / slabTiles);
     const key = `${piece}:${tx}:${ty}`;
     let slab = slabs.get(key);
     if (!slab) {
@@ -74,7 +79,7 @@ export function createPlateSurface(field: PlateField): PlateSurface {
         left -= 1;
         field.dirty.delete(tile);
         for (const piece of owners(tile)) {
-          const built = buildTile(field, tile, piece);
+          const built = buildTile(field, tile, piece, step);
           const slab = slabOf(piece, tile);
           if (built) slab.tiles.set(tile, built);
           else if (!slab.tiles.delete(tile)) continue;

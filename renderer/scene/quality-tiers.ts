@@ -1,3 +1,5 @@
+import type { SurfaceGrain } from './plate-surface.ts';
+
 /** How richly the scene is drawn. The names are those of the settings in electron/contract.ts. */
 export const TIER_NAMES = ['lite', 'middle', 'full'] as const;
 export type TierName = (typeof TIER_NAMES)[number];
@@ -18,11 +20,15 @@ export interface Tier {
   beadCount: number;
   /** Puffs of smoke in the air at once; 0 = none, for it is broad and dear to draw. */
   puffs: number;
+  /** How finely the metal is drawn while it is being cut. A replay, which is looked at closely, is always drawn finely. */
+  grain: SurfaceGrain;
   /** Tiles of the plate rebuilt in one frame at most. */
   tilesPerFrame: number;
   /** Pieces of the yard drawn around the bench. */
   surroundings: boolean;
 }
+
+export const FINE_GRAIN: SurfaceGrain = { step: 1, slabTiles: 4 };
 
 export const TIERS: Record<TierName, Tier> = {
   lite: {
@@ -34,6 +40,8 @@ export const TIERS: Record<TierName, Tier> = {
     sparkCount: 240,
     beadCount: 160,
     puffs: 0,
+    // At half the resolution a pixel is about as wide as two cells.
+    grain: { step: 2, slabTiles: 8 },
     tilesPerFrame: 12,
     surroundings: false,
   },
@@ -46,6 +54,7 @@ export const TIERS: Record<TierName, Tier> = {
     sparkCount: 500,
     beadCount: 600,
     puffs: 12,
+    grain: FINE_GRAIN,
     tilesPerFrame: 16,
     surroundings: true,
   },
@@ -58,6 +67,7 @@ export const TIERS: Record<TierName, Tier> = {
     sparkCount: 1000,
     beadCount: 1600,
     puffs: 24,
+    grain: FINE_GRAIN,
     tilesPerFrame: 24,
     surroundings: true,
   },

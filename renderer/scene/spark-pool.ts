@@ -21,6 +21,9 @@ const UNDER_LIFE_S = 0.42;
 /** A picture that stands still shows every streak at full length; fewer of them look like the same stream. */
 const STILL_SHARE = 0.5;
 const TOP_LIFE_S = 0.42;
+/** Share of that life: the shortest, and what is drawn by lot on top. */
+const LIFE_SHARE = { least: 0.45, more: 0.8 } as const;
+export const LONGEST_LIFE_S = Math.max(UNDER_LIFE_S, TOP_LIFE_S) * (LIFE_SHARE.least + LIFE_SHARE.more);
 
 /**
  * Sparks in flight, in a ring: the oldest gives way. Where they go, from which side and how many is the core's ejecta; the spread
@@ -34,14 +37,14 @@ export interface SparkPool {
   /** Fills the air as it would be had the cut been going on as now: for a picture that stands still. */
   settle(ejecta: Readonly<Ejecta>, nowS: number): void;
   clear(): void;
-  /** True when something was written since the last call. */
-  takeWritten(): boolean;
+  /** What was written since the last call: so many sparks, in the ring from this one on; null = nothing. */
+  takeWritten(): { from: number; count: number } | null;
 }
 
 export function createSparkPool(capacity: number, thicknessMm: number): SparkPool {
   const data = new Float32Array(capacity * SPARK_FLOATS);
   let next = 0;
-  let written = false;
+  let written = 0;
   let owedUnder = 0;
   let owedTop = 0;
   let seed = 0x2f6e2b1;
@@ -64,10 +67,10 @@ export function createSparkPool(capacity: number, thicknessMm: number): SparkPoo
       data[at + 3 + axis] = (top && axis === 2 ? Math.abs(along) : along) * speed;
     }
     data[at + 6] = birthS;
-    data[at + 7] = (top ? TOP_LIFE_S : UNDER_LIFE_S) * (0.45 + 0.8 * random());
+    data[at + 7] = (top ? TOP_LIFE_S : UNDER_LIFE_S) * (LIFE_SHARE.least + LIFE_SHARE.more * random());
     data[at + 8] = top ? 0.6 + 0.7 * random() : 0.28 + 0.3 * random();
     data[at + 9] = top ? 1 : 0;
-    written = true;
+    written += 1;
     next = (next + 1) % capacity;
   }
 
@@ -111,15 +114,16 @@ export function createSparkPool(capacity: number, thicknessMm: number): SparkPoo
     clear() {
       data.fill(0);
       next = 0;
-      written = true;
+      written = capacity;
       owedUnder = 0;
       owedTop = 0;
       seed = 0x2f6e2b1;
     },
     takeWritten() {
-      const any = written;
-      written = false;
-      return any;
+      if (written === 0) return null;
+      const count = Math.min(capacity, written);
+      written = 0;
+      return { from: (next - count + capacity) % capacity, count };
     },
   };
 }

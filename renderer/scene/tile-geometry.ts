@@ -23,7 +23,7 @@ const points = new TilePoints();
 let upperOf = new Int32Array(0);
 let lowerOf = new Int32Array(0);
 
-/** A corner of the outline of metal inside one square of four points. */
+/** A corner of the outline of metal inside four points. */
 interface OutlinePoint {
   x: number;
   y: number;
@@ -39,20 +39,18 @@ interface OutlinePoint {
   point: number;
 }
 
-const CORNERS = [
-  [0, 0],
-  [1, 0],
-  [1, 1],
-  [0, 1],
-] as const;
+/** Corners of a square in order, the first once more at the end. */
+const CORNER_X = [0, 1, 1, 0, 0] as const;
+const CORNER_Y = [0, 0, 1, 1, 0] as const;
 
 /**
  * Builds what is left of one tile that belongs to `piece` (0 = the plate itself). Untouched stretches become a few large
  * rectangles; around the cut, the border between metal and open space is drawn between cell centres (marching squares), with
- * a wall from the upper to the lower face. Returns null where nothing is left.
+ * a wall from the upper to the lower face. With `step` a square of that many cells a side is drawn as one; it divides the tile's
+ * cells. Returns null where nothing is left.
  */
-export function buildTile(field: PlateField, tile: number, piece: number): TileMesh | null {
-  points.fill(field, tile, piece);
+export function buildTile(field: PlateField, tile: number, piece: number, step = 1): TileMesh | null {
+  points.fill(field, tile, piece, step);
   sink.clear();
   if (upperOf.length !== points.solid.length) {
     upperOf = new Int32Array(points.solid.length);
@@ -77,7 +75,11 @@ function block(thicknessMm: number, i: number, j: number, w: number, h: number):
   if (points.roughIn(i, j, w, h) === 0) {
     flat(thicknessMm, i, j, w, h);
   } else if (w === 1 && h === 1) {
-    square(thicknessMm, i, j);
+    patch(thicknessMm, i, j, 1, 1);
+  } else if (points.alikeAlong('x', i, j, w, h)) {
+    for (let n = 0; n < h; ) n += strip('x', thicknessMm, i, j + n, w, h - n);
+  } else if (points.alikeAlong('y', i, j, w, h)) {
+    for (let n = 0; n < w; ) n += strip('y', thicknessMm, i + n, j, h, w - n);
   } else if (w >= h) {
     const half = w >> 1;
     block(thicknessMm, i, j, half, h);
@@ -87,6 +89,19 @@ function block(thicknessMm: number, i: number, j: number, w: number, h: number):
     block(thicknessMm, i, j, w, half);
     block(thicknessMm, i, j + half, w, h - half);
   }
+}
+
+/**
+ * The first strip of a block that is alike all along x (or y), `length` long, or as many plain ones as lie side by side, of `left`
+ * at most. How many were drawn.
+ */
+function strip(axis: 'x' | 'y', thicknessMm: number, i: number, j: number, length: number, left: number): number {
+  const size = (breadth: number): [number, number] => (axis === 'x' ? [length, breadth] : [breadth, length]);
+  let plain = 0;
+  while (plain < left && points.roughIn(i, j, ...size(plain + 1)) === 0) plain += 1;
+  if (plain > 0) flat(thicknessMm, i, j, ...size(plain));
+  else patch(thicknessMm, i, j, ...size(1));
+  return Math.max(1, plain);
 }
 
 function flat(thicknessMm: number, i: number, j: number, w: number, h: number): void {
@@ -113,11 +128,12 @@ function turned(side: 'upper' | 'lower', a: number, b: number, c: number): void 
   else sink.triangle(side, a, c, b);
 }
 
-function square(thicknessMm: number, i: number, j: number): void {
+/** What is left inside four points: a square, or a stretch of squares that are alike. */
+function patch(thicknessMm: number, i: number, j: number, w: number, h: number): void {
   const outline: OutlinePoint[] = [];
   for (let n = 0; n < 4; n += 1) {
-    const [di, dj] = CORNERS[n] as (typeof CORNERS)[number];
-    const [ei, ej] = CORNERS[(n + 1) % 4] as (typeof CORNERS)[number];
+    const [di, dj] = [(CORNER_X[n] as number) * w, (CORNER_Y[n] as number) * h];
+    const [ei, ej] = [(CORNER_X[n + 1] as number) * w, (CORNER_Y[n + 1] as number) * h];
     const here = (j + dj) * points.side + i + di;
     const next = (j + ej) * points.side + i + ei;
     const solidHere = points.solid[here] === 1;

@@ -12,10 +12,11 @@ import {
 
 /**
  * The torch: our own plain shape. Tip at the origin, axis along +z. A short head, a straight round grip that leaves it level, a
- * collar where they meet, and a thin mast on top that makes the lean readable from above.
+ * collar where they meet, and a thin mast on top that makes the lean readable from above. `round` = corners that stand for a circle.
  */
-export function createTorchModel(): Group {
+export function createTorchModel(round: number): Group {
   const group = new Group();
+  const half = Math.ceil(round / 2);
   const body = new MeshLambertMaterial({ color: '#39423f' });
   const grip = new MeshLambertMaterial({ color: '#c7b58f' });
   const metal = new MeshLambertMaterial({ color: '#9a8f83' });
@@ -33,14 +34,14 @@ export function createTorchModel(): Group {
     [4.2, 31],
     [0, 32],
   ].map(([r, z]) => new Vector2(r, z));
-  const head = new Mesh(new LatheGeometry(outline, 24), body);
+  const head = new Mesh(new LatheGeometry(outline, round), body);
   head.rotation.x = Math.PI / 2;
   group.add(head);
 
   const cup = new Mesh(
     new LatheGeometry(
       outline.slice(0, 4).map((p) => new Vector2(p.x + 0.06, p.y)),
-      24,
+      round,
     ),
     metal,
   );
@@ -54,22 +55,22 @@ export function createTorchModel(): Group {
     new Vector3(58, 27, 45),
     new Vector3(104, 49, 60),
   ]);
-  group.add(new Mesh(new TubeGeometry(path, 24, 5, 12), body));
+  group.add(new Mesh(new TubeGeometry(path, round, 5, half), body));
   const sleeve = new CatmullRomCurve3([new Vector3(34, 16, 36), new Vector3(60, 28, 45.6), new Vector3(96, 45, 57.6)]);
-  group.add(new Mesh(new TubeGeometry(sleeve, 16, 6.4, 12), grip));
+  group.add(new Mesh(new TubeGeometry(sleeve, half + 4, 6.4, half), grip));
   const hose = new CatmullRomCurve3([
     new Vector3(104, 49, 60),
     new Vector3(150, 70, 66),
     new Vector3(230, 110, 10),
     new Vector3(330, 170, -180),
   ]);
-  group.add(new Mesh(new TubeGeometry(hose, 24, 3.4, 8), body));
+  group.add(new Mesh(new TubeGeometry(hose, round, 3.4, half), body));
 
-  const rod = new Mesh(new CylinderGeometry(0.5, 0.5, 26, 8), mast);
+  const rod = new Mesh(new CylinderGeometry(0.5, 0.5, 26, 6), mast);
   rod.rotation.x = Math.PI / 2;
   rod.position.z = 44;
   group.add(rod);
-  const bob = new Mesh(new CylinderGeometry(2.2, 2.2, 1.2, 20), mast);
+  const bob = new Mesh(new CylinderGeometry(2.2, 2.2, 1.2, half), mast);
   bob.rotation.x = Math.PI / 2;
   bob.position.z = 57;
   group.add(bob);

@@ -5,6 +5,7 @@ import { measureAllocation } from './allocation.ts';
 import { compareWithC } from './compare-with-c.ts';
 import { compareWithFiniteElements, type PlateResult } from './compare-with-finite-elements.ts';
 import { costByLengthCut, costByPlateSize, creationMs, digestCosts, realTimeFactor, seekMs } from './core-costs.ts';
+import { measureFrameRate } from './frame-rate.ts';
 import { measureHandLatency } from './hand-latency.ts';
 import { referenceRuns, STEEL_6, straightRun } from './recorded-runs.ts';
 import type { Spread } from './statistics.ts';
@@ -103,6 +104,17 @@ else {
     say(`    device to handler ${shown(toHandlerMs, 1, true)}`);
     say(`    handler to its tick: ${shown(onPurposeMs, 1, true)} on purpose, for the rest of the movement to arrive`);
     say(`    and beyond that ${shown(beyondMs, 1, true)}; wanted: 99 in 100 under 8`);
+  }
+}
+
+const frames = await measureFrameRate().catch((error: Error) => ({ skipped: error.message }));
+report.frameRate = frames;
+say('\nThe bench on its lightest tier, 1280 x 720; wanted: 20 frames a second, script 2 ms at the median and 5 in 95 of 100:');
+if ('skipped' in frames) say(`  Skipped: ${frames.skipped.split('\n')[0]} (it needs npm run build, and a browser)`);
+else {
+  for (const { name, framesPerSecond, gapMs, scriptMs } of frames) {
+    const told = ({ median, p95 }: { median: number; p95: number }) => `${median.toFixed(1)}, 95 in 100 under ${p95.toFixed(1)}`;
+    say(`  ${name}: ${framesPerSecond.toFixed(1)} frames a second, ms between them ${told(gapMs)}; script ms ${told(scriptMs)}`);
   }
 }
 

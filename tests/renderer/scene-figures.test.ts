@@ -106,8 +106,13 @@ describe('sparks', () => {
     pool.emit(trailing, 0, 0.1);
     pool.settle({ ...trailing, underRateMm3PerS: 0 }, 5);
     expect(read(pool.data, 0)).toHaveLength(0);
-    expect(pool.takeWritten()).toBe(true);
-    expect(pool.takeWritten()).toBe(false);
+    expect(pool.takeWritten()).toEqual({ from: 0, count: 1000 });
+    expect(pool.takeWritten()).toBeNull();
+    pool.emit(trailing, 5, 5.02);
+    const first = pool.takeWritten();
+    expect(first).toEqual({ from: 0, count: read(pool.data, 0).length });
+    pool.emit(trailing, 5.02, 5.04);
+    expect(pool.takeWritten()?.from).toBe(first?.count);
   });
 });
 

@@ -111,6 +111,32 @@ describe('a tile of metal as triangles', () => {
     expect(volume(mesh)).toBeCloseTo(left * THICKNESS, 4);
   });
 
+  test('straight stretches are drawn as one: an edge, and the sides of a steady cut', () => {
+    const field = createPlateField({ ...grid, tilesX: 3, tilesY: 3, nx: 96, ny: 96 }, THICKNESS);
+    for (const tile of [3, 4, 5]) shaped(field, tile, (_, y) => ({ depth: y > 3 && y < 5 ? THICKNESS : 0 }));
+    // Square by square it would be more than a hundred on its walls alone.
+    const count = ({ upper, wall, lower }: TileMesh) => (upper.length + wall.length + lower.length) / 3;
+    expect(count(buildTile(field, 4, 0) as TileMesh)).toBeLessThan(60);
+    shaped(field, 4, (x, y) => ({ depth: y > 3 + Math.sin(x * 3) && y < 5 ? THICKNESS : 0 }));
+    expect(count(buildTile(field, 4, 0) as TileMesh)).toBeGreaterThan(120);
+  });
+
+  test('drawn coarsely, what is open stays open and what is left keeps its volume', () => {
+    const field = alone();
+    shaped(field, 0, (x, y) => ({ depth: Math.abs(y - 4 - x / 5) < 0.75 ? THICKNESS : x > 6 ? 1.5 : 0 }));
+    const fine = buildTile(field, 0, 0) as TileMesh;
+    const coarse = buildTile(field, 0, 0, 2) as TileMesh;
+    expect(coarse.vertexCount).toBeLessThan(0.6 * fine.vertexCount);
+    // Along the border of the cut a coarse point may stand half of its 0.5 mm off: over two sides of 9 mm length and 6 mm depth.
+    expect(Math.abs(volume(coarse) - volume(fine))).toBeLessThan(2 * 9 * 6 * 0.25);
+    const over = (mesh: TileMesh) =>
+      triangles(mesh).some((corners) => {
+        const [x, y] = [0, 1].map((axis) => corners.reduce((sum, p) => sum + (p[axis] as number), 0) / 3) as [number, number];
+        return Math.abs(y - 4 - x / 5) < 0.3;
+      });
+    expect([over(fine), over(coarse)]).toEqual([false, false]);
+  });
+
   test('a blind groove lowers the upper face, is marked as cut, and takes its volume away', () => {
     const whole = alone();
     shaped(whole, 0, () => ({ depth: 0 }));
@@ -162,7 +188,8 @@ describe('a tile of metal as triangles', () => {
 
   test('neighbouring tiles meet without a gap where a groove crosses the border', () => {
     const field = createPlateField(grid, THICKNESS);
-    const groove = (x: number, y: number) => ({ depth: y > 3 && y < 5 ? 1 + x / 8 : 0 });
+    // Deeper all the way across, so that no two of its points are drawn as one.
+    const groove = (x: number, y: number) => ({ depth: y > 3 && y < 5 ? y / 4 + x / 8 : 0 });
     shaped(field, 0, groove);
     shaped(field, 1, (x, y) => groove(x + 8, y));
     const edge = (tile: number) =>
