@@ -7,6 +7,7 @@ const ID_LENGTH = 56;
 export function freeId(title: string, taken: ReadonlySet<string>): string {
   const plain = title
     .normalize('NFD')
+    .replace(/\p{M}/gu, '')
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
     .slice(0, ID_LENGTH)

@@ -27,9 +27,10 @@ export function HelpRoom({ topic }: { topic: HelpTopic }) {
           {topic === 'fading' && <FadingHelp />}
           {topic === 'keys' && (
             <>
-              <div className="help-wide">
+              {/* biome-ignore lint/a11y/noNoninteractiveTabindex: a wide table scrolls, and has to by key as well */}
+              <section className="help-wide" aria-label={say('keys.title')} tabIndex={0}>
                 <KeysTable />
-              </div>
+              </section>
               <p className="soft small">{say('keys.tab')}</p>
               <p>{say('replay.keys')}</p>
             </>

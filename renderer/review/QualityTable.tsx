@@ -94,7 +94,7 @@ function Cells({ row, columns }: { row: QualityStretch; columns: readonly Column
 }
 
 function way(row: QualityStretch, units: UnitSystem): string {
-  const end = (mm: number): string => figure(Math.round(mm), 'mm', units).value.replace(/\.0$/, '');
+  const end = (mm: number): string => figure(Math.round(mm), 'mm', units).value.replace(/[.,]0$/, '');
   return `${end(row.fromMm)}–${end(row.toMm)}`;
 }
 

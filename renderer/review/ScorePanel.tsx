@@ -3,6 +3,7 @@ import { isMeasure } from '../help/help-topics.ts';
 import { MeasureHelpButton } from '../help/MeasureHelpButton.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { significantText } from '../ui/number-text.ts';
 import { StateMark } from '../ui/StateMark.tsx';
 import { clock, lostText, markText, scoreText, type UnitSystem } from '../ui/units.ts';
 import { FirstToChange } from './FirstToChange.tsx';
@@ -64,7 +65,7 @@ function Measure({
       <div className="mark-head">
         <h3>{measureName(measure.id)}</h3>
         {isMeasure(measure.id) && <MeasureHelpButton id={measure.id} />}
-        <span className="soft small">{say('review.weight', { weight: measure.weight })}</span>
+        <span className="soft small">{say('review.weight', { weight: significantText(measure.weight, 3) })}</span>
         <strong className="figure mark-figure">{markText(measure.mark, measure.mustReach)}</strong>
       </div>
       <svg className="mark-bar" viewBox="0 0 100 6" preserveAspectRatio="none" aria-hidden="true" focusable="false">

@@ -35,7 +35,7 @@ export function GasSheet({ drill, choices, units, change }: RigSheetProps) {
         step={scale.step}
         markEvery={scale.markEvery}
         words={(bar) => quantity(bar, 'bar', units)}
-        mark={(bar) => figure(bar, 'bar', units).value.replace(/\.0$/, '')}
+        mark={(bar) => figure(bar, 'bar', units).value.replace(/[.,]0$/, '')}
         onChange={(supplyBar) => change({ supplyBar })}
       />
       <Tick

@@ -58,7 +58,7 @@ export function SourceSheet({ drill, choices, units, change }: RigSheetProps) {
               step={0.1}
               markEvery={units === 'inch' ? MM_PER_INCH / 5 : 5}
               words={(mm) => quantity(mm, 'mm', units)}
-              mark={(mm) => figure(mm, 'mm', units).value.replace(/\.0+$/, '')}
+              mark={(mm) => figure(mm, 'mm', units).value.replace(/[.,]0+$/, '')}
               onChange={(guideOffsetMm) => change({ guideOffsetMm })}
             />
           )}

@@ -1,7 +1,9 @@
 import { useEffect, useRef } from 'react';
 import { RIG_RULE_SOURCES, type RigFinding, type RigFindingId } from '../../sim-core/index.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { SHEETS, type SheetName } from './Sheet.tsx';
 
 /** Sheet on which a finding that stops the run is put right. */
@@ -51,7 +53,7 @@ function Reason({ finding: { id, sourceId } }: { finding: RigFinding }) {
     <li data-finding={id}>
       {say(`finding.${id}`)}{' '}
       <span className="small">
-        {say('caution.source', { source: title })}
+        <Told words={say('caution.source', { source: inEnglish(title) })} />
         {basis === 'memory' ? ` ${say('rig.stop.from-memory')}` : ''}
       </span>
     </li>
