@@ -43,7 +43,7 @@ keepEvidence(
     holds: done === hands.length && short.length + unsteady.length + lost === 0 && namedShare >= LEAST_NAMED,
     notes: [
       'Skill is the mean of the eight skills of a hand, weighted by what the drill marks (tests/prove/skill/skill-vector.ts). Which measure asks for which skill was set before any score was looked at.',
-      'After a first look at 40 hands on seven drills the hands, not the skill, were put right: they strike again where the arc goes out, their beginner errors are alike on both sides, and an error that a drill cannot show (the trigger held on over the edge, a torch too near that may be dragged, a pause left early that is shorter than a reaction) is made on its other side.',
+      'After a first look at 40 hands on seven drills the hands, not the skill, were put right: they strike again where the arc goes out, at the end they err by as many tolerances on either side, and an error that a drill cannot show (the trigger held on over the edge, a torch too near that may be dragged, a pause left early that is shorter than a reaction) is made on its other side.',
       'Drills with a fault to be found are left out of the ranking: what is named there is scored, not the hand. The rig check is always right, the radius arm always set right.',
       'Errors, their run-to-run variation and the spread of skills are estimates, no measurement of people.',
     ],
