@@ -1,6 +1,6 @@
 import type { Page } from '@playwright/test';
 import type { RunRecord } from '../../electron/contract.ts';
-import { en } from '../../renderer/text/en.ts';
+import { en, type TextTable } from '../../renderer/text/en.ts';
 import { PART_IDS } from '../../sim-core/index.ts';
 import { callHost } from './imported-run.ts';
 
@@ -33,11 +33,11 @@ export const RIGHT_FOR_SIX: RigOnPage = {
   ticks: [...WORN, en['rig.gas.trap'], en['rig.guard']],
 };
 
-/** From the home page to the rig of a drill. */
-export async function openRig(page: Page, title: RegExp): Promise<void> {
+/** From the home page to the rig of a drill, in the language of the page. */
+export async function openRig(page: Page, title: RegExp, words: TextTable = en): Promise<void> {
   await page.getByRole('button', { name: title }).click();
-  await page.getByRole('button', { name: 'To the rig' }).click({ timeout: 90_000 });
-  await page.getByRole('heading', { name: 'Prepare the rig' }).waitFor();
+  await page.getByRole('button', { name: words['card.start-rig'] }).click({ timeout: 90_000 });
+  await page.getByRole('heading', { name: words['rig.title'] }).waitFor();
 }
 
 /** Fits, sets and does everything as told, with the widgets of the page. */
