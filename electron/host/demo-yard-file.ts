@@ -11,7 +11,7 @@ const FORMAT = 'kerfhand-demo-yard';
 const FORMAT_VERSION = 1;
 const HEAD_LIMIT_BYTES = 16 * 1024;
 /** More than any demo yard unpacks to: a damaged file must not fill the memory. */
-const UNPACKED_LIMIT_BYTES = 256 * 1024 * 1024;
+const UNPACKED_LIMIT_BYTES = 64 * 1024 * 1024;
 
 const headSchema = z.strictObject({
   format: z.literal(FORMAT),
@@ -58,7 +58,7 @@ export async function unpackDemoYard(file: string): Promise<Buffer> {
   const head = readHead(bytes);
   if (!head) throw damagedDemoYard();
   try {
-    return await decompress(bytes.subarray(head.endsAt), { maxOutputLength: UNPACKED_LIMIT_BYTES });
+    return await decompress(bytes.subarray(head.endsAt), { maxOutputLength: UNPACKED_LIMIT_BYTES, chunkSize: 4 * 1024 * 1024 });
   } catch (error) {
     throw damagedDemoYard(error);
   }

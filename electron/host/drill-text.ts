@@ -15,7 +15,9 @@ export interface DrillText {
  * Reads a drill file.
  * @throws HostError 'newer-version' or 'bad-file', with the place of the first problem and how many more there are
  */
-export function readDrillText(text: string): DrillText {
+export function readDrillText(given: string): DrillText {
+  // A byte order mark is left by some editors and is no part of the drill; what reads the text later does not know it.
+  const text = given.replace(/^\uFEFF/, '');
   const result = parseDrill(text);
   if (result.ok) return { text, drill: result.value, hash: contentHash(text) };
   const [first] = result.problems;

@@ -19,6 +19,7 @@ import { createOwnRuns } from './own-runs.ts';
 import { createPaperDesk, type PaperDesk } from './paper-desk.ts';
 import { createPaperJobs } from './paper-desk-jobs.ts';
 import { createPassphrases } from './passphrases.ts';
+import { payloadProblem } from './payload-problem.ts';
 import { createPeople } from './people.ts';
 import { ensurePractice, practiceWords } from './rebuild-practice.ts';
 import type { RecordsDatabase } from './records-tables.ts';
@@ -187,6 +188,8 @@ function serve({ services, sessions, paperDesk, core }: Assembled, records: Open
     try {
       if (!isVerb(verb))
         throw new HostError('bad-request', `There is no call named ${JSON.stringify(String(verb).slice(0, 60))}.`);
+      const problem = payloadProblem(payload);
+      if (problem) throw new HostError('bad-request', `The call ${verb} was not understood: ${problem}.`);
       const request = VERBS[verb].request.safeParse(payload);
       if (!request.success)
         throw new HostError('bad-request', `The call ${verb} was not understood: ${firstIssue(request.error.issues)}.`);
@@ -194,8 +197,11 @@ function serve({ services, sessions, paperDesk, core }: Assembled, records: Open
       const caller = sessions.caller(connection);
       mustBeAllowed(verb, caller);
       const service = services[verb] as (request: unknown, caller: Caller) => Promise<unknown>;
-      const reply = VERBS[verb].reply.parse(await service(request.data, caller));
-      return { ok: true, reply } as Answer<Verb>;
+      const reply = VERBS[verb].reply.safeParse(await service(request.data, caller));
+      if (reply.success) return { ok: true, reply: reply.data } as Answer<Verb>;
+      const place = firstIssue(reply.error.issues);
+      log(`call ${verb}: the reply is not as the contract has it: ${place}`);
+      throw strangeRecords(records.where, `the call ${verb}, ${place}`);
     } catch (error) {
       return { ok: false, error: callError(error, records.where, `call ${String(verb)}`, log) };
     }
@@ -223,13 +229,27 @@ function serve({ services, sessions, paperDesk, core }: Assembled, records: Open
 
 /** Any failure as the page and a person may see it. What is not foreseen goes to the log in full and to the page in one sentence. */
 export function callError(error: unknown, where: string, during: string, log: (line: string) => void): CallError {
-  const known = error instanceof HostError ? error : storageFailure(error, where);
+  const known = knownError(error, where, during);
   if (known && known.code !== 'internal') return { code: known.code, message: known.message };
   log(`${during}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
   return {
     code: 'internal',
     message: known?.message ?? `Something went wrong inside Kerfhand (${during}); what was kept before is safe.`,
   };
+}
+
+function knownError(error: unknown, where: string, during: string): HostError | null {
+  if (error instanceof HostError) return error;
+  // Requests come parsed: what is no JSON here was kept as JSON and is not any more.
+  if (error instanceof SyntaxError) return strangeRecords(where, `the ${during}`);
+  return storageFailure(error, where);
+}
+
+function strangeRecords(where: string, place: string): HostError {
+  return new HostError(
+    'damaged',
+    `The records in ${where} hold something that is not as Kerfhand writes it (found in ${place}), so there is no answer; where this stays so, a backup from before brings back what was there.`,
+  );
 }
 
 function firstIssue(issues: readonly { path: PropertyKey[]; message: string }[]): string {

@@ -13,7 +13,7 @@ export interface SettingsStore {
 export function createSettingsStore(db: RecordsDatabase): SettingsStore {
   async function read(name: string): Promise<unknown> {
     const row = await db.selectFrom('settings').select('value').where('name', '=', name).executeTakeFirst();
-    return row ? JSON.parse(row.value) : null;
+    return row ? keptValue(row.value) : null;
   }
 
   async function write(target: RecordsDatabase, name: string, value: unknown): Promise<void> {
@@ -30,7 +30,7 @@ export function createSettingsStore(db: RecordsDatabase): SettingsStore {
     const settings: Record<string, unknown> = { ...DEFAULT_SETTINGS };
     for (const row of rows) {
       if (!Object.hasOwn(settingsSchema.shape, row.name)) continue;
-      const field = settingsSchema.shape[row.name as keyof Settings].safeParse(JSON.parse(row.value));
+      const field = settingsSchema.shape[row.name as keyof Settings].safeParse(keptValue(row.value));
       if (field.success) settings[row.name] = field.data;
     }
     return settings as Settings;
@@ -47,4 +47,13 @@ export function createSettingsStore(db: RecordsDatabase): SettingsStore {
       return await get();
     },
   };
+}
+
+/** A stored value; null where somebody has put there what is no JSON. */
+function keptValue(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
 }

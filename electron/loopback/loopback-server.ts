@@ -4,6 +4,7 @@ import { type Connection, newConnection } from '../host/caller.ts';
 import type { Host } from '../host/host.ts';
 import type { PageFiles } from '../host/page-files.ts';
 import { PAGE_HEADERS } from '../host/page-policy.ts';
+import { isNestedTooDeep, PAYLOAD_DEPTH_LIMIT } from '../host/payload-problem.ts';
 import { readBody } from './read-body.ts';
 import { SessionGate } from './session-gate.ts';
 
@@ -122,6 +123,8 @@ async function answerCall(
   }
   const body = await readBody(request, options.requestLimitBytes ?? REQUEST_LIMIT_BYTES);
   if (!body.ok) return refuse(request, response, body.status, body.status === 413 ? 'too-large' : 'bad-request', body.sentence);
+  if (isNestedTooDeep(body.text))
+    return refuse(request, response, 400, 'bad-request', `The request is nested deeper than ${PAYLOAD_DEPTH_LIMIT} levels.`);
   let payload: unknown;
   try {
     payload = JSON.parse(body.text);

@@ -3,8 +3,14 @@ import type { ParseProblem } from './parse-problem.ts';
 /** Deepest nesting that is read; far more than any file of ours has. */
 const DEEPEST = 32;
 
+/** Most values in one document: a pack of two hundred drills has a quarter of it, the run of an hour a tenth. */
+const MOST_VALUES = 200_000;
+
 /** Keys that could reach an object's prototype in careless code. No file of ours has them, so none gets past the door. */
 const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
+
+/** A surrogate without its other half: there is no UTF-8 for it, so neither a digest nor a record of it (RFC 3629, section 3). */
+const HALF_CHARACTER = /\p{Surrogate}/u;
 
 class JsonFault extends Error {
   readonly offset: number;
@@ -47,6 +53,7 @@ const ESCAPE = /\\(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/y;
 class JsonWalk {
   private readonly text: string;
   private at = 0;
+  private values = 0;
 
   constructor(text: string) {
     this.text = text;
@@ -60,6 +67,8 @@ class JsonWalk {
 
   private value(depth: number): void {
     this.space();
+    this.values++;
+    if (this.values > MOST_VALUES) throw new JsonFault(this.at, `The JSON holds more than ${MOST_VALUES} values.`);
     if (depth > DEEPEST) throw new JsonFault(this.at, `The JSON is nested deeper than ${DEEPEST} levels.`);
     const char = this.text[this.at];
     if (char === undefined) throw new JsonFault(this.at, 'The JSON stops in the middle; something is missing at its end.');
@@ -105,14 +114,20 @@ class JsonWalk {
   // A loop and no single pattern: inputs of a long run are megabytes in one string, too deep for a backtracking matcher.
   private string(): string {
     const from = this.at;
+    let mayHoldHalves = false;
     for (let i = from + 1; i < this.text.length; i++) {
       const code = this.text.charCodeAt(i);
       if (code === 0x22) {
         this.at = i + 1;
-        return JSON.parse(this.text.slice(from, i + 1)) as string;
+        const text = JSON.parse(this.text.slice(from, i + 1)) as string;
+        if (mayHoldHalves && HALF_CHARACTER.test(text))
+          throw new JsonFault(from, 'This text holds half a character, which no file can keep.');
+        return text;
       }
       if (code < 0x20) throw new JsonFault(i, 'A text may hold no line break, tab or other control character.');
+      if (code >= 0xd800 && code < 0xe000) mayHoldHalves = true;
       if (code !== 0x5c) continue;
+      mayHoldHalves = true;
       ESCAPE.lastIndex = i;
       if (!ESCAPE.test(this.text)) throw new JsonFault(i, 'After this backslash no known escape follows.');
       i = ESCAPE.lastIndex - 1;

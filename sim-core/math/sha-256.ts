@@ -1,6 +1,7 @@
 /** SHA-256 as FIPS 180-4 (Secure Hash Standard, NIST 2015, sections 4.1.2, 4.2.2, 5.1.1, 5.3.3, 6.2) states it. */
 
-const K = new Uint32Array([
+// Words are kept as signed ones: engines reckon with those as machine words, with unsigned ones above 2^31 as floating point.
+const K = new Int32Array([
   0x428a2f98, 0x71374491, 0xb5c0fbcf, 0xe9b5dba5, 0x3956c25b, 0x59f111f1, 0x923f82a4, 0xab1c5ed5, 0xd807aa98, 0x12835b01,
   0x243185be, 0x550c7dc3, 0x72be5d74, 0x80deb1fe, 0x9bdc06a7, 0xc19bf174, 0xe49b69c1, 0xefbe4786, 0x0fc19dc6, 0x240ca1cc,
   0x2de92c6f, 0x4a7484aa, 0x5cb0a9dc, 0x76f988da, 0x983e5152, 0xa831c66d, 0xb00327c8, 0xbf597fc7, 0xc6e00bf3, 0xd5a79147,
@@ -14,14 +15,14 @@ const BLOCK_BYTES = 64;
 
 /** Digest of the bytes, 64 small hex digits. */
 export function sha256Hex(bytes: Uint8Array): string {
-  const state = new Uint32Array([0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a, 0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19]);
-  const schedule = new Uint32Array(64);
+  const state = new Int32Array([0x6a09e667, 0xbb67ae85, 0x3c6ef372, 0xa54ff53a, 0x510e527f, 0x9b05688c, 0x1f83d9ab, 0x5be0cd19]);
+  const schedule = new Int32Array(64);
   const whole = bytes.length - (bytes.length % BLOCK_BYTES);
   for (let at = 0; at < whole; at += BLOCK_BYTES) takeBlock(state, schedule, bytes, at);
   const tail = paddedTail(bytes, whole);
   for (let at = 0; at < tail.length; at += BLOCK_BYTES) takeBlock(state, schedule, tail, at);
   let hex = '';
-  for (const word of state) hex += word.toString(16).padStart(8, '0');
+  for (const word of state) hex += (word >>> 0).toString(16).padStart(8, '0');
   return hex;
 }
 
@@ -39,7 +40,7 @@ function paddedTail(bytes: Uint8Array, whole: number): Uint8Array {
   return tail;
 }
 
-function takeBlock(state: Uint32Array, w: Uint32Array, bytes: Uint8Array, at: number): void {
+function takeBlock(state: Int32Array, w: Int32Array, bytes: Uint8Array, at: number): void {
   for (let t = 0; t < 16; t++) {
     const i = at + 4 * t;
     w[t] = (bytes[i]! << 24) | (bytes[i + 1]! << 16) | (bytes[i + 2]! << 8) | bytes[i + 3]!;
@@ -49,7 +50,7 @@ function takeBlock(state: Uint32Array, w: Uint32Array, bytes: Uint8Array, at: nu
     const y = w[t - 2]!;
     const s0 = turn(x, 7) ^ turn(x, 18) ^ (x >>> 3);
     const s1 = turn(y, 17) ^ turn(y, 19) ^ (y >>> 10);
-    w[t] = w[t - 16]! + s0 + w[t - 7]! + s1;
+    w[t] = (w[t - 16]! + s0 + w[t - 7]! + s1) | 0;
   }
   let a = state[0]!;
   let b = state[1]!;

@@ -79,7 +79,9 @@ describe('a roster', () => {
     ['role,number,Role\na,1,b', 'The column "role" stands twice in line 1'],
     ['role,number\napprentice,"1', 'line 2'],
     [`role,number\n${'apprentice,1\n'.repeat(10_001)}`, 'at most 10000'],
-    ['x'.repeat(4 * 1024 * 1024 + 1), 'at most 4194304'],
+    [`role,number\n${'\n'.repeat(20_001)}`, 'more than 20000 lines'],
+    [`role,number,${Array.from({ length: 99 }, (_, index) => `c${index}`)}`, 'names 101 columns; a table has at most 100'],
+    ['x'.repeat(2 * 1024 * 1024 + 1), 'at most 2097152'],
   ])('that cannot be read is refused as a whole', (text, sentence) => {
     expect(() => previewRoster(text, yard)).toThrow(sentence);
   });

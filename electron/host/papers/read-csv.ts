@@ -1,8 +1,14 @@
 import Papa from 'papaparse';
 import { HostError } from '../host-error.ts';
 
-/** Longest CSV text that is read, in UTF-16 units; some ten thousand rows. */
-export const CSV_TEXT_LIMIT = 4 * 1024 * 1024;
+/** Longest CSV text that is read, in UTF-16 units; ten thousand rows of two hundred. */
+export const CSV_TEXT_LIMIT = 2 * 1024 * 1024;
+/** Most rows that are taken at once, the heading line not counted. */
+const MOST_ROWS = 10_000;
+/** Empty lines are none of them, but take their time all the same. */
+const MOST_LINES = 2 * MOST_ROWS;
+/** Many times those of any table of ours: every row is held against every column. */
+const MOST_COLUMNS = 100;
 
 export interface CsvRow {
   /** Line of the file on which the row begins, counted from 1. */
@@ -20,7 +26,7 @@ export interface CsvTable {
 
 /**
  * Reads CSV (RFC 4180) with a heading line; comma, semicolon or tab, with or without a byte order mark. Empty lines are left out.
- * @throws HostError 'too-large', or 'bad-file' where there is no heading line, a column stands twice, or a quote is never closed
+ * @throws HostError 'too-large' (text, rows or columns), or 'bad-file' where there is no heading line, a column stands twice, or a quote is never closed
  */
 export function readCsv(text: string): CsvTable {
   if (text.length > CSV_TEXT_LIMIT) {
@@ -31,6 +37,12 @@ export function readCsv(text: string): CsvTable {
   const delimiter = delimiterOf(body);
   const lines = rowsWithLines(body, delimiter);
   const [heading, ...rest] = lines;
+  if (heading.cells.length > MOST_COLUMNS) {
+    throw new HostError(
+      'too-large',
+      `Line ${heading.line} names ${heading.cells.length} columns; a table has at most ${MOST_COLUMNS}.`,
+    );
+  }
   const columns = heading.cells.map((name) => name.trim().toLowerCase());
   const twice = columns.find((name, index) => columns.indexOf(name) !== index);
   if (twice !== undefined) throw new HostError('bad-file', `The column "${twice}" stands twice in line ${heading.line}.`);
@@ -62,17 +74,23 @@ function rowsWithLines(text: string, delimiter: string): { line: number; cells: 
   const rows: { line: number; cells: string[] }[] = [];
   let from = 0;
   let line = 1;
+  let lines = 0;
   let unclosed: number | null = null;
   Papa.parse<string[]>(text, {
     delimiter,
-    step({ data, errors, meta }) {
+    step({ data, errors, meta }, parser) {
       const [first] = data;
       if (errors.some((error) => error.type === 'Quotes')) unclosed ??= line;
       if (data.length > 1 || (first ?? '').trim() !== '') rows.push({ line, cells: data });
       line += (text.slice(from, meta.cursor).match(/\r\n|\n|\r/g) ?? []).length;
       from = meta.cursor;
+      lines++;
+      if (rows.length > MOST_ROWS + 1 || lines > MOST_LINES) parser.abort();
     },
   });
+  if (rows.length > MOST_ROWS + 1)
+    throw new HostError('too-large', `The file has more than ${MOST_ROWS} rows; at most ${MOST_ROWS} are taken at once.`);
+  if (lines > MOST_LINES) throw new HostError('too-large', `The file has more than ${MOST_LINES} lines, most of them empty.`);
   if (unclosed !== null)
     throw new HostError(
       'bad-file',

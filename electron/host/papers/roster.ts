@@ -8,7 +8,6 @@ const ROLES: readonly Role[] = ['apprentice', 'instructor', 'assessor'];
 const COLUMNS = ['role', 'number', 'groups'] as const;
 /** Between the groups of one cell: no separator of CSV, and none in the name of a group. */
 const BETWEEN_GROUPS = '|';
-const MOST_ROWS = 10_000;
 const HIGHEST_NUMBER = 9999;
 const LONGEST_GROUP = 60;
 
@@ -74,9 +73,6 @@ function readRoster(text: string): { columns: string[]; rows: ReadRow[] } {
   if (missing.length > 0) {
     const named = missing.map((name) => `"${name}"`).join(' and no column ');
     throw new HostError('bad-file', `The heading line has no column ${named}; a roster has the columns role, number and groups.`);
-  }
-  if (table.rows.length > MOST_ROWS) {
-    throw new HostError('too-large', `The roster has ${table.rows.length} rows; at most ${MOST_ROWS} are taken at once.`);
   }
   const firstLine = new Map<string, number>();
   const rows = table.rows.map((row): ReadRow => {
@@ -156,6 +152,8 @@ function sameGroups(a: readonly string[], b: readonly string[]): boolean {
   return a.length === b.length && [...a].sort().join(BETWEEN_GROUPS) === [...b].sort().join(BETWEEN_GROUPS);
 }
 
+/** As much of a cell as a sentence holds, on one line. */
 function shortened(text: string): string {
-  return text.length > 40 ? `${text.slice(0, 40)}...` : text;
+  const line = text.slice(0, 41).replace(/\p{Cc}+/gu, ' ');
+  return line.length > 40 ? `${line.slice(0, 40)}...` : line;
 }

@@ -30,6 +30,7 @@ const BATCH = 50;
 const WAITS_MS: readonly number[] = [1000, 4000, 15_000];
 const TIMEOUT_MS = 30_000;
 const LONGEST_WAIT_MS = 60_000;
+const LONGEST_ADDRESS = 500;
 /** Of a store's own words as much as fits a sentence. */
 const QUOTED_CHARS = 200;
 
@@ -50,7 +51,7 @@ export async function sendStatements(
   if (address === null) {
     return {
       ...outcome,
-      problem: `${shortened(store.endpoint)} is no address of a store: it must begin with https:// (http:// only on this machine) and hold no password.`,
+      problem: `${shortened(plainAddress(store.endpoint))} is no address of a store: it must begin with https:// (http:// only on this machine) and hold no password.`,
     };
   }
   /** Batches still to send, next one first. */
@@ -173,12 +174,21 @@ function sentenceOf(status: number, words: string, address: URL): string {
 
 /** The address of the store's statements, or null where it is none that a password may be sent to. */
 function addressOf(endpoint: string): URL | null {
+  if (endpoint.length > LONGEST_ADDRESS) return null;
   const url = URL.parse(endpoint.trim());
   if (!url || url.username || url.password || url.search || url.hash) return null;
   const isHere = ['localhost', '127.0.0.1', '[::1]'].includes(url.hostname);
   if (url.protocol !== 'https:' && !(url.protocol === 'http:' && isHere)) return null;
   url.pathname = `${url.pathname.replace(/\/+$/, '')}/statements`;
   return url;
+}
+
+/** What was entered as an address, for a sentence: on one line, and without a name and password in it. */
+function plainAddress(entered: string): string {
+  return entered
+    .slice(0, LONGEST_ADDRESS)
+    .replace(/[\p{Cc}\p{Surrogate}]+/gu, ' ')
+    .replace(/\/\/.*@/, '//...@');
 }
 
 function shortened(text: string): string {
