@@ -86,7 +86,19 @@ describe('a roster', () => {
     expect(() => previewRoster(text, yard)).toThrow(sentence);
   });
   test('that was written here is unchanged in every row when it comes back', () => {
-    const group = fc.constantFrom('Monday', '-early', '=1+1', '@home', 'a "quoted" one', 'semi;colon', 'c,omma', '\u00e9t\u00e9');
+    const group = fc.constantFrom(
+      'Monday',
+      '-early',
+      '=1+1',
+      '@home',
+      "'=quoted",
+      "''-7",
+      '\uFF0B1',
+      'a "quoted" one',
+      'semi;colon',
+      'c,omma',
+      '\u00e9t\u00e9',
+    );
     const person = fc.record({
       role: fc.constantFrom('apprentice', 'instructor', 'assessor'),
       number: fc.integer({ min: 1, max: 9999 }),
@@ -183,8 +195,11 @@ describe('tables', () => {
     expect(read(tableText('measures', [])).meta.fields).toContain('overruled_reason');
   });
   test('keep negative figures as figures, and mark everything else that begins like a formula', () => {
-    const rows = [-1.5, '-1.5', '-a', '=1', '+1', '@x', '\tx', 'a=1'].map((cell) => ({ cell }));
+    const rows = [-1.5, '-1.5', '-a', '=1', '+1', '@x', '\tx', 'a=1', '\rx', '\nx', '\uFF1D1', "'=1", "'-1"].map((cell) => ({
+      cell,
+    }));
+    const MORE = ["'\rx", "'\nx", "'\uFF1D1", "''=1", "''-1"];
     const { data } = read(csvText(['cell'], rows));
-    expect(data.map((row) => row.cell)).toEqual(['-1.5', '-1.5', "'-a", "'=1", "'+1", "'@x", "'\tx", 'a=1']);
+    expect(data.map((row) => row.cell)).toEqual(['-1.5', '-1.5', "'-a", "'=1", "'+1", "'@x", "'\tx", 'a=1', ...MORE]);
   });
 });

@@ -9,7 +9,7 @@ const QUICK_PART = 0.01;
 /** Longest that one input may keep the processor, ms. */
 const HANG_MS = 1000;
 /** An input that has not come back after so long never will, ms. */
-const LOST_MS = 120_000;
+const LOST_MS = 900_000;
 /** Most memory of the whole process, MiB: what the largest bomb may unpack to, and the program itself. */
 const MOST_MEBI = 1024;
 

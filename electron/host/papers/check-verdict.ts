@@ -1,5 +1,6 @@
 import { decodeRunFile, scanJson } from '../../../sim-core/index.ts';
 import { contentHash } from '../drill-text.ts';
+import { encodeVerdict } from './sign-verdict.ts';
 import { type PublicKey, signatureFits } from './signing-key.ts';
 import {
   runDigestOf,
@@ -36,6 +37,8 @@ export function readVerdict(text: string): VerdictRead {
     const [issue] = parsed.error.issues;
     return damaged(`The verdict file is damaged at $${issue.path.map((key) => `.${String(key)}`).join('')}: ${issue.message}.`);
   }
+  // To the byte, as the run file beside it: a file that was changed in what says nothing was changed all the same.
+  if (text !== encodeVerdict(parsed.data)) return damaged('The verdict file is not byte for byte as it was written.');
   return { ok: true, verdict: parsed.data };
 }
 

@@ -22,8 +22,16 @@ export function csvRows<T extends Record<string, CsvCell>>(columns: readonly (ke
   return `${Papa.unparse(cells, { newline: '\r\n', escapeFormulae: FORMULA })}\r\n`;
 }
 
-/** Text only: a negative figure is written by `cellText` as a number and is left alone. */
-const FORMULA = /^[=+@\t\r]|^-(?!\d+(\.\d+)?$)/;
+/**
+ * What a spreadsheet may take for the beginning of a formula, the signs of double width too, behind apostrophes or none: so that
+ * one more of them can be told from those that a person typed. A negative figure is left alone.
+ */
+const FORMULA = /^'*[=+@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20]|^'+-|^-(?!\d+(\.\d+)?$)/;
+
+/** Text of a cell without the mark that `csvRows` puts before what looks like a formula. */
+export function unmarkedCell(cell: string): string {
+  return cell.replace(/^'(?='*[-=+@\t\r\n\uFF1D\uFF0B\uFF0D\uFF20])/, '');
+}
 
 function cellText(cell: CsvCell): string {
   if (cell === null) return '';

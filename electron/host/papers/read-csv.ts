@@ -1,5 +1,6 @@
 import Papa from 'papaparse';
 import { HostError } from '../host-error.ts';
+import { unmarkedCell } from './csv-text.ts';
 
 /** Longest CSV text that is read, in UTF-16 units; ten thousand rows of two hundred. */
 export const CSV_TEXT_LIMIT = 2 * 1024 * 1024;
@@ -54,12 +55,7 @@ function inColumns(cells: string[], columns: string[]): Omit<CsvRow, 'line'> {
     cells.length === columns.length
       ? null
       : `It has ${cells.length} ${cells.length === 1 ? 'cell' : 'cells'} and the heading line has ${columns.length}.`;
-  return { cells: Object.fromEntries(columns.map((name, index) => [name, plainCell(cells[index] ?? '')])), problem };
-}
-
-/** The mark that keeps spreadsheets from reckoning with a cell (see csv-text.ts) is no part of it. */
-function plainCell(cell: string): string {
-  return cell.replace(/^'(?=[=+\-@\t\r])/, '').trim();
+  return { cells: Object.fromEntries(columns.map((name, index) => [name, unmarkedCell(cells[index] ?? '').trim()])), problem };
 }
 
 /** The heading line decides: names of columns hold no separators. */

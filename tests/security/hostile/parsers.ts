@@ -215,7 +215,7 @@ export function parsers(good: GoodFiles, folder: string): Parser[] {
         }
         const result = VERBS[verb].request.safeParse(payload);
         if (result.success) return 'read';
-        for (const { message } of result.error.issues.slice(0, 20)) mustBeSentence(`${message}.`);
+        for (const { message } of result.error.issues.slice(0, 20)) mustBeSentence(`${message.slice(0, 200)}.`);
         return 'refused';
       },
     }),
