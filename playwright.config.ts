@@ -12,9 +12,7 @@ const AT_REAL_SPEED = [
   'newcomer',
   'rolling-pierce',
   'sound',
-  'story',
   'unfinished-run',
-  'yard-practice',
 ].map((name) => `**/${name}.test.ts`);
 
 /** The built page in a real browser; each test starts the host that it needs, so a restart is part of a test. */

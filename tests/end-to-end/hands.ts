@@ -175,6 +175,12 @@ export async function cutWithKeys(page: Page, cut: KeyCut): Promise<void> {
   await page.keyboard.up('ArrowRight');
 }
 
+/** A run that is begun and ended where the torch waits, for tests that need a run and not a cut. */
+export async function tryTheTrigger(page: Page): Promise<void> {
+  await page.keyboard.press('Space', { delay: 300 });
+  await page.keyboard.press('e');
+}
+
 /** The middle of the speed window that the drill's card shows, whole mm/s. */
 export async function middleSpeed(page: Page): Promise<number> {
   const window = page.locator('[data-window-low]');

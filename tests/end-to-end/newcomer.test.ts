@@ -1,5 +1,4 @@
 import { expect, type Page, test } from '@playwright/test';
-import { expectSoundInBothLooks } from './expect-sound.ts';
 import { figureOf, openApp, reviewReady } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
@@ -126,45 +125,6 @@ test('somebody who only does what the screen says cuts through 6 mm at the first
     expect(await figureOf(page, '[data-measure="severance"]', 'mark')).toBeGreaterThanOrEqual(95);
     expect(score).toBeGreaterThan(60);
     expect(complaints).toEqual([]);
-  } finally {
-    await host.stop();
-    folder.remove();
-  }
-});
-
-test('the first cut, the guess and the one thing to change are sound by axe, and go by the keyboard', async ({ page }) => {
-  test.setTimeout(240_000);
-  const folder = temporaryFolder();
-  const host = await startHost(folder.path);
-  try {
-    await openApp(page, host);
-    await page.getByRole('button', { name: 'New apprentice' }).click();
-    await page.getByRole('button', { name: 'Make a first cut' }).waitFor();
-    await expectSoundInBothLooks(page, 'home of a newcomer');
-    await page.getByRole('button', { name: 'Make a first cut' }).press('Enter');
-    await page.getByRole('button', { name: 'To the plate' }).waitFor({ timeout: 60_000 });
-    await expectSoundInBothLooks(page, 'card of the first cut');
-    await page.getByRole('button', { name: 'To the plate' }).press('Enter');
-    await page.locator('.start-mark').waitFor({ timeout: 60_000 });
-    await expectSoundInBothLooks(page, 'bench with cues by the torch');
-    await page.keyboard.press('Space', { delay: 300 });
-    await page.keyboard.press('e');
-    await page.locator('.guess').waitFor();
-    await expect(page.getByRole('heading', { name: 'How was your speed?' })).toBeFocused();
-    await expectSoundInBothLooks(page, 'guess');
-    await page.keyboard.press('1');
-    await page.getByRole('button', { name: 'All the marks' }).waitFor({ timeout: 90_000 });
-    await expectSoundInBothLooks(page, 'one thing to change');
-    await page.keyboard.press('Enter');
-    await page.locator('.score').waitFor();
-
-    // Cues by the torch can be put away, and stay away.
-    await page.getByRole('button', { name: 'Cut it again' }).click();
-    await page.getByRole('button', { name: 'To the plate' }).click({ timeout: 60_000 });
-    await page.locator('.torch-cues').waitFor();
-    await page.getByRole('button', { name: 'Cues by the torch' }).click();
-    await expect(page.locator('.torch-cues')).toHaveCount(0);
-    await expect(page.locator('.cues')).toBeVisible();
   } finally {
     await host.stop();
     folder.remove();

@@ -4,7 +4,7 @@ import { DatabaseSync } from 'node:sqlite';
 import { expect, type Page, test } from '@playwright/test';
 import { decodeRunFile, encodeRunFile, type RunFile } from '../../sim-core/index.ts';
 import { chooseFile, dropFiles, saveBy } from './given-file.ts';
-import { cutWithKeys, middleSpeed } from './hands.ts';
+import { tryTheTrigger } from './hands.ts';
 import { openApp, reviewReady, toRoom } from './page.ts';
 import { type RunningHost, startHost, temporaryFolder } from './start-host.ts';
 import { verifyRun } from './verify-run.ts';
@@ -65,17 +65,16 @@ async function setUpTheYard(page: Page): Promise<void> {
   await expect(page.locator('[data-assignment]')).toContainText('group Noon watch');
 }
 
-/** The apprentice finds what is due, cuts it, looks at it, and hands it in. @returns the run's id */
+/** The apprentice finds what is due, tries it, looks at it, and hands it in. @returns the run's id */
 async function cutAndHandIn(page: Page): Promise<string> {
   await page.getByRole('option', { name: 'Apprentice 02' }).click();
   await page
     .locator('[data-due]')
     .getByRole('button', { name: /^Cut it: Trailer hanger tab/ })
     .click();
-  const speedMmPerS = await middleSpeed(page);
   await page.getByRole('button', { name: 'To the plate' }).click({ timeout: 60_000 });
   await page.locator('.bench[data-tier]:not([data-tier=""])').waitFor();
-  await cutWithKeys(page, { speedMmPerS });
+  await tryTheTrigger(page);
   await reviewReady(page);
   const runId = new URL(page.url()).hash.replace('#/run/', '');
   await page.getByRole('button', { name: 'Home' }).click();

@@ -1,5 +1,5 @@
 import { expect, test } from '@playwright/test';
-import { cutWithKeys, middleSpeed } from './hands.ts';
+import { tryTheTrigger } from './hands.ts';
 import { callHost } from './imported-run.ts';
 import { openApp, reviewReady } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
@@ -26,19 +26,14 @@ test('a run cut for an assignment takes an attempt, draws a curve, is handed in,
       .locator('.next-on-bench')
       .getByRole('button', { name: new RegExp(TITLE) })
       .click();
-    const speedMmPerS = await middleSpeed(page);
     await expect(page.getByText('3 of 3 left')).toBeVisible();
     await page.getByRole('button', { name: 'To the plate' }).click({ timeout: 60_000 });
     await page.locator('.bench[data-tier]:not([data-tier=""])').waitFor();
-    await cutWithKeys(page, { speedMmPerS });
+    await tryTheTrigger(page);
     await reviewReady(page);
     await page.getByRole('button', { name: 'Home' }).click();
 
     const due = page.locator('[data-due]');
-    // A cut that passed leaves nothing to ask for: its sheet is folded away.
-    const folded = page.getByRole('button', { name: 'One sheet asks for nothing more' });
-    await expect(due.or(folded)).toBeVisible();
-    if (await folded.isVisible()) await folded.press('Enter');
     await expect(due).toContainText('tried once');
     await expect(due).toContainText('2 attempts left');
     await expect(page.getByRole('heading', { name: 'Edge start' }).first()).toBeVisible();
@@ -54,7 +49,7 @@ test('a run cut for an assignment takes an attempt, draws a curve, is handed in,
     await page.getByRole('link', { name: 'Class' }).click();
     await expect(page.getByText('1 of 1 have practised')).toBeVisible();
     const line = page.locator(`[data-person="${personId}"]`);
-    await expect(line).toContainText(/1 of 1|0 of 1/);
+    await expect(line).toContainText('0 of 1');
     // Parts, plate, gas and time of a real shop: more than nothing.
     await expect(line).toContainText(/¤\s(?!0\.00)\d+\.\d\d/);
   } finally {
