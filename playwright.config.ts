@@ -4,11 +4,9 @@ import { browserArguments, findBrowser } from './electron/bootstrap/find-browser
 /** Tests in which a hand works at real speed, or time is told: one at a time, with the machine to themselves. */
 const AT_REAL_SPEED = [
   'calibration',
-  'gamepad-cut',
   'hand-devices',
   'keyboard-cut',
   'long-replay',
-  'mouse-cut',
   'newcomer',
   'rolling-pierce',
   'sound',

@@ -67,14 +67,6 @@ export async function sweep(
   await Promise.all(moves);
 }
 
-export interface MouseCut {
-  plate: PlateOnBench;
-  /** Place along the cut, from 0 at the edge; may go on past the end. */
-  spotAt(travelledMm: number): Spot;
-  lengthMm: number;
-  speedMmPerS: number;
-}
-
 /** To a place at the edge with the mouse, down with the wheel, trigger, wait for sparks below. */
 export async function strikeWithMouse(
   page: Page,
@@ -90,14 +82,6 @@ export async function strikeWithMouse(
   await untilStep(page, 'strike');
   await page.mouse.down();
   await untilStep(page, 'move', 'faster');
-}
-
-/** A whole cut with the mouse: struck at the edge, along the line, off the end. */
-export async function cutWithMouse(page: Page, cut: MouseCut): Promise<void> {
-  const eye = await benchEye(page, cut.plate);
-  await strikeWithMouse(page, eye, cut.spotAt(0.4));
-  await sweep(page, eye, (travelled) => cut.spotAt(0.4 + travelled), cut.lengthMm + 5, cut.speedMmPerS);
-  await page.mouse.up();
 }
 
 export interface KeyCut {
