@@ -123,6 +123,7 @@ export {
 } from './quality/run-cost.ts';
 export { topDepthMm } from './quality/top-depth.ts';
 export * from './run/hand-input.ts';
+export * from './run/impossible-motion.ts';
 export { createReplay, KEYFRAME_TICKS, type Recording, type Replay } from './run/replay.ts';
 export { type RigAnswers, rightAnswers } from './run/rig-answers.ts';
 export {

@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import type { RigChoices } from '../../sim-core/index.ts';
+import { decodeHandLog, impossibleMotion, impossibleMotionSentence, type RigChoices } from '../../sim-core/index.ts';
 import type { ParsedRequest, Reply, RunSummary, SpeedGuess } from '../contract.ts';
 import type { Assignments } from './assignments.ts';
 import type { CoreWorkers } from './core-workers.ts';
@@ -57,6 +57,8 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
     }
     readTrace(request.trace);
     const inputs = await joinSpool(db, request.runId);
+    const impossible = impossibleMotion(decodeHandLog(inputs));
+    if (impossible) throw new HostError('conflict', `This run is not taken. ${impossibleMotionSentence(impossible)}`);
     const result = await resultOf(request, inputs);
     const endedAt = new Date().toISOString();
     await db.transaction().execute(async (step) => {

@@ -19,6 +19,7 @@ import { sha256Hex } from '../math/sha-256.ts';
 import { utf8Bytes } from '../math/utf-8.ts';
 import type { Score } from '../scoring/score.ts';
 import { decodeHandLog, type HandLog } from './hand-input.ts';
+import { impossibleMotion, impossibleMotionSentence } from './impossible-motion.ts';
 import type { StoredTrace } from './run-file-trace.ts';
 
 /** Longest run file that is read at all, in UTF-16 units: an hour of hand work is well below it. */
@@ -117,6 +118,8 @@ export function decodeRunFile(text: string): RunFileResult {
     if (log.length !== rest.tickCount) {
       return no('unreadable', '$.tickCount', `The file says ${rest.tickCount} ticks and holds ${log.length}.`);
     }
+    const impossible = impossibleMotion(log);
+    if (impossible) return no('unreadable', '$.inputs', impossibleMotionSentence(impossible));
     // The score as it stands in the file: the schema that has checked it hands it back with its fields in another order, and the
     // run written again would be another file, which no signature fits. No step of migration changes a score.
     const { score } = scan.value as { score: KeptScore | null };

@@ -36,6 +36,7 @@ export function markSparkAngle(input: MeasureInput): MeasureResult {
     fault: faultAt,
     unit: 'deg',
     byDistance: 0,
+    farCounts: true,
   });
   return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'deg' }, evidence };
 }
