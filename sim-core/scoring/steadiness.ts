@@ -30,6 +30,10 @@ const REST_SHARE = 0.1;
 /** Letting the trigger go on the line and striking anew: share of the mark that each time costs, where the drill has one pass and no openings. */
 const BROKEN_OFF_LOSS = 0.3;
 
+/** Going over the line again, more often than the drill has passes: share of it that a missed spot asks for, and from where on the mark is 0. */
+const AGAIN_RIGHT_SHARE = 0.15;
+const AGAIN_ZERO_SHARE = 0.3;
+
 /** A speed this far below the hand's own pace, as a share of it, is a halt. */
 const HALT_SHARE = -0.75;
 
@@ -41,8 +45,9 @@ interface Loss {
 
 /**
  * How even the speed is, whatever its height: root mean square of its distance from the hand's own pace, as a share of the pace;
- * what shakes to and fro within the speed's own span, and rests on the line. The worst of the three counts, and each time that
- * the cut was broken off beside. Value: distance from the pace; shake, mm; rest or time without the arc, s.
+ * what shakes to and fro within the speed's own span, rests on the line, and goes over it again. The worst of these counts, and each
+ * time that the cut was broken off beside. Value: distance from the pace; shake or way gone over again, mm; rest or time without the
+ * arc, s.
  */
 export function markSteadiness(input: MeasureInput): MeasureResult {
   const { trace, drill } = input;
@@ -65,7 +70,7 @@ export function markSteadiness(input: MeasureInput): MeasureResult {
   if (!(pace > 0)) return { mark: 0, band, evidence: [] };
   const variance = squares / count - (2 * pace * sum) / count + pace * pace;
   const variation = Math.sqrt(variance > 0 ? variance : 0) / pace;
-  const ways = [uneven(input, counts, pace, variation), shaken(input, counts), rested(input, counts, pace)];
+  const ways = [uneven(input, counts, pace, variation), shaken(input, counts), rested(input, counts, pace), goneOverAgain(input)];
   const worst = ways.reduce((most, loss) => (loss.lost > most.lost ? loss : most));
   const off = lettingGo(input);
   const evidence = mostCostly([...worst.evidence, ...off.evidence]);
@@ -122,6 +127,27 @@ function rested(input: MeasureInput, counts: (index: number) => boolean, pace: n
     return { ...stretchOf(input, from, to), value, unit: 's', fault: 'steadiness.halted', lostMarks: 100 * lost * share };
   });
   return { lost, evidence };
+}
+
+function goneOverAgain(input: MeasureInput): Loss {
+  const { trace, drill } = input;
+  const bins = trace.binPasses.length;
+  let again = 0;
+  let from = trace.ticks;
+  let to = 0;
+  for (let bin = 0; bin < bins; bin++) {
+    if (trace.binPasses[bin] <= drill.intended.passes) continue;
+    again++;
+    if (trace.binIndex[bin] < from) from = trace.binIndex[bin];
+    if (trace.binIndex[bin] > to) to = trace.binIndex[bin];
+  }
+  const lost = clamp((again / bins - AGAIN_RIGHT_SHARE) / (AGAIN_ZERO_SHARE - AGAIN_RIGHT_SHARE), 0, 1);
+  if (lost === 0) return { lost, evidence: [] };
+  const value = (again * trace.lengthMm) / bins;
+  return {
+    lost,
+    evidence: [{ ...stretchOf(input, from, to), value, unit: 'mm', fault: 'steadiness.halted', lostMarks: 100 * lost }],
+  };
 }
 
 function lettingGo(input: MeasureInput): Loss {

@@ -1,7 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { diagnosisSchema, rigChoicesSchema } from '../../electron/contract/rig-answers.ts';
 import {
+  appendHandTick,
+  createHandLog,
   decodeHandLog,
+  encodeHandLog,
   NOZZLE_IDS,
   PART_IDS,
   REMEDY_IDS,
@@ -69,6 +72,18 @@ test('a run is begun, cut in chunks, finished, listed and read back whole, also 
   expect(run.digests).toEqual(result.digests);
   expect(run.finalDigest).toBe(result.finalDigest);
   expectSampleInputs(run.inputs, 480);
+});
+
+test('a run that no hand can have made is not taken, and the sentence says what and where', async () => {
+  const host = await openTestHost();
+  const { runId } = await host.ask('beginRun', sampleBegin());
+  const log = createHandLog();
+  for (let tick = 0; tick < 240; tick++) appendHandTick(log, { ...sampleTick(tick), x: tick % 2 === 0 ? 0 : 300 });
+  const inputs = Buffer.from(encodeHandLog(log)).toString('base64');
+  await host.ask('appendToRun', { runId, sequence: 0, firstTick: 0, tickCount: 240, inputs });
+  await expect(host.ask('finishRun', sampleFinish(runId, 240))).rejects.toThrow(
+    'This run is not taken. No hand did this: in the second up to 0.31 s, at x 3.0 mm, y 50.0 mm, the place along x of the lit torch turns back 41 times.',
+  );
 });
 
 describe('chunks', () => {
