@@ -1,4 +1,4 @@
-import { abs, clamp, log, round } from '../math/elementary.ts';
+import { abs, log, round } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
 import type { Evidence, FaultId, FigureUnit } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
@@ -12,14 +12,6 @@ const BRIDGE_S = 0.12;
 /** A stretch that costs less than this many marks is not worth pointing at. */
 const LEAST_LOST_MARKS = 0.05;
 
-/** From the first loss on a tick begins to be far out, from the second it is. */
-const FAR_FROM_LOSS = 0.25;
-const FAR_LOSS = 0.5;
-/** Far out for so much of what counts costs nothing beside its own loss, and for so much this share of the marks that are left. */
-const FAR_SHARE_RIGHT = 0.25;
-const FAR_SHARE_WHOLE = 0.75;
-const FAR_COSTS = 0.5;
-
 /** How one measure looks at one tick. `index` = tick - 1. */
 export interface TickJudge {
   counts(index: number): boolean;
@@ -31,8 +23,6 @@ export interface TickJudge {
   unit: FigureUnit;
   /** 0 = every tick counts the same, 1 = every millimetre does. Half by half, neither a pause nor a dash can hide. */
   byDistance: number;
-  /** What is far out for most of the way is no habit half right: it costs more than its losses add up to. */
-  farCounts?: boolean;
 }
 
 /** The share of marks lost, 0 to 1 (1 where no tick counts), and the stretches that lost them, most costly first. */
@@ -50,17 +40,14 @@ export function judgeTicks(input: MeasureInput, judge: TickJudge): { lostShare: 
   const bridge = round(BRIDGE_S * TICK_HZ);
   const found: Evidence[] = [];
   let lostShare = 0;
-  let farShare = 0;
   let open: Evidence | null = null;
   let worst = 0;
   for (let i = 0; i < trace.ticks; i++) {
     if (!judge.counts(i)) continue;
     const loss = judge.loss(i);
     if (!(loss > 0)) continue;
-    const share = (1 - byDistance) / count + (byDistance > 0 ? (byDistance * stepMm(input, i)) / wayMm : 0);
-    const cost = loss * share;
+    const cost = loss * ((1 - byDistance) / count + (byDistance > 0 ? (byDistance * stepMm(input, i)) / wayMm : 0));
     lostShare += cost;
-    farShare += share * clamp((loss - FAR_FROM_LOSS) / (FAR_LOSS - FAR_FROM_LOSS), 0, 1);
     const fault = judge.fault(i);
     if (!open || open.fault !== fault || i - (open.toTick - 1) > bridge) {
       open = { fromTick: i + 1, toTick: i + 1, xMm: 0, yMm: 0, value: 0, unit: judge.unit, fault, lostMarks: 0 };
@@ -75,12 +62,6 @@ export function judgeTicks(input: MeasureInput, judge: TickJudge): { lostShare: 
       open.yMm = input.samples.columns.yMm[i];
       open.value = judge.value(i);
     }
-  }
-  const far = clamp((farShare - FAR_SHARE_RIGHT) / (FAR_SHARE_WHOLE - FAR_SHARE_RIGHT), 0, 1);
-  if (judge.farCounts === true && far > 0 && lostShare < 1) {
-    const more = (1 - lostShare) * FAR_COSTS * far;
-    for (const stretch of found) stretch.lostMarks *= 1 + more / lostShare;
-    lostShare += more;
   }
   return { lostShare: lostShare > 1 ? 1 : lostShare, evidence: mostCostly(found) };
 }

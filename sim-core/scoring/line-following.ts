@@ -26,7 +26,6 @@ export function markLineFollowing(input: MeasureInput): MeasureResult {
     fault: () => 'line-following.off-line',
     unit: 'mm',
     byDistance: 1,
-    farCounts: true,
   });
   const beside = besideEvidence(input, 1 - lostShare);
   const mark = 100 * (1 - lostShare) - (beside?.lostMarks ?? 0);

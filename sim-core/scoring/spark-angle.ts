@@ -36,7 +36,6 @@ export function markSparkAngle(input: MeasureInput): MeasureResult {
     fault: faultAt,
     unit: 'deg',
     byDistance: 0,
-    farCounts: true,
   });
   return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'deg' }, evidence };
 }

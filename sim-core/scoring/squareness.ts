@@ -37,7 +37,6 @@ export function markSquareness(input: MeasureInput): MeasureResult {
     fault: () => 'squareness.leaning',
     unit: 'deg',
     byDistance: 0.5,
-    farCounts: true,
   });
   return { mark: 100 * (1 - lostShare), band: { low: null, high: allowed, unit: 'deg' }, evidence };
 }

@@ -24,7 +24,6 @@ export function markStandOff(input: MeasureInput): MeasureResult {
     fault: (i) => (standOffMm[i] < low ? 'stand-off.too-low' : 'stand-off.too-high'),
     unit: 'mm',
     byDistance: 0.5,
-    farCounts: true,
   });
   return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'mm' }, evidence };
 }

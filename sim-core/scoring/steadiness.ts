@@ -27,8 +27,9 @@ const REST_RIGHT_S = 0.5;
 const REST_ZERO_S = 2;
 const REST_SHARE = 0.1;
 
-/** Letting the trigger go on the line and striking anew: share of the mark that each time costs, where the drill has one pass and no openings. */
-const BROKEN_OFF_LOSS = 0.3;
+/** Letting the trigger go on the line and striking anew, where the drill has one pass and no openings: who lost the cut may mend it so often, and each time more costs this share of the mark. */
+const BROKEN_OFF_FREE = 2;
+const BROKEN_OFF_LOSS = 0.8;
 
 /** Going over the line again, more often than the drill has passes: share of it that a missed spot asks for, and from where on the mark is 0. */
 const AGAIN_RIGHT_SHARE = 0.15;
@@ -151,7 +152,7 @@ function goneOverAgain(input: MeasureInput): Loss {
 }
 
 function lettingGo(input: MeasureInput): Loss {
-  const evidence = brokenOff(input).map(({ from, to }): Evidence => {
+  const evidence = brokenOff(input).slice(BROKEN_OFF_FREE).map(({ from, to }): Evidence => {
     const value = (to - from + 1) / TICK_HZ;
     return { ...stretchOf(input, from, to), value, unit: 's', fault: 'steadiness.halted', lostMarks: 100 * BROKEN_OFF_LOSS };
   });

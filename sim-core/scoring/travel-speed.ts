@@ -35,7 +35,6 @@ export function markTravelSpeed(input: MeasureInput): MeasureResult {
     fault: (i) => (trace.speedMmPerS[i] < low ? 'travel-speed.too-slow' : 'travel-speed.too-fast'),
     unit: 'mm/s',
     byDistance: 0.5,
-    farCounts: true,
   });
   return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'mm/s' }, evidence };
 }
