@@ -152,10 +152,12 @@ function goneOverAgain(input: MeasureInput): Loss {
 }
 
 function lettingGo(input: MeasureInput): Loss {
-  const evidence = brokenOff(input).slice(BROKEN_OFF_FREE).map(({ from, to }): Evidence => {
-    const value = (to - from + 1) / TICK_HZ;
-    return { ...stretchOf(input, from, to), value, unit: 's', fault: 'steadiness.halted', lostMarks: 100 * BROKEN_OFF_LOSS };
-  });
+  const evidence = brokenOff(input)
+    .slice(BROKEN_OFF_FREE)
+    .map(({ from, to }): Evidence => {
+      const value = (to - from + 1) / TICK_HZ;
+      return { ...stretchOf(input, from, to), value, unit: 's', fault: 'steadiness.halted', lostMarks: 100 * BROKEN_OFF_LOSS };
+    });
   return { lost: BROKEN_OFF_LOSS * evidence.length, evidence };
 }
 
