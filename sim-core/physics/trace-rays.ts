@@ -81,6 +81,7 @@ export function traceRays(jet: Jet, metal: MetalField, pose: JetPose, anyFallen:
   const { x: rayX, y: rayY, layer: rayLayer, depth: rayDepth, weight: rayWeight } = rays;
   const { bandEnd, bandColumn } = shifts;
   const bands = shifts.bands.count;
+  const topColumn = bandColumn[0]!;
   // Rays that enter here have every layer on the grid.
   const lastX = shifts.x[layers - 1]!;
   const lastY = shifts.y[layers - 1]!;
@@ -117,6 +118,9 @@ export function traceRays(jet: Jet, metal: MetalField, pose: JetPose, anyFallen:
       if (rowInGrid && ix >= gridX0 && ix < gridX1) {
         // The same as `firstMetal`, without its look at the grid's rim.
         const top = iy * nx + ix;
+        // Around the jet most rays lie outside what it reaches on metal that is still there at the top.
+        const first = radiusTop + spread * (along + pathPerLayer);
+        if (r2 >= first * first && !anyFallen && gone[(top + topColumn) * layers]! < 1) continue;
         for (let band = 0; band < bands; band++) {
           const end = bandEnd[band]!;
           const column = top + bandColumn[band]!;
