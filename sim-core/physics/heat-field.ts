@@ -101,35 +101,35 @@ export function stepConduction(field: HeatField, table: EnthalpyTable, ix0: numb
 function readRow(field: HeatField, table: EnthalpyTable, row: number, left: number, right: number): void {
   const { nx, metal, partialFrom, partialTo } = field;
   const start = row * nx;
-  let from = left;
-  while (from < right && metal[start + from] === 1) from++;
+  const from = readWhole(field, table, start + left, start + right) - start;
   if (from === right) {
     partialFrom[row] = nx;
     partialTo[row] = 0;
-    readWhole(field, table, start + left, start + right);
     return;
   }
   let to = right;
   while (metal[start + to - 1] === 1) to--;
   partialFrom[row] = from;
   partialTo[row] = to;
-  readWhole(field, table, start + left, start + from);
   readPartial(field, table, start + from, start + to);
   readWhole(field, table, start + to, start + right);
 }
 
-function readWhole(field: HeatField, table: EnthalpyTable, from: number, to: number): void {
-  const { heatJ, riseK, conductivity } = field;
+/** Reads whole cells up to the first that is not, or to the end; tells how far it came. */
+function readWhole(field: HeatField, table: EnthalpyTable, from: number, to: number): number {
+  const { heatJ, metal, riseK, conductivity } = field;
   const { temperatureK: temperatures, conductivity: conductivities } = table;
   const { perJ } = field.step;
   const last = temperatures.length - 2;
-  for (let cell = from; cell < to; cell++) {
+  let cell = from;
+  for (; cell < to && metal[cell] === 1; cell++) {
     const place = heatJ[cell]! * perJ;
     const entry = place < last ? (place > 0 ? place | 0 : 0) : last;
     const base = temperatures[entry]!;
     riseK[cell] = base + (place - entry) * (temperatures[entry + 1]! - base);
     conductivity[cell] = conductivities[entry]!;
   }
+  return cell;
 }
 
 function readPartial(field: HeatField, table: EnthalpyTable, from: number, to: number): void {

@@ -132,6 +132,9 @@ function visitNext(window: HeatWindow, field: HeatField, table: EnthalpyTable, t
 /** Mean enthalpy of a tile, J/mm3, and its metal, in cells. */
 const mean = { jPerMm3: 0, cells: 0 };
 
+/** The four tiles beside one, -1 where there is none to trade with: their heat, J, and metal, in cells. Reused. */
+const around = { tile: new Int32Array(4), heatJ: new Float64Array(4), cells: new Float64Array(4) };
+
 /**
  * Of the tile that trades with its neighbours: its metal, in cells, its mean enthalpy, J/mm3, and the part of a difference
  * that flows; what a whole cell gets, J, and its heat afterwards. A record, because numbers handed to a function as arguments
@@ -157,8 +160,50 @@ function measure(field: HeatField, x0: number, y0: number, side: number): void {
   mean.jPerMm3 = cells > 1e-6 ? heat / (cells * volume) : 0;
 }
 
-function relax(window: HeatWindow, field: HeatField, table: EnthalpyTable, tile: number, tick: number): void {
+/** Sums over the tiles beside one, all four in one pass: each sum waits for its own last addition only. */
+function measureAround(window: HeatWindow, field: HeatField, tile: number): void {
   const { side, tilesX, tilesY } = window;
+  const { nx, ny, layers, heatJ, metal } = field;
+  const ty = (tile / tilesX) | 0;
+  const tx = tile - ty * tilesX;
+  around.tile[0] = tx > 0 && !inWindow(window, tx - 1, ty) ? tile - 1 : -1;
+  around.tile[1] = tx + 1 < tilesX && !inWindow(window, tx + 1, ty) ? tile + 1 : -1;
+  around.tile[2] = ty > 0 && !inWindow(window, tx, ty - 1) ? tile - tilesX : -1;
+  around.tile[3] = ty + 1 < tilesY && !inWindow(window, tx, ty + 1) ? tile + tilesX : -1;
+  // One that is not there is read as the tile itself, and left alone by `exchange`.
+  const left = around.tile[0] < 0 ? 0 : -side;
+  const right = around.tile[1] < 0 ? 0 : side;
+  const low = around.tile[2] < 0 ? 0 : -side * nx;
+  const high = around.tile[3] < 0 ? 0 : side * nx;
+  let [heat0, heat1, heat2, heat3] = [0, 0, 0, 0];
+  let [cells0, cells1, cells2, cells3] = [0, 0, 0, 0];
+  for (let k = 0; k < layers; k++) {
+    for (let iy = ty * side; iy < (ty + 1) * side; iy++) {
+      const row = (k * ny + iy) * nx + tx * side;
+      for (let cell = row; cell < row + side; cell++) {
+        heat0 += heatJ[cell + left]!;
+        heat1 += heatJ[cell + right]!;
+        heat2 += heatJ[cell + low]!;
+        heat3 += heatJ[cell + high]!;
+        cells0 += metal[cell + left]!;
+        cells1 += metal[cell + right]!;
+        cells2 += metal[cell + low]!;
+        cells3 += metal[cell + high]!;
+      }
+    }
+  }
+  around.heatJ[0] = heat0;
+  around.heatJ[1] = heat1;
+  around.heatJ[2] = heat2;
+  around.heatJ[3] = heat3;
+  around.cells[0] = cells0;
+  around.cells[1] = cells1;
+  around.cells[2] = cells2;
+  around.cells[3] = cells3;
+}
+
+function relax(window: HeatWindow, field: HeatField, table: EnthalpyTable, tile: number, tick: number): void {
+  const { side, tilesX } = window;
   const elapsedS = (tick - window.steppedTo[tile]!) / TICK_HZ;
   window.steppedTo[tile] = tick;
   if (elapsedS <= 0) return;
@@ -190,31 +235,24 @@ function relax(window: HeatWindow, field: HeatField, table: EnthalpyTable, tile:
   trade.part = share / (1 + 4 * share);
   trade.cells = mean.cells;
   trade.jPerMm3 = heat / (mean.cells * volume);
-  if (tx > 0) exchange(window, field, tile, tile - 1, tick);
-  if (tx + 1 < tilesX) exchange(window, field, tile, tile + 1, tick);
-  if (ty > 0) exchange(window, field, tile, tile - tilesX, tick);
-  if (ty + 1 < tilesY) exchange(window, field, tile, tile + tilesX, tick);
+  measureAround(window, field, tile);
+  for (let n = 0; n < 4; n++) exchange(window, field, tile, n, tick);
 }
 
-function exchange(window: HeatWindow, field: HeatField, tile: number, other: number, tick: number): void {
-  const { side, tilesX } = window;
+function exchange(window: HeatWindow, field: HeatField, tile: number, n: number, tick: number): void {
+  const other = around.tile[n]!;
+  const otherCells = around.cells[n]!;
+  if (other < 0 || otherCells < 1e-6) return;
   const { cells, part, jPerMm3: here } = trade;
-  const ty = (tile / tilesX) | 0;
-  const oy = (other / tilesX) | 0;
-  const x0 = (tile - ty * tilesX) * side;
-  const ox = (other - oy * tilesX) * side;
-  if (inWindow(window, other - oy * tilesX, oy)) return;
-  measure(field, ox, oy * side, side);
-  if (mean.cells < 1e-6) return;
   const volume = field.cellMm * field.cellMm * field.layerMm;
-  const smaller = mean.cells < cells ? mean.cells : cells;
-  const flow = part * (here - mean.jPerMm3) * smaller * volume;
+  const smaller = otherCells < cells ? otherCells : cells;
+  const flow = part * (here - around.heatJ[n]! / (otherCells * volume)) * smaller * volume;
   if (flow < 1e-6 && flow > -1e-6) return;
   trade.jPerCell = -flow / cells;
-  add(field, x0, ty * side, side);
+  add(window, field, tile);
   trade.jPerMm3 = trade.heatJ / (cells * volume);
-  trade.jPerCell = flow / mean.cells;
-  add(field, ox, oy * side, side);
+  trade.jPerCell = flow / otherCells;
+  add(window, field, other);
   if (window.warm[other] === 0) {
     window.warm[other] = 1;
     window.list[window.cursor.count++] = other;
@@ -223,8 +261,11 @@ function exchange(window: HeatWindow, field: HeatField, tile: number, other: num
 }
 
 /** Gives each cell of a tile `trade.jPerCell` by its metal, and sums the heat that it then holds. */
-function add(field: HeatField, x0: number, y0: number, side: number): void {
+function add(window: HeatWindow, field: HeatField, tile: number): void {
+  const { side, tilesX } = window;
   const { jPerCell } = trade;
+  const y0 = ((tile / tilesX) | 0) * side;
+  const x0 = tile * side - y0 * tilesX;
   const { heatJ, metal } = field;
   let heat = 0;
   for (let k = 0; k < field.layers; k++) {
