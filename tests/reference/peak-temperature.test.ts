@@ -6,29 +6,11 @@ import { ALUMINIUM } from '../../sim-core/materials/aluminium.ts';
 import type { Material } from '../../sim-core/materials/material.ts';
 import { MILD_STEEL } from '../../sim-core/materials/mild-steel.ts';
 import { STAINLESS_STEEL } from '../../sim-core/materials/stainless-steel.ts';
-import {
-  heatAffectedMm,
-  peakDistanceAtSpotMm,
-  peakDistanceBelowGrooveMm,
-  peakDistanceMm,
-} from '../../sim-core/quality/heat-affected.ts';
+import { heatAffectedMm, peakDistanceAtSpotMm, peakDistanceBelowGrooveMm } from '../../sim-core/quality/heat-affected.ts';
+import { expectPublished } from './expect-published.ts';
+import { HANDBOOK, PEAK_TEMPERATURE_CHECKS } from './peak-temperature-checks.ts';
 
-const HANDBOOK = { thicknessMm: 5, heatCapacityJPerMm3K: 0.0044, meltingC: 1510, startC: 25 };
-const HEAT_J_PER_MM = 720;
-
-test.each([
-  [1184.16, 1.5],
-  [975.58, 3],
-  [730, 5.904],
-  [430, 14.23],
-])('a plate heated through peaks at %d degC at %d mm from the edge of melting', (peakC, distanceMm) => {
-  expect(peakDistanceMm(HANDBOOK, HEAT_J_PER_MM, peakC)).toBeCloseTo(distanceMm, 1);
-  expect(Math.abs(peakDistanceMm(HANDBOOK, HEAT_J_PER_MM, peakC) / distanceMm - 1)).toBeLessThan(0.001);
-});
-
-test('preheated to 200 degC, 430 degC is reached at 28.4 mm', () => {
-  expect(Math.abs(peakDistanceMm({ ...HANDBOOK, startC: 200 }, HEAT_J_PER_MM, 430) / 28.404 - 1)).toBeLessThan(0.001);
-});
+test.each(PEAK_TEMPERATURE_CHECKS)('$about', expectPublished);
 
 test('below a groove: the greatest rise over time of the closed form of an instant line of heat on a half space', () => {
   // T(r, t) = H / (2 pi k t) exp(-r2 / (4 a t)): Carslaw and Jaeger 2nd ed. 1959, sec. 10.3, doubled by the surface (from memory).
