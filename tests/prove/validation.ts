@@ -45,8 +45,16 @@ const convergence = COUPONS.map((coupon) => {
 const failed = checks.filter(({ holds }) => !holds);
 const isWhole = convergence.every(({ figures }) => figures.length === sizes.length);
 // The last step of all: to half the shipped cells, or in a quick campaign to the shipped ones.
-const lastChanges = convergence.flatMap((one) => Object.values(one.changes.at(-1) ?? {}).map(Math.abs));
-const largestChange = Math.max(...lastChanges);
+const lastChanges = convergence.flatMap((one) => one.changes.slice(-1));
+const greatest = (figure: 'topKerf' | 'bottomKerf' | 'sparkAngle' | 'losingSpeed'): number =>
+  Math.max(...lastChanges.map((change) => Math.abs(change[figure] ?? Number.NaN)));
+const halving = {
+  topKerfChange: greatest('topKerf'),
+  bottomKerfChange: greatest('bottomKerf'),
+  sparkAngleChange: greatest('sparkAngle'),
+  losingSpeedChange: greatest('losingSpeed'),
+};
+const largestChange = Math.max(...Object.values(halving));
 const closed = checks.filter(({ unit }) => unit === 'greatest relative error');
 keepEvidence(
   {
@@ -58,6 +66,7 @@ keepEvidence(
       outsideTolerance: failed.length,
       largestErrorAgainstClosedForms: Math.max(...closed.map(({ error }) => error)),
       changeOnHalvingTheCells: largestChange,
+      ...halving,
       checks,
       convergence,
     },
