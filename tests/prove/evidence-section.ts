@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import type { Evidence } from './evidence.ts';
 
 export const SECTION_BEGINS = '<!-- evidence: made by tests/prove/write-section.ts -->';
@@ -27,8 +27,9 @@ function figures(record: Record<string, unknown>): string {
 /** The evidence kept under tests/evidence/, one row a campaign, with what each report says of its limits. */
 export function evidenceSection(): string {
   const folder = new URL('../evidence/', import.meta.url);
-  const reports = readdirSync(folder)
-    .filter((name) => name.endsWith('.json'))
+  const names = existsSync(folder) ? readdirSync(folder).filter((name) => name.endsWith('.json')) : [];
+  if (names.length === 0) return [SECTION_BEGINS, '', 'No campaign has left a report yet.', '', SECTION_ENDS].join('\n');
+  const reports = names
     .sort()
     .map((name) => JSON.parse(readFileSync(new URL(name, folder), 'utf8')) as Evidence & { coreVersion: string });
   const rows = reports.map(
