@@ -24,7 +24,7 @@ function figures(record: Record<string, unknown>): string {
     .join('; ');
 }
 
-/** The evidence kept under tests/evidence/, one row a campaign, with what each report says of its limits. */
+/** The evidence kept under tests/evidence/, one entry a campaign, with what each report says of its limits. */
 export function evidenceSection(): string {
   const folder = new URL('../evidence/', import.meta.url);
   const names = existsSync(folder) ? readdirSync(folder).filter((name) => name.endsWith('.json')) : [];
@@ -32,22 +32,11 @@ export function evidenceSection(): string {
   const reports = names
     .sort()
     .map((name) => JSON.parse(readFileSync(new URL(name, folder), 'utf8')) as Evidence & { coreVersion: string });
-  const rows = reports.map(
-    ({ campaign, coreVersion, asked, got, holds }) =>
-      `| \`prove:${campaign}\` | ${coreVersion} | ${figures(asked)} | ${figures(got)} | ${holds ? 'yes' : '**no**'} |`,
-  );
-  const notes = reports.flatMap(({ campaign, notes }) => notes.map((note) => `- ${campaign}: ${note}`));
-  return [
-    SECTION_BEGINS,
-    '',
-    '| campaign | core | asked | got | holds |',
-    '| --- | --- | --- | --- | --- |',
-    ...rows,
-    '',
-    ...notes,
-    '',
-    SECTION_ENDS,
-  ].join('\n');
+  const entries = reports.flatMap(({ campaign, coreVersion, asked, got, holds, notes }) => [
+    `- **\`prove:${campaign}\` ${holds ? 'holds' : 'does not hold'}** (core ${coreVersion}). Asked: ${figures(asked)}. Got: ${figures(got)}.`,
+    ...notes.map((note) => `  - ${note}`),
+  ]);
+  return [SECTION_BEGINS, '', ...entries, '', SECTION_ENDS].join('\n');
 }
 
 /** A page with its section of evidence made anew. Throws where it has none. */
