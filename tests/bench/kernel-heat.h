@@ -17,30 +17,28 @@ static void readCells(int from, int to) {
   }
 }
 
-static void readWhole(int from, int to) {
-  int last = entries - 2;
-  for (int cell = from; cell < to; cell++) {
+static int readWhole(int from, int to) {
+  int last = entries - 2, cell = from;
+  for (; cell < to && metalShare[cell] == 1; cell++) {
     double place = heatJ[cell] * cellPerJ;
     int entry = place < last ? (place > 0 ? (int)place : 0) : last;
     double base = temperatureK[entry];
     riseK[cell] = base + (place - entry) * (temperatureK[entry + 1] - base);
     conductivity[cell] = conductivityOf[entry];
   }
+  return cell;
 }
 
 static void readRow(int row, int left, int right) {
-  int start = row * heatNx, from = left, to = right;
-  while (from < right && metalShare[start + from] == 1) from++;
+  int start = row * heatNx, from = readWhole(start + left, start + right) - start, to = right;
   if (from == right) {
     partialFrom[row] = heatNx;
     partialTo[row] = 0;
-    readWhole(start + left, start + right);
     return;
   }
   while (metalShare[start + to - 1] == 1) to--;
   partialFrom[row] = from;
   partialTo[row] = to;
-  readWhole(start + left, start + from);
   readCells(start + from, start + to);
   readWhole(start + to, start + right);
 }

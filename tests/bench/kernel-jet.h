@@ -65,7 +65,9 @@ static void traceRays(const double *pose) {
   double halfY = widest * sqrt(1 + tanY * tanY) + cellMm;
   int iyFrom = (int)((footY - halfY) / cellMm), iyTo = (int)((footY + halfY) / cellMm + 1);
   makeRoom((iyTo - iyFrom + 1) * ((2 * widest * lengthening) / cellMm + 8));
-  int oneBand = bandCount == 1, count = 0;
+  int count = 0, topColumn = bandY[0] * nx + bandX[0], lastX = shiftX[layers - 1], lastY = shiftY[layers - 1];
+  int gridX0 = lastX < 0 ? -lastX : 0, gridX1 = lastX > 0 ? nx - lastX : nx;
+  int gridY0 = lastY < 0 ? -lastY : 0, gridY1 = lastY > 0 ? ny - lastY : ny;
   double sum = 0, met = 0, depths = 0, deepest = 0;
   for (int iy = iyFrom; iy < iyTo; iy++) {
     double oy = (iy + 0.5) * cellMm - footY, oyTan = oy * tanY, oySquare = oy * oy;
@@ -73,7 +75,7 @@ static void traceRays(const double *pose) {
     double half = (inside > 0 ? sqrt(inside) / alongX : 0) + cellMm;
     double middle = footX + (alongXY * oy) / alongX;
     int ixFrom = (int)((middle - half) / cellMm), ixTo = (int)((middle + half) / cellMm + 1);
-    int rowInGrid = oneBand && iy >= 0 && iy < ny;
+    int rowInGrid = iy >= gridY0 && iy < gridY1;
     for (int ix = ixFrom; ix < ixTo; ix++) {
       double ox = (ix + 0.5) * cellMm - footX;
       double along = -(ox * tanX + oyTan) * cosine;
@@ -82,17 +84,27 @@ static void traceRays(const double *pose) {
       if (r2 >= near * near) continue;
       int k = 0;
       double depth = layers;
-      if (rowInGrid && ix >= 0 && ix < nx) {
-        int column = iy * nx + ix, base = column * layers;
-        double there = 1;
-        k = openedTo[column];
-        while (k < layers) {
-          there = gone[base + k];
-          if (there < 1) break;
-          k++;
+      if (rowInGrid && ix >= gridX0 && ix < gridX1) {
+        int top = iy * nx + ix;
+        double first = radiusTop + jetSpread * (along + pathPerLayer);
+        if (r2 >= first * first && gone[(top + topColumn) * layers] < 1) continue;
+        for (int band = 0; band < bandCount; band++) {
+          int end = bandEnd[band], column = top + bandY[band] * nx + bandX[band];
+          int opened = openedTo[column], from = k, base = column * layers;
+          double there = 1;
+          if (k < opened) k = opened;
+          while (k < end) {
+            there = gone[base + k];
+            if (there < 1) break;
+            k++;
+          }
+          if (from <= opened && k > opened) openedTo[column] = (uint8_t)k;
+          if (k < end) {
+            depth = k + there;
+            break;
+          }
+          k = end;
         }
-        openedTo[column] = (uint8_t)k;
-        if (k < layers) depth = k + there;
       } else {
         k = firstMetal(ix, iy);
         depth = depthAt(ix, iy, k);
