@@ -176,7 +176,7 @@ export const speedWindowSchema = z.strictObject({
 export type SpeedWindowKey = z.infer<typeof speedWindowKeySchema>;
 export type SpeedWindowRecord = z.infer<typeof speedWindowSchema>;
 
-const NOTICE_CODES = ['records-not-kept', 'runs-recovered', 'drill-skipped', 'restored', 'not-restored'] as const;
+const NOTICE_CODES = ['records-not-kept', 'runs-recovered', 'drill-skipped', 'restored', 'not-restored', 'clock-behind'] as const;
 export const sessionSchema = z.strictObject({
   shell: z.enum(['electron', 'loopback']),
   appVersion: shortText,

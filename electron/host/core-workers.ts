@@ -148,6 +148,11 @@ export function createCoreWorkers(settings: CoreWorkersOptions = {}): CoreWorker
     seatsNext();
   }
 
+  function stopForClosing(which: (job: Job) => boolean): void {
+    const all = [...waiting, ...seats.flatMap((seat) => seat.job ?? [])];
+    for (const job of all.filter(which)) stop(job, 'Kerfhand is closing; nothing was changed.');
+  }
+
   return {
     run<T extends CoreTask>(task: T, input: CoreInput<T>, options: CoreTaskOptions = {}): Promise<CoreOutput<T>> {
       const { signal, mustEnd } = options;
@@ -161,14 +166,10 @@ export function createCoreWorkers(settings: CoreWorkersOptions = {}): CoreWorker
       seatsNext();
       return promise.finally(() => signal?.removeEventListener('abort', onAbort)) as Promise<CoreOutput<T>>;
     },
-    stopChecks() {
-      const all = [...waiting, ...seats.flatMap((seat) => seat.job ?? [])];
-      for (const job of all) if (!job.options.mustEnd) stop(job, 'Kerfhand is closing; nothing was changed.');
-    },
+    stopChecks: () => stopForClosing((job) => !job.options.mustEnd),
     async close() {
       isClosed = true;
-      const all = [...waiting, ...seats.flatMap((seat) => seat.job ?? [])];
-      for (const job of all) stop(job, 'Kerfhand is closing; nothing was changed.');
+      stopForClosing(() => true);
       await Promise.all(seats.map(dismiss));
     },
   };

@@ -1,11 +1,11 @@
-import { mkdtempSync, rmSync } from 'node:fs';
+import { rmSync } from 'node:fs';
 import { open } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { FILE_PIECE_LIMIT_BYTES } from '../contract/papers.ts';
 import type { FileJobBegun, PaperJob, ParsedRequest, Reply } from '../contract.ts';
 import { HostError } from './host-error.ts';
 import type { PaperJobEnd, PaperJobs, PaperJobWatch } from './paper-desk-jobs.ts';
+import type { PassingFiles } from './passing-files.ts';
 import { fileErrorName } from './storage-failure.ts';
 
 /** Work that ends in one file. Its end names the file by itself. */
@@ -39,6 +39,7 @@ interface Made {
 export function createFileJobs(
   jobs: PaperJobs,
   askWhereToSave: ((suggestedName: string) => Promise<string | null>) | undefined,
+  passing: PassingFiles,
 ): FileJobs {
   const made = new Map<string, Made>();
 
@@ -54,7 +55,7 @@ export function createFileJobs(
   }
 
   async function toFetch({ kind, suggestedName, work }: FileWork, by: string, jobId: string, watch: PaperJobWatch) {
-    const folder = mkdtempSync(path.join(tmpdir(), 'kerfhand-file-'));
+    const folder = passing.makeFolder();
     try {
       const file = path.join(folder, suggestedName);
       const end = await work(watch, file);

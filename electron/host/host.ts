@@ -23,7 +23,7 @@ import { payloadProblem } from './payload-problem.ts';
 import { createPeople } from './people.ts';
 import { ensurePractice, practiceWords } from './rebuild-practice.ts';
 import type { RecordsDatabase } from './records-tables.ts';
-import { type RestoredAtStart, restoreAtStart, restoredSentence } from './restore-at-start.ts';
+import { type RestoredAtStart, restoreAtStart, restoredSentence, withdrawRestore } from './restore-at-start.ts';
 import { createReviewQueue } from './review-queue.ts';
 import { createRosterExchange } from './roster-exchange.ts';
 import { createRunExchange } from './run-exchange.ts';
@@ -111,6 +111,9 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const settings = createSettingsStore(db);
   const ledger = createLedger(db, records.ledgerTail);
   if (restored) notices.push(await noteRestored(db, ledger, restored));
+  if (restored?.ok) withdrawRestore(options.folder);
+  const clock = await ledger.clockBehind();
+  if (clock) notices.push({ code: 'clock-behind', message: clock });
   const people = createPeople(db, settings, ledger);
   const passphrases = createPassphrases(db, options.scryptCost, options.timeOfDayMs);
   const keys = createSigningKeys(db, options.scryptCost?.n);

@@ -12,6 +12,8 @@ import { RunQueue } from './run-queue.ts';
 const NOTHING_BEFORE = '0'.repeat(64);
 /** Entries read at once while the chain is checked. */
 const CHECKED_AT_ONCE = 1000;
+/** A clock that is set by a little over the network is no clock that was set back, ms. */
+const CLOCK_TOLERANCE_MS = 60_000;
 /** `who` of what the program did by itself, or of anybody in a yard without passphrases. */
 const NOBODY = '';
 
@@ -27,6 +29,8 @@ export interface NewEntry {
 }
 
 export interface Ledger {
+  /** Where the machine's clock stands before the last entry, a sentence that says so. */
+  clockBehind(): Promise<string | null>;
   /** Adds an entry inside a transaction: it is there exactly if what it tells of is. Call `settle` after the commit. */
   add(step: RecordsDatabase, entry: NewEntry): Promise<LedgerRow>;
   /** Writes the digest of the last entry into the file beside the records. */
@@ -51,7 +55,13 @@ export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledg
 
   async function writeTail(): Promise<void> {
     const row = await last(db);
-    if (row && tailFile !== null) atomicWrite(tailFile, `${JSON.stringify({ seq: row.seq, digest: row.digest })}\n`);
+    if (!row || tailFile === null) return;
+    try {
+      atomicWrite(tailFile, `${JSON.stringify({ seq: row.seq, digest: row.digest })}\n`);
+    } catch (error) {
+      // What it tells of is committed: a disk that has just become full must not make the call look refused. The next one catches up.
+      if (!(error instanceof HostError)) throw error;
+    }
   }
 
   /** What the file beside the records says against the last entry there is; null = nothing. */
@@ -88,6 +98,11 @@ export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledg
   }
 
   return {
+    async clockBehind() {
+      const before = await last(db);
+      const now = new Date();
+      return before && Date.parse(before.at) - now.getTime() > CLOCK_TOLERANCE_MS ? clockSentence(now, before.at) : null;
+    },
     add,
     async correct({ seq, reason }, who) {
       const row = await db.transaction().execute(async (step) => {
@@ -138,6 +153,11 @@ export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledg
       return { total: Number(total), entries: rows.map(entryOfRow) };
     },
   };
+}
+
+function clockSentence(now: Date, before: string): string {
+  const told = (iso: string) => `${iso.slice(0, 10)} ${iso.slice(11, 16)} UTC`;
+  return `The clock of this machine, ${told(now.toISOString())}, is behind the last entry of the ledger, ${told(before)}. Times are kept as it tells them; entries and verdicts keep the order of doing.`;
 }
 
 /** SHA-256 over everything that the entry says and the digest before it. */

@@ -17,6 +17,7 @@ import { Kysely, SqliteDialect } from 'kysely';
 import { HostError } from './host-error.ts';
 import { migrateRecords } from './migrate-records.ts';
 import { nodeSqliteDatabase } from './node-sqlite-database.ts';
+import { removeLeftOvers } from './passing-files.ts';
 import { lockRecords } from './records-lock.ts';
 import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import { damaged, fileErrorName, storageFailure } from './storage-failure.ts';
@@ -58,6 +59,7 @@ export async function openRecords(options: OpenRecordsOptions): Promise<OpenReco
   if (refusal) return await openCopy(options, refusal);
   const lock = lockRecords(folder);
   try {
+    removeLeftOvers(folder);
     const where = path.join(folder, RECORDS_FILE);
     const db = await openFile(where, options);
     return {

@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
-import { mkdtempSync, rmSync } from 'node:fs';
+import { rmSync } from 'node:fs';
 import { open, stat } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
 import path from 'node:path';
 import type { BackupFacts, ParsedRequest, Person, Reply } from '../contract.ts';
 import type { ExportNotes } from './export-notes.ts';
@@ -12,6 +11,7 @@ import { backUpYard } from './papers/back-up-yard.ts';
 import type { BackupHead } from './papers/backup-file.ts';
 import { writeAll } from './papers/copy-bytes.ts';
 import { inspectBackup } from './papers/restore-yard.ts';
+import type { PassingFiles } from './passing-files.ts';
 import type { Passphrases } from './passphrases.ts';
 import { keepForStart, waitingRestore, withdrawRestore } from './restore-at-start.ts';
 import { RunQueue } from './run-queue.ts';
@@ -41,6 +41,7 @@ export interface BackupDeskNeeds {
   fileJobs: FileJobs;
   passphrases: Passphrases;
   exports: ExportNotes;
+  passing: PassingFiles;
 }
 
 interface Upload {
@@ -52,7 +53,8 @@ interface Upload {
 }
 
 /** The whole yard out to one file, and a look into one that came in. Neither touches the records that are open. */
-export function createBackupDesk({ folder, appVersion, fileJobs, passphrases, exports }: BackupDeskNeeds): BackupDesk {
+export function createBackupDesk(needs: BackupDeskNeeds): BackupDesk {
+  const { folder, appVersion, fileJobs, passphrases, exports, passing } = needs;
   const inOrder = new RunQueue();
   let isBusy = false;
   let upload: Upload | null = null;
@@ -76,7 +78,7 @@ export function createBackupDesk({ folder, appVersion, fileJobs, passphrases, ex
 
   function beginUpload(by: string): Upload {
     if (upload) removeFolder(upload.folder);
-    const ownFolder = mkdtempSync(path.join(tmpdir(), 'kerfhand-upload-'));
+    const ownFolder = passing.makeFolder();
     upload = { id: randomUUID(), by, folder: ownFolder, file: path.join(ownFolder, 'upload'), received: 0 };
     return upload;
   }
@@ -117,7 +119,7 @@ export function createBackupDesk({ folder, appVersion, fileJobs, passphrases, ex
             await handle.close();
           }
         } catch (error) {
-          throw storageFailure(error, tmpdir()) ?? error;
+          throw storageFailure(error, passing.where) ?? error;
         }
         return { uploadId: to.id, received: to.received };
       }),

@@ -92,13 +92,13 @@ export function createExportDesk(needs: ExportDeskNeeds): ExportDesk {
 
 /** Statements of the closed runs of people among those chosen. */
 async function* statementsFor(
-  { db, appVersion, settings }: ExportDeskNeeds,
+  { db }: ExportDeskNeeds,
   homePage: string,
   choice: RunChoice,
   watch: PaperJobWatch,
 ): AsyncGenerator<{ statements: XapiStatement[]; done: number; total: number }> {
-  const { yardName } = await settings.get();
-  const source = { homePage, platform: `Kerfhand ${appVersion}, ${yardName}` };
+  // Neither version nor the yard's name: a store that has a statement takes no other content under its id.
+  const source = { homePage, platform: 'Kerfhand' };
   for await (const { runs, done, total } of readPaperRuns(db, choice, NOTHING_BLIND)) {
     mustGoOn(watch);
     yield { statements: runs.flatMap((run) => (isToTell(run) ? statementsOf(toldOf(run), source) : [])), done, total };

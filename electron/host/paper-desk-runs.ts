@@ -1,4 +1,5 @@
 import { setImmediate as otherCalls } from 'node:timers/promises';
+import { sql } from 'kysely';
 import { scoreAfterOverruling, TICK_HZ } from '../../sim-core/index.ts';
 import type { RunChoice, ScoreRecord } from '../contract.ts';
 import { readDrillText } from './drill-text.ts';
@@ -157,8 +158,7 @@ async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Ma
     .selectFrom('verdicts')
     .select(['run_id', 'document'])
     .where('run_id', 'in', runIds)
-    .orderBy('at')
-    .orderBy('id', 'desc')
+    .orderBy(sql.ref('rowid'))
     .execute();
   return new Map(rows.map((row) => [row.run_id, row.document]));
 }

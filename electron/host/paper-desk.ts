@@ -9,6 +9,7 @@ import { createExportDesk, type ExportDesk } from './paper-desk-exports.ts';
 import type { PaperJobs } from './paper-desk-jobs.ts';
 import { createPackDesk, type PackDesk, type PackDeskNeeds } from './paper-desk-packs.ts';
 import { type ReportNeeds, runReport } from './paper-desk-report.ts';
+import { passingFiles } from './passing-files.ts';
 import type { Passphrases } from './passphrases.ts';
 import type { Services } from './services.ts';
 
@@ -39,8 +40,9 @@ export interface PaperDeskNeeds extends ReportNeeds, PackDeskNeeds {
 
 export function createPaperDesk(needs: PaperDeskNeeds): PaperDesk {
   const { shelf, verdicts, moderation, appVersion, settings, handOut, handOutBytes, jobs, exports } = needs;
-  const fileJobs = createFileJobs(jobs, needs.askWhereToSave);
-  const backups = createBackupDesk({ ...needs, fileJobs });
+  const passing = passingFiles(needs.folder);
+  const fileJobs = createFileJobs(jobs, needs.askWhereToSave, passing);
+  const backups = createBackupDesk({ ...needs, fileJobs, passing });
   return {
     ...{ shelf, verdicts, moderation, appVersion, settings, handOut, handOutBytes, jobs, fileJobs, backups, exports },
     runsOut: createExportDesk({ ...needs, fileJobs }),

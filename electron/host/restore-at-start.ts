@@ -64,7 +64,8 @@ export function withdrawRestore(folder: string): void {
 
 /**
  * Restores the backup that waits, before the records are opened. One that cannot be restored leaves the records as they are and
- * does not keep the program from starting.
+ * does not keep the program from starting. One that was restored goes on waiting until `withdrawRestore`: only then may it be
+ * forgotten, when the ledger tells of it.
  * @returns null where none waits, or where another program has the records open and it goes on waiting
  */
 export async function restoreAtStart(folder: string, appVersion: string): Promise<RestoredAtStart | null> {
@@ -74,7 +75,6 @@ export async function restoreAtStart(folder: string, appVersion: string): Promis
     const asked = waitingRestore(folder);
     if (!asked) throw new HostError('bad-file', 'It is not known who asked for it.');
     const { head, keptAside } = await restoreYard({ file, folder, appVersion, now: new Date() });
-    withdrawRestore(folder);
     const { madeAt, sha256, people, runs } = head;
     const aside = keptAside === null ? null : path.basename(keptAside);
     return { ok: true, askedBy: asked.askedBy, backup: { madeAt, sha256, people, runs }, keptAside: aside };

@@ -56,6 +56,8 @@ export async function createSessions(needs: SessionsNeeds): Promise<Sessions> {
 
   async function note(connection: Connection, isAction: boolean): Promise<void> {
     const now = nowMs();
+    // A clock that was set back must not keep anybody signed in until it has caught up.
+    connection.lastActionMs = Math.min(connection.lastActionMs, now);
     const { person, lastActionMs } = connection;
     if (person && person.role !== 'apprentice' && now - lastActionMs > MINUTE_MS) {
       const { idleSignOutMinutes: minutes } = await settings.get();

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { sql } from 'kysely';
 import type { Note, ParsedRequest, Person, Reply, RunRecord, RunTrust, VerdictRecord } from '../contract.ts';
 import type { HandOutFile } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
@@ -52,8 +53,8 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
       .innerJoin('people', 'people.id', 'verdicts.person_id')
       .select(['verdicts.id', 'verdicts.person_id', 'verdicts.document', 'verdicts.trust', 'people.role', 'people.number'])
       .where('run_id', '=', runId)
-      .orderBy('at', 'desc')
-      .orderBy('verdicts.id')
+      // In the order of signing: a clock may have been set back between two of them.
+      .orderBy(sql.ref('verdicts.rowid'), 'desc')
       .execute();
 
   /** The document is held against key and run each time it is looked at: a changed record does not pass as signed. */

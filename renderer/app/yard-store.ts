@@ -64,6 +64,11 @@ export function tellTrouble(error: unknown): void {
   useYard.setState({ trouble: errorWords(error) });
 }
 
+/** Tells a trouble in a sentence of the page's own tables. */
+export function tellWords(trouble: string): void {
+  useYard.setState({ trouble });
+}
+
 /** Runs a call; what goes wrong is told in its own sentence on the page. Null when it went wrong. */
 async function orTell<T>(call: () => Promise<T>): Promise<T | null> {
   try {

@@ -11,7 +11,7 @@ import {
   readHandTick,
   toBase64,
 } from '../../sim-core/index.ts';
-import { callHost } from '../app/host-client.ts';
+import { callHost, HostError } from '../app/host-client.ts';
 import type { FinishedRun, HandChunk } from './worker-messages.ts';
 
 /** As CHUNK_LIMIT_TICKS of the contract. */
@@ -28,6 +28,8 @@ export interface RecorderOptions {
   choices: RigChoices | null;
   /** Something could not be written; the run goes on and is tried again. */
   onTrouble(error: unknown): void;
+  /** What could not be written, or waited long for its answer, is on disk by now. */
+  onRecovered?(): void;
   /** How far the host is with marking an assessment, which it cuts again itself; not called where it is done at once. */
   onMarking?(marking: Marking): void;
 }
@@ -36,6 +38,9 @@ export interface Marking {
   doneTicks: number;
   totalTicks: number;
 }
+
+/** A chunk that waits this long for its answer is told of: a host that was suspended refuses nothing, ms. */
+const LATE_MS = 5000;
 
 /** Between two questions how far the marking is, ms. */
 const ASK_EVERY_MS = 400;
@@ -64,6 +69,7 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
   let handScale: HandScale | null = null;
   let runId: Promise<string> | null = null;
   let sending: Promise<void> | null = null;
+  let troubled = false;
   let again = () => Promise.resolve('');
 
   /** What has not been tried yet, as one chunk: on a machine whose page is slow to answer, the chunks grow, not the queue. */
@@ -91,8 +97,22 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
     // One that was tried and not acknowledged goes again unchanged; only then may the next be made.
     for (tried ??= gather(); tried !== null; tried = gather()) {
       const { firstTick, tickCount, inputs } = tried;
-      await callHost('appendToRun', { runId: id, sequence: tried.sequence, firstTick, tickCount, inputs: toBase64(inputs) });
+      const late = setTimeout(() => trouble(new HostError('unreachable', 'The host does not answer.')), LATE_MS);
+      await callHost('appendToRun', {
+        runId: id,
+        sequence: tried.sequence,
+        firstTick,
+        tickCount,
+        inputs: toBase64(inputs),
+      }).finally(() => clearTimeout(late));
+      if (troubled) options.onRecovered?.();
+      troubled = false;
     }
+  }
+
+  function trouble(error: unknown): void {
+    troubled = true;
+    options.onTrouble(error);
   }
 
   /** One sender at a time; a failure ends it and the next chunk starts it again. */
@@ -141,11 +161,11 @@ export function createRunRecorder(options: RecorderOptions): RunRecorder {
           choices: options.choices,
         }).then((reply) => reply.runId);
       runId = again();
-      send().catch(options.onTrouble);
+      send().catch(trouble);
     },
     chunk(chunk) {
       waiting.push(chunk);
-      if (runId !== null) send().catch(options.onTrouble);
+      if (runId !== null) send().catch(trouble);
     },
     async finish(run) {
       // A beginning that failed is tried once more; by now the disk may have room.

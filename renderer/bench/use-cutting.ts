@@ -1,10 +1,9 @@
 import { type RefObject, useCallback, useEffect, useRef, useState } from 'react';
 import type { SpeedGuess } from '../../electron/contract.ts';
 import { CORE_VERSION, type Diagnosis, type Drill, type RigChoices, type SpeedWindow } from '../../sim-core/index.ts';
-import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
-import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { tellTrouble, tellWords, useYard } from '../app/yard-store.ts';
 import { attachHand } from '../input/attach-hand.ts';
 import { createHandController, type HandController, type HandDevice } from '../input/hand-controller.ts';
 import { type HandSetup, handSetup, runScale, takesTorch } from '../input/hand-setup.ts';
@@ -16,6 +15,7 @@ import { feelRun } from './feel-run.ts';
 import type { GuideStep } from './guidance.ts';
 import { handLimits } from './hand-limits.ts';
 import { createRunRecorder, type Marking, type RunRecorder } from './run-recorder.ts';
+import { runTrouble } from './run-trouble.ts';
 import { asksSpeedGuess } from './speed-guess.ts';
 import { useGuide } from './use-guide.ts';
 import { waitingPose } from './waiting-pose.ts';
@@ -113,7 +113,7 @@ export function useCutting(
       try {
         id = await at.recorder.finish(run);
       } catch (error) {
-        notKept = errorWords(error);
+        notKept = runTrouble(error, true);
       }
       work.current = null;
       if (sealed && notKept === null) {
@@ -230,7 +230,8 @@ export function useCutting(
         personId,
         assignmentId,
         choices,
-        onTrouble: tellTrouble,
+        onTrouble: (error) => tellWords(runTrouble(error, false)),
+        onRecovered: () => useYard.setState({ trouble: null }),
         onMarking: setMarking,
       });
       clock.current = 'waiting';
@@ -273,13 +274,17 @@ export function useCutting(
     const at = work.current;
     const element = stage.current;
     if (phase !== 'cutting' || !at || !element || !source) return;
+    const onPad = (connected: boolean) => {
+      setPadReady(connected);
+      if (!connected) tellWords(say('bench.pad-gone'));
+    };
     const detach = attachHand(
       element,
       at.hand,
       (x, y, height) => scene.plateFromScreen(x, y, height),
       FIRST_SET_SPEED_MM_PER_S,
       at.setup,
-      { onEnd: end, onSetSpeed: setSetSpeed, onPad: setPadReady, onLockRefused: () => tellTrouble(say('hand.lock-refused')) },
+      { onEnd: end, onSetSpeed: setSetSpeed, onPad, onLockRefused: () => tellWords(say('hand.lock-refused')) },
     );
     const stopRumble = feelRun(source, at.setup.settings);
     const onHidden = () => {

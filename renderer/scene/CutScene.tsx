@@ -2,8 +2,10 @@ import { Canvas, useThree } from '@react-three/fiber';
 import { type RefObject, useCallback, useEffect, useMemo, useState } from 'react';
 import { readTrace, type StoredTrace } from '../../sim-core/index.ts';
 import { useCalmLight } from '../app/calm-light.ts';
+import { say } from '../text/say.ts';
 import { Arc } from './Arc.tsx';
 import { Clamp } from './Clamp.tsx';
+import { ContextWatch } from './ContextWatch.tsx';
 import { createCutTrail, trailOfTrace } from './cut-trail.ts';
 import { Dross } from './Dross.tsx';
 import { Guide } from './Guide.tsx';
@@ -86,6 +88,7 @@ export function CutScene(props: CutSceneProps) {
   const name = pinnedTier === 'auto' ? measured : pinnedTier;
   const tier = TIERS[name];
   const calm = useCalmLight();
+  const [lost, setLost] = useState(false);
   const recorded = props.trace ?? null;
   const trail = useMemo(() => {
     const { thicknessMm } = source.setup;
@@ -111,47 +114,55 @@ export function CutScene(props: CutSceneProps) {
   );
 
   return (
-    <div className="scene" role="img" aria-label={props.label}>
-      <Canvas
-        flat
-        shadows={tier.shadows ? 'percentage' : false}
-        dpr={pixelRatio(tier, props.still)}
-        frameloop={source.kind === 'live' ? 'always' : 'demand'}
-        gl={{ alpha: false, antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
-      >
-        <Lights source={source} theme={theme} shadows={tier.shadows} level={level} calm={calm} />
-        <Yard setup={source.setup} theme={theme} full={tier.surroundings} shadows={tier.shadows} lean={lean} level={level} />
-        <PlateMesh
-          source={source}
-          line={props.line}
-          stopsAtEnd={props.stopsAtEnd}
-          theme={theme}
-          surfaces={tier.surfaces}
-          trail={trail}
-          level={level}
-          shadows={tier.shadows}
-          grain={source.kind === 'live' ? tier.grain : FINE_GRAIN}
-          tilesPerFrame={tier.tilesPerFrame}
-          map={props.map ?? null}
-        />
-        {source.setup.fit?.clamp && <Clamp source={source} clamp={source.setup.fit.clamp} light={baked} level={level} />}
-        {props.guide && <Guide source={source} shape={props.guide} />}
-        <Torch source={source} theme={theme} shadows={tier.shadows} lean={lean} level={level} />
-        <Arc source={source} lit={name !== 'lite'} level={level} calm={calm} />
-        <Dross source={source} trail={trail} count={tier.beadCount} theme={theme} level={level} />
-        <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
-        {tier.puffs > 0 && <Smoke source={source} count={tier.puffs} />}
-        <Waker source={source} />
-        <Views
-          source={source}
-          line={props.line}
-          mainFrame={props.mainFrame}
-          underFrame={props.underFrame}
-          free={props.free}
-          handle={props.handle}
-          onFrameTime={onFrameTime}
-        />
-      </Canvas>
-    </div>
+    <>
+      <div className="scene" role="img" aria-label={props.label}>
+        <Canvas
+          flat
+          shadows={tier.shadows ? 'percentage' : false}
+          dpr={pixelRatio(tier, props.still)}
+          frameloop={source.kind === 'live' ? 'always' : 'demand'}
+          gl={{ alpha: false, antialias: !software, powerPreference: 'high-performance', preserveDrawingBuffer: keepsPicture() }}
+        >
+          <Lights source={source} theme={theme} shadows={tier.shadows} level={level} calm={calm} />
+          <Yard setup={source.setup} theme={theme} full={tier.surroundings} shadows={tier.shadows} lean={lean} level={level} />
+          <PlateMesh
+            source={source}
+            line={props.line}
+            stopsAtEnd={props.stopsAtEnd}
+            theme={theme}
+            surfaces={tier.surfaces}
+            trail={trail}
+            level={level}
+            shadows={tier.shadows}
+            grain={source.kind === 'live' ? tier.grain : FINE_GRAIN}
+            tilesPerFrame={tier.tilesPerFrame}
+            map={props.map ?? null}
+          />
+          {source.setup.fit?.clamp && <Clamp source={source} clamp={source.setup.fit.clamp} light={baked} level={level} />}
+          {props.guide && <Guide source={source} shape={props.guide} />}
+          <Torch source={source} theme={theme} shadows={tier.shadows} lean={lean} level={level} />
+          <Arc source={source} lit={name !== 'lite'} level={level} calm={calm} />
+          <Dross source={source} trail={trail} count={tier.beadCount} theme={theme} level={level} />
+          <Sparks key={tier.sparkCount} source={source} count={tier.sparkCount} />
+          {tier.puffs > 0 && <Smoke source={source} count={tier.puffs} />}
+          <Waker source={source} />
+          <ContextWatch onLost={setLost} />
+          <Views
+            source={source}
+            line={props.line}
+            mainFrame={props.mainFrame}
+            underFrame={props.underFrame}
+            free={props.free}
+            handle={props.handle}
+            onFrameTime={onFrameTime}
+          />
+        </Canvas>
+      </div>
+      {lost && (
+        <p className="scene-lost" role="alert">
+          {say('bench.picture-lost')}
+        </p>
+      )}
+    </>
   );
 }

@@ -23,6 +23,14 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'bench.held': 'Der Schneidplatz steht still',
   'bench.held-hint': 'Bewege den Brenner, drück eine Taste oder komm in dieses Fenster zurück, dann geht es weiter.',
   'bench.pad': 'Gamepad bereit',
+  'bench.pad-gone':
+    'Das Gamepad ist nicht mehr da, deshalb wurde der Auslöser losgelassen. Stecke es wieder ein, oder mach mit Maus oder Tasten weiter.',
+  'bench.host-gone':
+    'Der eigene Dienst von Kerfhand antwortet nicht. Schneide weiter und lass diese Seite offen: Was du schneidest, wartet hier und wird aufgehoben, sobald er antwortet.',
+  'bench.host-gone.ended':
+    'Der eigene Dienst von Kerfhand antwortet nicht, deshalb ist dieser Lauf nur auf dieser Seite. Speichere ihn als Datei, bevor du die Seite schließt.',
+  'bench.picture-lost':
+    'Die Grafik dieses Rechners hat das Bild losgelassen. Der Schnitt geht weiter und wird aufgehoben; das Bild kommt von selbst zurück. Bleibt es weg, beende den Lauf und lade die Seite neu.',
   'bench.set-speed': 'Pfeiltasten: {speed}',
   'bench.tier': 'Bild: {tier}',
 

@@ -21,6 +21,13 @@ export const enBench = {
   'bench.held': 'The bench stands still',
   'bench.held-hint': 'Move the torch, press a key or come back to this window to go on.',
   'bench.pad': 'Gamepad ready',
+  'bench.pad-gone': 'The gamepad is no longer there, so the trigger was released. Plug it in again, or go on with mouse or keys.',
+  'bench.host-gone':
+    'Kerfhand’s own service does not answer. Go on cutting and keep this page open: what you cut waits here and is kept as soon as it answers.',
+  'bench.host-gone.ended':
+    'Kerfhand’s own service does not answer, so this run is on this page only. Save it as a file before you close the page.',
+  'bench.picture-lost':
+    'The graphics of this machine let go of the picture. The cut goes on and is kept; the picture comes back by itself. Where it stays away, end the run and load the page anew.',
   'bench.set-speed': 'Arrow keys: {speed}',
   'bench.tier': 'Picture: {tier}',
 

@@ -2,7 +2,7 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import Papa from 'papaparse';
-import { expect, onTestFinished, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import type { FileJobBegun, PaperJob } from '../../electron/contract.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { fillYard } from './fill-yard.ts';
@@ -14,8 +14,7 @@ const RUNS = 3000;
 const HOME = 'https://tidewater-row.example';
 
 /** A yard of many runs; its instructor has signed in. */
-async function fullYard(askWhereToSave?: () => Promise<string | null>): Promise<TestPage> {
-  const folder = temporaryFolder();
+async function fullYard(folder: string, askWhereToSave?: () => Promise<string | null>): Promise<TestPage> {
   const { host, instructor, apprentice, ids } = await openYardWithRoles({ folder });
   await cutSampleRun(apprentice);
   await instructor.ask('listRuns', {});
@@ -40,11 +39,9 @@ async function exportsNoted(page: TestPage): Promise<number> {
 }
 
 test('tables and statements of many runs are followed and stopped, and then made', { timeout: 120_000 }, async () => {
-  const passing = temporaryFolder();
-  vi.stubEnv('TMPDIR', passing);
-  onTestFinished(() => void vi.unstubAllEnvs());
-  const page = await fullYard();
-  const files = () => readdirSync(passing).filter((name) => name.startsWith('kerfhand-file-'));
+  const folder = temporaryFolder();
+  const page = await fullYard(folder);
+  const files = () => readdirSync(path.join(folder, '.passing'));
   for (const begin of [
     () => page.ask('exportRunsCsv', { table: 'measures' }),
     () => page.ask('exportStatements', { homePage: HOME }),
@@ -78,7 +75,7 @@ test('tables and statements of many runs are followed and stopped, and then made
 test('where the shell asks, a table is put there whole or not at all', { timeout: 120_000 }, async () => {
   const to = path.join(temporaryFolder(), 'runs.csv');
   let answer: string | null = null;
-  const page = await fullYard(async () => answer);
+  const page = await fullYard(temporaryFolder(), async () => answer);
   expect(await page.ask('exportRunsCsv', { table: 'runs' })).toEqual({ outcome: 'cancelled' });
   answer = to;
   const half = await whileRunning(page, await page.ask('exportRunsCsv', { table: 'runs' }));

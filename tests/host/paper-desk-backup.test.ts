@@ -2,7 +2,7 @@
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
-import { expect, onTestFinished, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import type { PaperJob } from '../../electron/contract.ts';
 import { restoreYard } from '../../electron/host/papers/restore-yard.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
@@ -72,12 +72,9 @@ test('where the shell asks, the file is put there and nothing is left to fetch',
 });
 
 test('one at a time; stopped it leaves nothing; closing the host takes unfetched files away', async () => {
-  // A place of its own for passing files: other tests make such folders too.
-  const passing = temporaryFolder();
-  vi.stubEnv('TMPDIR', passing);
-  onTestFinished(() => void vi.unstubAllEnvs());
-  const own = () => readdirSync(passing).filter((name) => !name.startsWith('kerfhand-test-'));
-  const { host, instructor } = await openYardWithRoles();
+  const folder = temporaryFolder();
+  const own = () => readdirSync(path.join(folder, '.passing'));
+  const { host, instructor } = await openYardWithRoles({ folder });
   const begun = await instructor.ask('backUp', {});
   const id = begun.outcome === 'started' ? begun.job.id : '';
   expect(await instructor.refusal('backUp', {})).toMatch(/^conflict: A backup is being made already/);

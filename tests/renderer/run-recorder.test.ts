@@ -1,5 +1,6 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { createRunRecorder } from '../../renderer/bench/run-recorder.ts';
+import { runTrouble } from '../../renderer/bench/run-trouble.ts';
 import type { FinishedRun, HandChunk } from '../../renderer/bench/worker-messages.ts';
 import { appendHandTick, createHandLog, decodeHandLog, encodeHandLog, fromBase64 } from '../../sim-core/index.ts';
 
@@ -105,6 +106,32 @@ test('a chunk that was refused is sent again, unchanged, before any later one, a
     [1, 72, 72],
   ]);
   expect(joined([0])).toEqual(counting(144));
+});
+
+test('a host that answers late is told of before it answers, and no longer once it has', async () => {
+  vi.useFakeTimers();
+  try {
+    const answered = Promise.withResolvers<void>();
+    const told: unknown[] = [];
+    hold = ({ verb }) => (verb === 'appendToRun' ? answered.promise : Promise.resolve());
+    const run = createRunRecorder({
+      ...{ drillId: 'd', drillHash: 'h', seed: 1, personId: null, assignmentId: null, choices: null },
+      onTrouble: (error) => told.push(runTrouble(error, false)),
+      onRecovered: () => told.push('recovered'),
+    });
+    run.begin({ kind: 'mouse', name: 'mouse' }, null);
+    run.chunk(chunk(0));
+    await vi.advanceTimersByTimeAsync(4900);
+    expect(told).toEqual([]);
+    await vi.advanceTimersByTimeAsync(200);
+    expect(told).toEqual([expect.stringContaining('keep this page open')]);
+    answered.resolve();
+    await vi.advanceTimersByTimeAsync(1);
+    expect(told.slice(1)).toEqual(['recovered']);
+    expect(sent()).toEqual([[0, 0, 72]]);
+  } finally {
+    vi.useRealTimers();
+  }
 });
 
 test('finishing waits for every chunk, also one that comes in while the sender runs dry', async () => {

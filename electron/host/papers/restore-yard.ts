@@ -1,20 +1,10 @@
-import {
-  closeSync,
-  copyFileSync,
-  existsSync,
-  fsyncSync,
-  linkSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  renameSync,
-  rmSync,
-} from 'node:fs';
+import { closeSync, copyFileSync, existsSync, fsyncSync, linkSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs';
 import { mkdtemp, open, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { HostError } from '../host-error.ts';
 import { LEDGER_TAIL_FILE, openRecords, RECORDS_FILE } from '../open-records.ts';
+import { RESTORING, removeLeftOvers } from '../passing-files.ts';
 import { lockRecords } from '../records-lock.ts';
 import { storageFailure } from '../storage-failure.ts';
 import { type BackupHead, readBackup } from './backup-file.ts';
@@ -22,9 +12,6 @@ import { type JobWatch, mustGoOn } from './copy-bytes.ts';
 
 /** Files that make up the records of a folder: the database, its log, the ledger's last digest. */
 const KEPT_ASIDE = [RECORDS_FILE, `${RECORDS_FILE}-wal`, LEDGER_TAIL_FILE];
-
-/** Where a backup is unpacked, until it takes the place of the records. */
-const UNFINISHED = 'restore-';
 
 /** Reads a backup from end to end and says what is in it; changes nothing. @throws HostError as `readBackup` does */
 export async function inspectBackup(file: string, watch: JobWatch = {}): Promise<BackupHead> {
@@ -59,8 +46,8 @@ export async function restoreYard({ file, folder, appVersion, now, ...watch }: R
   try {
     mkdirSync(folder, { recursive: true });
     lock = lockRecords(folder);
-    await removeLeftOvers(folder);
-    fresh = await mkdtemp(path.join(folder, UNFINISHED));
+    removeLeftOvers(folder);
+    fresh = await mkdtemp(path.join(folder, RESTORING));
     const into = fresh;
     const head = await readBackup(file, watch, (name) => open(path.join(into, name), 'wx'));
     mustGoOn(watch);
@@ -79,13 +66,6 @@ export async function restoreYard({ file, folder, appVersion, now, ...watch }: R
   } finally {
     if (fresh) await rm(fresh, { recursive: true, force: true });
     lock?.release();
-  }
-}
-
-/** What a restoring left that was cut off: copies of a backup, never the records themselves. */
-async function removeLeftOvers(folder: string): Promise<void> {
-  for (const name of readdirSync(folder)) {
-    if (name.startsWith(UNFINISHED)) await rm(path.join(folder, name), { recursive: true, force: true });
   }
 }
 

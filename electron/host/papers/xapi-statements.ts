@@ -50,7 +50,7 @@ export interface XapiStatement {
 export interface XapiSource {
   /** Address that stands for the yard, such as https://yard.example; it need not answer. */
   homePage: string;
-  /** 'Kerfhand 0.1.0'. */
+  /** Nothing that may change between two sendings: they would no longer be one record. */
   platform: string;
 }
 
