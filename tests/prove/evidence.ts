@@ -22,9 +22,13 @@ export interface CampaignOptions {
   minutes: number;
 }
 
-/** What was asked for on the command line: `--quick`, `--minutes N`. Throws where something else was. */
-export function campaignOptions(minutes: number): CampaignOptions {
-  const { values } = parseArgs({ options: { quick: { type: 'boolean' }, minutes: { type: 'string' } } });
+/**
+ * What was asked for on the command line: `--quick`, `--minutes N`. Throws where something else was.
+ * @param others options that the campaign reads itself, each with a value
+ */
+export function campaignOptions(minutes: number, others: readonly string[] = []): CampaignOptions {
+  const own = Object.fromEntries(others.map((name) => [name, { type: 'string' as const }]));
+  const { values } = parseArgs({ options: { ...own, quick: { type: 'boolean' }, minutes: { type: 'string' } } });
   const asked = values.minutes === undefined ? minutes : Number(values.minutes);
   if (!(asked > 0)) throw new Error(`--minutes takes a number above 0, not "${values.minutes}".`);
   return { quick: values.quick ?? false, minutes: asked };
