@@ -93,7 +93,11 @@ function send(
   body?: string,
 ): Promise<{ text: string; cookie: string }> {
   return new Promise((resolve, reject) => {
-    const gone = (error: Error) => reject(new HostGone(error.message));
+    const gone = (error: NodeJS.ErrnoException) => {
+      // A connection that stood idle for long was let go by the host just as it was used again: nothing has been asked yet.
+      if (outgoing.reusedSocket && error.code === 'ECONNRESET') resolve(send(agent, port, method, target, headers, body));
+      else reject(new HostGone(error.message));
+    };
     const outgoing = request({ host: '127.0.0.1', port, method, path: target, headers, agent }, (reply) => {
       let text = '';
       reply.setEncoding('utf8').on('data', (part) => {

@@ -38,6 +38,7 @@ const silent = Object.entries(places).flatMap(([name, fault]) =>
 const skipped = Object.entries(places).flatMap(([name, fault]) => (fault === null ? [name] : []));
 const acknowledged = all.reduce((sum, one) => sum + one.acknowledged, 0);
 
+for (const line of [...lost, ...corrupt]) process.stderr.write(`${line}\n`);
 keepEvidence(
   {
     campaign: 'faults',
