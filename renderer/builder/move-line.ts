@@ -9,6 +9,7 @@ const SHORTEST_PIECE_MM = 1;
 /** As the drill's schema has it. */
 const LONGEST_LEAD_IN_MM = 200;
 const FULL_TURN_DEG = 360;
+const LEAST_TURN_DEG = 1;
 /** What a new piece is like. */
 const NEW_PIECE_MM = 30;
 const NEW_RADIUS_MM = 20;
@@ -89,7 +90,9 @@ function sweepTo(from: PlanPoint, arc: { centre: PlanPoint; sweepDeg: number }, 
   let sweep = angle(to) - angle(from);
   if (arc.sweepDeg > 0) while (sweep <= 0.5) sweep += FULL_TURN_DEG;
   else while (sweep >= -0.5) sweep -= FULL_TURN_DEG;
-  return rounded(sweep);
+  // A drill takes turns of 1 to 360 degrees.
+  const size = Math.min(FULL_TURN_DEG, Math.max(LEAST_TURN_DEG, Math.abs(sweep)));
+  return rounded(Math.sign(sweep) * size);
 }
 
 /** The drill with the middle of a turn elsewhere. A full circle goes along with all of its line; another turn changes its radius. */

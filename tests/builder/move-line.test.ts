@@ -144,6 +144,12 @@ test('a lead-in does not grow beyond what a drill may have', () => {
   expect(moveJoint(wide, 0, { xMm: 200, yMm: 300 })).toBe(wide);
 });
 
+test('the end of a turn pulled to half a degree past its beginning leaves a whole turn, not more', () => {
+  const slot = drillOf('galley-vent-slot-3');
+  // The turn begins straight below its centre at 80, 40 and goes anticlockwise.
+  expect(moveJoint(slot, 3, { xMm: 80.1, yMm: 24 }).path.segments[2]).toMatchObject({ kind: 'arc', sweepDeg: 360 });
+});
+
 test('whatever is pulled, put or taken away, the drill can always be written down', () => {
   const at = fc.record({ xMm: fc.integer({ min: -900, max: 900 }), yMm: fc.integer({ min: -900, max: 900 }) });
   const step = fc.record({ what: fc.integer({ min: 0, max: 6 }), which: fc.nat(40), at });
