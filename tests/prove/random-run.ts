@@ -1,10 +1,8 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import {
   type Drill,
   faultHand,
   faultsOf,
   type HandScript,
-  parseDrill,
   type RunFile,
   referenceHand,
   runFileOf,
@@ -12,6 +10,7 @@ import {
   windowOfDrill,
 } from '../../sim-core/index.ts';
 import { nextInteger, nextUnit, type RandomState } from '../../sim-core/math/random.ts';
+import { DRILL_FILES, drillText, shippedDrill } from '../scenarios/drill-files.ts';
 
 /** A shipped drill as it is kept. */
 export interface ShippedDrill {
@@ -22,16 +21,10 @@ export interface ShippedDrill {
 
 /** Every drill of scenarios/, by name. */
 export function shippedDrills(): ShippedDrill[] {
-  const folder = new URL('../../scenarios/', import.meta.url);
-  return readdirSync(folder)
-    .filter((name) => name.endsWith('.json') && !name.endsWith('.schema.json'))
-    .sort()
-    .map((name) => {
-      const text = readFileSync(new URL(name, folder), 'utf8');
-      const parsed = parseDrill(text);
-      if (!parsed.ok) throw new Error(`${name}: ${parsed.problems.map(({ sentence }) => sentence).join(' ')}`);
-      return { id: parsed.value.id, text, drill: parsed.value };
-    });
+  return DRILL_FILES.toSorted().map((name) => {
+    const id = name.replace(/\.json$/, '');
+    return { id, text: drillText(name), drill: shippedDrill(id) };
+  });
 }
 
 /** Habits of anything between a steady hand and one that shakes, wanders and reacts late. */
