@@ -108,6 +108,8 @@ const SPEED_MEMORY_MS = 350;
 /** A held trigger with no gas and no arc has been dead this long. */
 const DEAD_PATIENCE_MS = 500;
 const OPEN = 0.985;
+/** An arc that stands at an edge and has melted all it reaches throws nothing more after this long: it is time to move. */
+const SPENT_MS = 2500;
 
 const AT_ONCE: ReadonlySet<GuideStep> = new Set([
   'pilot',
@@ -133,6 +135,7 @@ export function createGuide(rules: GuideRules): Guide {
   let burnt = false;
   let pilotSinceMs: number | null = null;
   let deadSinceMs: number | null = null;
+  let spentSinceMs: number | null = null;
   let finished = false;
   let evenSpeed = 0;
   let lastMs = Number.NaN;
@@ -158,19 +161,27 @@ export function createGuide(rules: GuideRules): Guide {
     return 'move';
   }
 
+  /** Over an edge there is open air beside the metal; a pierced hole, once open, may throw nothing more while the hand stands still. */
+  function isThrough(view: GuideView, nowMs: number): boolean {
+    if (view.penetration < OPEN) spentSinceMs = null;
+    else if (rules.start !== 'edge' || view.underMm3PerS > 0) return true;
+    else if (view.topMm3PerS > 0) spentSinceMs = null;
+    else spentSinceMs ??= nowMs;
+    return spentSinceMs !== null && nowMs - spentSinceMs > SPENT_MS;
+  }
+
   function wanted(view: GuideView, nowMs: number): GuideStep {
     if (view.arc === 'transferred') {
       pilotSinceMs = null;
       struck = true;
-      // Over an edge there is open air beside the metal. A pierced hole, once open, may throw nothing more while the hand stands still.
-      const through = view.penetration >= OPEN && (view.underMm3PerS > 0 || rules.start !== 'edge');
-      if (rules.surfaceWork || through) opened = true;
+      if (rules.surfaceWork || isThrough(view, nowMs)) opened = true;
       farthestMm = Math.max(farthestMm, view.alongMm);
       return cutting(view);
     }
     // On a slow display the arc may have gone the last stretch, and out over the edge, between two looks.
     if (burnt && opened) farthestMm = Math.max(farthestMm, view.alongMm);
     const atEnd = opened && farthestMm >= rules.pathLengthMm - AT_END_MM - rules.offLineMm;
+    spentSinceMs = null;
     if (!view.trigger) {
       pilotSinceMs = null;
       deadSinceMs = null;

@@ -133,6 +133,13 @@ async function tapToHeight(page: Page): Promise<void> {
   }
 }
 
+/** From where the torch waits, down to the height of the cut and so far past the left edge, with keys. */
+export async function goToEdgeWithKeys(page: Page, pastEdgeMm: number, speedMmPerS = FIRST_SET_SPEED_MM_PER_S): Promise<void> {
+  await holdKey(page, 'f', (WAIT_HEIGHT_MM - STAND_OFF_MM) / LOWER_MM_PER_S);
+  await holdKey(page, 'ArrowRight', (WAIT_BACK_MM + pastEdgeMm) / speedMmPerS);
+  await tapToHeight(page);
+}
+
 /**
  * A whole cut to the right with the keyboard alone, from where the torch waits to past the far edge. The last of the way to the
  * edge is crept with the trigger held, until the arc takes hold of the metal.
@@ -140,9 +147,7 @@ async function tapToHeight(page: Page): Promise<void> {
 export async function cutWithKeys(page: Page, cut: KeyCut): Promise<void> {
   const steps = cut.speedMmPerS - FIRST_SET_SPEED_MM_PER_S;
   for (let n = 0; n < Math.abs(steps); n += 1) await page.keyboard.press(steps > 0 ? '.' : ',');
-  await holdKey(page, 'f', (WAIT_HEIGHT_MM - STAND_OFF_MM) / LOWER_MM_PER_S);
-  await holdKey(page, 'ArrowRight', (WAIT_BACK_MM - SHORT_OF_EDGE_MM) / cut.speedMmPerS);
-  await tapToHeight(page);
+  await goToEdgeWithKeys(page, -SHORT_OF_EDGE_MM, cut.speedMmPerS);
   await untilStep(page, 'strike');
   await page.keyboard.down('Space');
   await page.keyboard.down('Shift');

@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { en } from '../../renderer/text/en.ts';
-import { untilStep } from './hands.ts';
+import { goToEdgeWithKeys, untilStep } from './hands.ts';
 import { callHost } from './imported-run.ts';
 import { openApp, reviewReady } from './page.ts';
 import { openRig, prepareRig, RIGHT_FOR_SIX, recordOf, runIdOf } from './rig.ts';
@@ -58,9 +58,8 @@ test('what was chosen goes into the simulation and into the record; a wrong clam
     await prepareRig(page, { ...PREPARED, clamp: /paint$/ });
     await page.getByRole('button', { name: 'Strike the arc' }).click();
     await page.locator('.bench[data-tier="lite"], .bench[data-tier="middle"], .bench[data-tier="full"]').waitFor();
-    await page.keyboard.press('f', { delay: 1050 });
-    await page.keyboard.press('ArrowRight', { delay: 2200 });
-    await untilStep(page, 'strike', 'raise', 'lower');
+    await goToEdgeWithKeys(page, 1);
+    await untilStep(page, 'strike');
     await page.keyboard.down('Space');
     await expect(page.locator('[data-gas-flows="true"]')).toBeVisible();
     // A clamp on paint carries no current back: the pilot burns over the metal and stays a pilot.

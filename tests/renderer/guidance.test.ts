@@ -169,10 +169,17 @@ describe('other starts', () => {
     expect(tell({ ...open, heightMm: 6, alongMm: 20 })).toBe('lower-cutting');
   });
 
-  test('a pierced hole that throws nothing more is through all the same; an edge with nothing thrown is not', () => {
+  test('a pierced hole that throws nothing more is through all the same; an edge with nothing thrown may only not be warm yet', () => {
     const quiet = { ...arcOn, penetration: 1, topMm3PerS: 0 };
     expect(guide({ start: 'contact-pierce' }).tell({ ...quiet, heightMm: 1.5 })).toBe('move');
     expect(guide().tell(quiet)).toBe('wait-through');
+  });
+
+  test('an arc that stands beside an edge and has melted all it reaches is not waited for without end', () => {
+    const { tell } = guide();
+    tell(arcOn, 1);
+    expect(tell({ ...arcOn, penetration: 1, topMm3PerS: 0 }, 2.4)).toBe('wait-through');
+    expect(tell({ ...arcOn, penetration: 1, topMm3PerS: 0 }, 0.4)).toBe('move');
   });
 
   test('a contact pierce touches the plate, upright', () => {
