@@ -10,6 +10,8 @@ import { createPointerHand, type PlateFromScreen, type PointerSample } from './p
 const LINE_PX = 33;
 const PAGE_PX = 400;
 const PAD_POLL_MS = 8;
+/** While no pad is there it is looked for this often. */
+const PAD_LOOK_MS = 400;
 const MAIN_BUTTON = 0;
 const MIDDLE_BUTTON = 1;
 const RIGHT_BUTTON = 2;
@@ -207,7 +209,18 @@ export function attachHand(
     { signal },
   );
 
+  let lookAtMs = performance.now();
+  window.addEventListener(
+    'gamepadconnected',
+    () => {
+      lookAtMs = 0;
+    },
+    { signal },
+  );
   const timer = setInterval(() => {
+    // To ask is slow where no pad is plugged in, and takes the time from the picture.
+    if (!padSeen && performance.now() < lookAtMs) return;
+    lookAtMs = performance.now() + PAD_LOOK_MS;
     const found = connectedPad(navigator.getGamepads());
     if (found !== null || padSeen) pad.poll(found, performance.now());
     if ((found !== null) !== padSeen) {

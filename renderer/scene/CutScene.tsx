@@ -136,6 +136,7 @@ export function CutScene(props: CutSceneProps) {
             shadows={tier.shadows}
             grain={source.kind === 'live' ? tier.grain : FINE_GRAIN}
             tilesPerFrame={tier.tilesPerFrame}
+            metalEvery={tier.metalEvery}
             map={props.map ?? null}
           />
           {source.setup.fit?.clamp && <Clamp source={source} clamp={source.setup.fit.clamp} light={baked} level={level} />}

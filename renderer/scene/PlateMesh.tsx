@@ -1,5 +1,5 @@
 import { useFrame, useThree } from '@react-three/fiber';
-import { useEffect, useMemo } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import { Quaternion, Vector3, Vector4 } from 'three';
 import { useSay } from '../text/use-say.ts';
 import type { CutTrail, TrailPlace } from './cut-trail.ts';
@@ -19,6 +19,7 @@ import { BARE_COLOUR, type MarkedLine, paintSkin } from './skin-canvas.ts';
 const turn = new Quaternion();
 const axis = new Vector3();
 const offset = new Vector3();
+const MANY_TILES = 64;
 
 export interface PlateMeshProps {
   source: RunSource;
@@ -32,6 +33,7 @@ export interface PlateMeshProps {
   shadows: boolean;
   grain: SurfaceGrain;
   tilesPerFrame: number;
+  metalEvery: number;
   /** A picture of the plate laid over it; null = none. */
   map: HTMLCanvasElement | null;
 }
@@ -48,6 +50,7 @@ export function PlateMesh({
   shadows,
   grain,
   tilesPerFrame,
+  metalEvery,
   map,
 }: PlateMeshProps) {
   const say = useSay();
@@ -74,6 +77,7 @@ export function PlateMesh({
     return { heat, hotBox: null, material: createPlateMaterial(look, surfaces === 'rich', heat, marks), marks };
   }, [field, setup, skin, surfaces, lean, light, plateMap, mapped]);
   const marked = useMemo(() => ({ count: 0, marks: drawn.marks, trail }), [drawn, trail]);
+  const frame = useRef(0);
   const surface = useMemo(() => {
     dirtyAll(field);
     return createPlateSurface(field, grain);
@@ -101,14 +105,17 @@ export function PlateMesh({
       markDrag(marked.marks, trail.places[marked.count] as TrailPlace);
     }
     light.level.value = level.value;
-    // The first picture of a plate, and the far end of a jump, are worth a longer frame.
+    frame.current += 1;
+    // The first picture of a plate, and the far end of a jump, are worth a longer frame, and are not waited for.
     const waiting = field.dirty.size;
-    if (waiting > 0 && surface.update(waiting > 64 ? waiting : tilesPerFrame)) state.invalidate();
-    if (field.heatChanged) {
-      field.heatChanged = false;
-      if (drawn.hotBox) paintGlow(drawn.heat, field, drawn.hotBox);
-      else drawn.heat.needsUpdate = true;
-    }
+    if (waiting > MANY_TILES || frame.current % metalEvery === 0) {
+      if (waiting > 0 && surface.update(waiting > MANY_TILES ? waiting : tilesPerFrame)) state.invalidate();
+      if (field.heatChanged) {
+        field.heatChanged = false;
+        if (drawn.hotBox) paintGlow(drawn.heat, field, drawn.hotBox);
+        else drawn.heat.needsUpdate = true;
+      }
+    } else if (waiting > 0 || field.heatChanged) state.invalidate();
     for (const piece of source.fallen) {
       const group = surface.pieces.get(piece.id);
       if (!group) continue;

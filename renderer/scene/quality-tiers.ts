@@ -24,6 +24,8 @@ export interface Tier {
   grain: SurfaceGrain;
   /** Tiles of the plate rebuilt in one frame at most. */
   tilesPerFrame: number;
+  /** While it is being cut, metal and heat are drawn anew in every so-manieth frame. */
+  metalEvery: number;
   /** Pieces of the yard drawn around the bench. */
   surroundings: boolean;
 }
@@ -43,6 +45,7 @@ export const TIERS: Record<TierName, Tier> = {
     // At half the resolution a pixel is about as wide as two cells.
     grain: { step: 2, slabTiles: 8 },
     tilesPerFrame: 12,
+    metalEvery: 2,
     surroundings: false,
   },
   middle: {
@@ -56,6 +59,7 @@ export const TIERS: Record<TierName, Tier> = {
     puffs: 12,
     grain: FINE_GRAIN,
     tilesPerFrame: 16,
+    metalEvery: 1,
     surroundings: true,
   },
   full: {
@@ -69,6 +73,7 @@ export const TIERS: Record<TierName, Tier> = {
     puffs: 24,
     grain: FINE_GRAIN,
     tilesPerFrame: 24,
+    metalEvery: 1,
     surroundings: true,
   },
 };

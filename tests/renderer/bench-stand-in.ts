@@ -72,10 +72,13 @@ export function standInBench(
       return Promise.resolve();
     },
   });
+  const window = new EventTarget();
   vi.stubGlobal('document', page);
+  vi.stubGlobal('window', window);
   vi.stubGlobal('navigator', {
-    getGamepads: () => (bench.pad === null ? [] : [{ connected: true, mapping: 'standard', ...bench.pad }]),
+    getGamepads: () => (plugged === null ? [] : [{ connected: true, mapping: 'standard', ...plugged }]),
   });
+  let plugged: PadState | null = null;
   const settings = { ...FIRST_HAND_SETTINGS, ...changed };
   const sent: HandEvent[] = [];
   const hand = createHandController(start, performance.now(), limits, (event) => sent.push(event));
@@ -101,7 +104,14 @@ export function standInBench(
     hand,
     sent,
     settings,
-    pad: null,
+    get pad() {
+      return plugged;
+    },
+    set pad(pad) {
+      const isNew = plugged === null && pad !== null;
+      plugged = pad;
+      if (isNew) window.dispatchEvent(new Event('gamepadconnected'));
+    },
     get ended() {
       return ended;
     },
