@@ -45,6 +45,8 @@ void main() {
     colour = mix(texture2D(skinMap, vPlate.xy / plateSpan).rgb, colour, clamp(vCut, 0.0, 1.0));
   } else {
     colour *= mix(0.8, 1.0, clamp(vCut, 0.0, 1.0));
+    // Little light comes down into a kerf.
+    if (abs(vUp) <= 0.5) colour *= mix(1.0, 0.6, clamp(vCut, 0.0, 1.0) * smoothstep(0.0, 1.5, -vPlate.z));
   }
 #ifdef AIR_GAP
   // Between two plates there is air: on every wall a dark joint.
