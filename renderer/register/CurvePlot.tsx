@@ -37,6 +37,8 @@ function drawPoints(points: readonly CurvePoint[], ink: string, ground: string) 
     const ratio = uPlot.pxRatio;
     ctx.save();
     ctx.lineWidth = 1.5 * ratio;
+    // The fitted curve was the last to be drawn, and it is broken.
+    ctx.setLineDash([]);
     ctx.strokeStyle = ink;
     for (const point of points) {
       ctx.beginPath();

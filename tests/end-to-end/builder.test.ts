@@ -182,6 +182,18 @@ test('an instructor builds a drill by keyboard and pointer, is refused an imposs
   }
 });
 
+/** At 200 % the three columns lie below one another, and none over another. */
+async function expectOneBelowTheOther(page: Page): Promise<void> {
+  const before = page.viewportSize();
+  await page.setViewportSize({ width: 640, height: 400 });
+  const columns = ['.builder-form', '.builder-middle', '.builder-right'].map((column) => page.locator(column).boundingBox());
+  const boxes = await Promise.all(columns);
+  const edges = boxes.flatMap((box) => (box === null ? [Number.NaN] : [box.y, box.y + box.height]));
+  expect(edges).toEqual([...edges].sort((a, b) => a - b));
+  for (const box of boxes) expect(box?.height).toBeGreaterThan(200);
+  await page.setViewportSize(before ?? LOOKS[0]);
+}
+
 test('every part of the builder is sound by axe, at two sizes and in both lights', async ({ page }) => {
   test.setTimeout(240_000);
   const folder = temporaryFolder();
@@ -204,6 +216,7 @@ test('every part of the builder is sound by axe, at two sizes and in both lights
       await expect(page.locator('.plan-picture')).toBeInViewport({ ratio: 1 });
       await expect(page.locator('[data-verdict]')).toBeInViewport({ ratio: 1 });
     }
+    await expectOneBelowTheOther(page);
     await page.getByRole('tab', { name: 'Plate', exact: true }).click();
     await setFigure(page, /^Thickness/, '30');
     await verdict(page, 'cannot');
