@@ -1,14 +1,17 @@
 import { useMemo } from 'react';
 import type { ClassView } from '../../electron/contract.ts';
+import { goTo } from '../app/route.ts';
 import { useYard } from '../app/yard-store.ts';
 import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { useSay } from '../text/use-say.ts';
+import { Action } from '../ui/Action.tsx';
 import { money } from '../ui/money.ts';
 import { scoreText } from '../ui/units.ts';
 import { momentText } from './dates.ts';
 import { measureName } from './measure-name.ts';
 import { personText } from './person-text.ts';
+import { useSignedIn } from './signed-in.ts';
 import { type TableColumn, VirtualTable } from './VirtualTable.tsx';
 
 type Line = ClassView['people'][number];
@@ -17,6 +20,7 @@ type Line = ClassView['people'][number];
 export function ClassPeople({ people }: { people: readonly Line[] }) {
   const say = useSay();
   const currency = useYard((state) => state.settings.prices.currency);
+  const addsPeople = useSignedIn((state) => state.me?.person?.role === 'instructor');
   const columns = useMemo((): TableColumn<Line>[] => {
     const figure = (text: string) => <span className="figure">{text}</span>;
     return [
@@ -72,7 +76,14 @@ export function ClassPeople({ people }: { people: readonly Line[] }) {
         {say('class.people')}
       </h2>
       {people.length === 0 ? (
-        <p className="soft">{say('class.people.none')}</p>
+        <>
+          <p className="soft">{say('class.people.none')}</p>
+          {addsPeople && (
+            <Action kind="main" onPress={() => goTo({ at: 'people' })}>
+              {say('class.people.add')}
+            </Action>
+          )}
+        </>
       ) : (
         <VirtualTable
           label={say('class.people')}

@@ -159,6 +159,7 @@ export const deRegisterYard: Record<keyof typeof enRegisterYard, string> = {
   'class.reading': 'Wird zusammengezählt…',
   'class.people': 'Wer geübt hat, und wer nicht weiterkommt',
   'class.people.none': 'Es ist niemand darin.',
+  'class.people.add': 'Azubis anlegen',
   'class.name': 'Azubi',
   'class.last': 'Letzter Lauf',
   'class.never': 'nie',

@@ -156,6 +156,7 @@ export const enRegisterYard = {
   'class.reading': 'Adding up…',
   'class.people': 'Who has practised, and who is stuck',
   'class.people.none': 'There is nobody in it.',
+  'class.people.add': 'Add apprentices',
   'class.name': 'Apprentice',
   'class.last': 'Last run',
   'class.never': 'never',

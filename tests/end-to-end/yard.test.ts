@@ -42,7 +42,10 @@ async function makeFirstInstructor(page: Page): Promise<void> {
 }
 
 async function takeInRoster(page: Page): Promise<void> {
-  await page.getByRole('link', { name: 'People' }).click();
+  // An instructor comes to the class first, and while nobody is in it, that is where they are led on.
+  await page.getByRole('link', { name: 'Class' }).click();
+  await expectSound(page, 'class with nobody in it');
+  await page.getByRole('button', { name: 'Add apprentices' }).click();
   await page.getByRole('button', { name: 'Take in a roster' }).click();
   const file = { name: 'roster.csv', mimeType: 'text/csv', buffer: Buffer.from(ROSTER) };
   const chooser = page.waitForEvent('filechooser');
