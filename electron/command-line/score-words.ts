@@ -85,5 +85,7 @@ function reasonWords(reason: ScoreReason): string {
       return `The score of ${reason.score} is below ${reason.passMark}.`;
     case 'measure-below':
       return `The mark for ${reason.measureId}, ${reason.mark}, is below ${reason.mustReach}.`;
+    case 'far-off':
+      return `${reason.measureId} was far off on ${shown(100 * reason.share)} % of the way.`;
   }
 }

@@ -50,6 +50,11 @@ export function reasonWords(reason: ScoreReason, units: UnitSystem): string {
         mark: markText(reason.mark, reason.mustReach),
         mustReach: reason.mustReach,
       });
+    case 'far-off':
+      return say('review.why.far-off', {
+        measure: measureName(reason.measureId),
+        share: quantity(reason.share, 'share', units),
+      });
   }
 }
 

@@ -24,6 +24,7 @@ export const deReview: Record<keyof typeof enReview, string> = {
   'review.why.not-grooved': 'Auf {length} fehlt die Fuge',
   'review.why.below-pass-mark': '{score} Punkte; {passMark} sind nötig',
   'review.why.measure-below': '{measure}: {mark}; {mustReach} sind nötig',
+  'review.why.far-off': '{measure}: auf {share} des Weges weit daneben',
   'review.lost': '−{marks}',
   'review.traces': 'Verläufe',
   'review.loading': 'Der Lauf wird geholt…',

@@ -22,6 +22,7 @@ export const enReview = {
   'review.why.not-grooved': 'The groove is missing over {length}',
   'review.why.below-pass-mark': 'Score {score}; {passMark} is needed',
   'review.why.measure-below': '{measure}: {mark}; {mustReach} is needed',
+  'review.why.far-off': '{measure}: far off on {share} of the way',
   'review.lost': '−{marks}',
   'review.traces': 'Traces',
   'review.loading': 'Fetching the run…',

@@ -7,7 +7,7 @@ import type { Usage, Wear } from '../physics/wear.ts';
 export const TICK_HZ = 240;
 
 /** Name of the physics. Any change of behaviour changes it; a run made by another one is shown, not re-judged. */
-export const CORE_VERSION = '2.1.0';
+export const CORE_VERSION = '2.2.0';
 
 /** Invented classes of rig, named after the greatest current of their dial in ampere. */
 export type RigId = '40' | '60' | '100';

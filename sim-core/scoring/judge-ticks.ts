@@ -9,6 +9,9 @@ export const EVIDENCE_LIMIT = 12;
 /** Two faults of one kind nearer together than this are one stretch, s. */
 const BRIDGE_S = 0.12;
 
+/** What has lost this much is not merely outside, it is far off. */
+const FAR_LOSS = 0.5;
+
 /** A stretch that costs less than this many marks is not worth pointing at. */
 const LEAST_LOST_MARKS = 0.05;
 
@@ -25,8 +28,18 @@ export interface TickJudge {
   byDistance: number;
 }
 
-/** The share of marks lost, 0 to 1 (1 where no tick counts), and the stretches that lost them, most costly first. */
-export function judgeTicks(input: MeasureInput, judge: TickJudge): { lostShare: number; evidence: Evidence[] } {
+/** What a measure found in the ticks that count. */
+export interface TickJudgement {
+  /** Share of the marks lost, 0 to 1; 1 where no tick counts. */
+  lostShare: number;
+  /** The stretches that lost them, most costly first. */
+  evidence: Evidence[];
+  /** Share of the way, by the millimetre, on which half of what can be lost there or more was lost, 0 to 1. */
+  farOffShare: number;
+}
+
+/** Looks at every tick that counts, one by one. */
+export function judgeTicks(input: MeasureInput, judge: TickJudge): TickJudgement {
   const { trace } = input;
   let count = 0;
   let wayMm = 0;
@@ -35,11 +48,12 @@ export function judgeTicks(input: MeasureInput, judge: TickJudge): { lostShare: 
     count++;
     wayMm += stepMm(input, i);
   }
-  if (count === 0) return { lostShare: 1, evidence: [] };
+  if (count === 0) return { lostShare: 1, evidence: [], farOffShare: 0 };
   const byDistance = wayMm > 0 ? judge.byDistance : 0;
   const bridge = round(BRIDGE_S * TICK_HZ);
   const found: Evidence[] = [];
   let lostShare = 0;
+  let farOffMm = 0;
   let open: Evidence | null = null;
   let worst = 0;
   for (let i = 0; i < trace.ticks; i++) {
@@ -48,6 +62,7 @@ export function judgeTicks(input: MeasureInput, judge: TickJudge): { lostShare: 
     if (!(loss > 0)) continue;
     const cost = loss * ((1 - byDistance) / count + (byDistance > 0 ? (byDistance * stepMm(input, i)) / wayMm : 0));
     lostShare += cost;
+    if (loss >= FAR_LOSS) farOffMm += stepMm(input, i);
     const fault = judge.fault(i);
     if (!open || open.fault !== fault || i - (open.toTick - 1) > bridge) {
       open = { fromTick: i + 1, toTick: i + 1, xMm: 0, yMm: 0, value: 0, unit: judge.unit, fault, lostMarks: 0 };
@@ -63,7 +78,8 @@ export function judgeTicks(input: MeasureInput, judge: TickJudge): { lostShare: 
       open.value = judge.value(i);
     }
   }
-  return { lostShare: lostShare > 1 ? 1 : lostShare, evidence: mostCostly(found) };
+  const farOffShare = wayMm > 0 ? farOffMm / wayMm : 0;
+  return { lostShare: lostShare > 1 ? 1 : lostShare, evidence: mostCostly(found), farOffShare };
 }
 
 /** Puts the most costly first and drops what is too small to point at. */

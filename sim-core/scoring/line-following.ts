@@ -19,7 +19,7 @@ const BESIDE_ZERO_MM = 10;
 export function markLineFollowing(input: MeasureInput): MeasureResult {
   const { trace, drill } = input;
   const allowed = drill.tolerances.offLineMm;
-  const { lostShare, evidence } = judgeTicks(input, {
+  const { lostShare, evidence, farOffShare } = judgeTicks(input, {
     counts: (i) => trace.phase[i] === PHASE.cut && trace.sMm[i] >= drill.leadInMm,
     loss: (i) => lossOutside(abs(trace.offsetMm[i]), 0, allowed, -1, allowed * ZERO_AT_TIMES),
     value: (i) => trace.offsetMm[i],
@@ -33,6 +33,7 @@ export function markLineFollowing(input: MeasureInput): MeasureResult {
     mark,
     band: { low: -allowed, high: allowed, unit: 'mm' },
     evidence: beside ? mostCostly([...evidence, beside]) : evidence,
+    farOffShare,
   };
 }
 

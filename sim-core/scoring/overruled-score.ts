@@ -28,12 +28,18 @@ export function scoreAfterOverruling(score: WeighedScore, overruled: readonly Ov
   return after < 0 ? 0 : after > 100 ? 100 : after;
 }
 
-/** Why a run would not pass with other marks in place; what the metal shows is not changed by a mark. Empty where it passes. */
+/**
+ * Why a run would not pass with other marks in place; what the metal shows is not changed by a mark, and what was far off stands until
+ * somebody marks that measure otherwise. Empty where it passes.
+ */
 export function reasonsAfterOverruling(score: Score, overruled: readonly OverruledMark[], passMark: number): ScoreReason[] {
-  const ofTheMetal = score.reasons.filter(({ kind }) => kind === 'not-severed' || kind === 'not-grooved');
+  const standing = score.reasons.filter((reason) => {
+    if (reason.kind === 'far-off') return !overruled.some(({ measureId }) => measureId === reason.measureId);
+    return reason.kind === 'not-severed' || reason.kind === 'not-grooved';
+  });
   const measures = score.measures.map((measure): MeasureScore => {
     const other = overruled.find(({ measureId }) => measureId === measure.id);
     return other ? { ...measure, mark: other.mark } : measure;
   });
-  return [...ofTheMetal, ...marksReasons(measures, scoreAfterOverruling(score, overruled) + ROUNDING, passMark)];
+  return [...standing, ...marksReasons(measures, scoreAfterOverruling(score, overruled) + ROUNDING, passMark)];
 }

@@ -15,6 +15,9 @@ const DOSE_ZERO_TIMES = 25;
 /** Least dose at full marks, as a share of what the same rig throws back in a contact pierce of this length would be noise, mJ. */
 const DOSE_NOISE_MJ = 1;
 
+/** What came back can cost so much of the measure: a hole that is through, however dirty, is worth more than none. */
+const DOSE_SHARE = 0.7;
+
 /** Share of the measure that a wrong pose while the hole is blind can cost. */
 const POSE_SHARE = 0.6;
 
@@ -71,7 +74,7 @@ export function markPierce(input: MeasureInput): MeasureResult {
   const dose = blowbackMj[until] - blowbackMj[from];
   const right = answer.blowbackMj > DOSE_NOISE_MJ ? answer.blowbackMj : DOSE_NOISE_MJ;
   const times = dose / right;
-  tell('pierce.blowback', from, until, until, times, 'share', lossByRatio(times, DOSE_RIGHT_TIMES, DOSE_ZERO_TIMES));
+  const doseLoss = DOSE_SHARE * lossByRatio(times, DOSE_RIGHT_TIMES, DOSE_ZERO_TIMES);
 
   const motion = PIERCES[start];
   const throughS = answer.throughS ?? motion.rollS;
@@ -111,6 +114,9 @@ export function markPierce(input: MeasureInput): MeasureResult {
       lose('pierce.leaning', i, lean, lossOutside(lean, 0, allowed, -1, 2.5 * allowed), count);
     }
   }
+  // What comes back is brought about by the pose: the two are one mistake, and the graver counts in full.
+  const poseLoss = [...pose.values()].reduce((sum, { loss }) => sum + loss, 0);
+  tell('pierce.blowback', from, until, until, times, 'share', doseLoss > poseLoss ? doseLoss - poseLoss : 0);
   for (const [fault, held] of pose) {
     tell(
       fault,

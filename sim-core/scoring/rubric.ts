@@ -3,7 +3,7 @@ import { clamp, round } from '../math/elementary.ts';
 import { longestUngroovedMm } from './groove-depth.ts';
 import { MEASURES } from './measures.ts';
 import type { PathTrace } from './path-trace.ts';
-import type { MeasureScore, ScoreReason } from './score.ts';
+import type { MeasureResult, MeasureScore, ScoreReason } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 import { longestUncutMm, SEVERED_GAP_MM } from './severance.ts';
 
@@ -27,11 +27,22 @@ const UNSCALED: readonly MeasureId[] = ['severance', 'fault-finding'];
 /** Longest stretch of a groove, mm, that may be missing in a run that passes. */
 const GROOVE_GAP_MM = 4;
 
-/** Marks every measure the rubric names, in its order. */
-export function markMeasures(input: MeasureInput): MeasureScore[] {
+/**
+ * Share of the way on which speed, lean, stand-off or line may be far off in a run that passes. Marks are a mean, and let one habit that is
+ * wrong for most of the way be made up for by all that is right; no instructor would sign for it.
+ */
+const FAR_OFF_SHARE = 0.4;
+
+/** What every measure that the rubric names says, in its order. */
+export function judgeMeasures(input: MeasureInput): MeasureResult[] {
+  return input.drill.rubric.measures.map(({ id }) => MEASURES[id](input));
+}
+
+/** Marks what the measures said, as the rubric weighs it. */
+export function markMeasures(input: MeasureInput, results: readonly MeasureResult[]): MeasureScore[] {
   const worth = handlingWorth(input.trace);
-  return input.drill.rubric.measures.map(({ id, weight, mustReach }) => {
-    const { mark, band, evidence } = MEASURES[id](input);
+  return input.drill.rubric.measures.map(({ id, weight, mustReach }, at) => {
+    const { mark, band, evidence } = results[at];
     const scaled = UNSCALED.includes(id) ? mark : mark * worth;
     return { id, mark: tenth(clamp(scaled, 0, 100)), weight, mustReach: mustReach ?? null, band, evidence };
   });
@@ -64,6 +75,14 @@ export function failReasons(input: MeasureInput, measures: readonly MeasureScore
     if (uncutMm > SEVERED_GAP_MM) reasons.push({ kind: 'not-severed', uncutMm });
   }
   return [...reasons, ...marksReasons(measures, score, rubric.passMark)];
+}
+
+/** What was far off for too much of the way, however good the rest. */
+export function farOffReasons(input: MeasureInput, results: readonly MeasureResult[]): ScoreReason[] {
+  return input.drill.rubric.measures.flatMap(({ id }, at): ScoreReason[] => {
+    const share = results[at].farOffShare ?? 0;
+    return share > FAR_OFF_SHARE ? [{ kind: 'far-off', measureId: id, share }] : [];
+  });
 }
 
 /** Why marks do not pass: the whole is below the pass mark, or a measure below what it must reach. */

@@ -3,7 +3,7 @@ import type { Drill } from '../drill/schema.ts';
 import type { Samples } from '../run/types.ts';
 import { firstThingToChange } from './first-thing-to-change.ts';
 import { pathTrace } from './path-trace.ts';
-import { failReasons, handlingWorth, markMeasures, weighMarks } from './rubric.ts';
+import { failReasons, farOffReasons, handlingWorth, judgeMeasures, markMeasures, weighMarks } from './rubric.ts';
 import type { Score } from './score.ts';
 import type { ScoreContext } from './score-context.ts';
 
@@ -15,9 +15,10 @@ export function scoreRun(drill: Drill, samples: Samples, context: ScoreContext):
   const geometry = pathGeometry(drill.path);
   const trace = pathTrace(drill, geometry, samples, context);
   const input = { drill, geometry, samples, trace, context };
-  const measures = markMeasures(input);
+  const results = judgeMeasures(input);
+  const measures = markMeasures(input, results);
   const score = weighMarks(measures);
-  const reasons = failReasons(input, measures, score);
+  const reasons = [...failReasons(input, measures, score), ...farOffReasons(input, results)];
   const advice = firstThingToChange(measures, {
     purpose: trace.purpose,
     travelledShare: trace.travelledShare,

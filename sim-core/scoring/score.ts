@@ -101,7 +101,8 @@ export type ScoreReason =
   | { kind: 'not-severed'; uncutMm: number }
   | { kind: 'not-grooved'; missingMm: number }
   | { kind: 'below-pass-mark'; score: number; passMark: number }
-  | { kind: 'measure-below'; measureId: MeasureId; mark: number; mustReach: number };
+  | { kind: 'measure-below'; measureId: MeasureId; mark: number; mustReach: number }
+  | { kind: 'far-off'; measureId: MeasureId; share: number };
 
 /** The one thing to change next: a measure, the stretch that shows it best, and what went wrong there. */
 export interface Advice {
@@ -126,4 +127,6 @@ export interface MeasureResult {
   mark: number;
   band: Band | null;
   evidence: Evidence[];
+  /** Of what is judged all along the line: share of the way on which it was far off, 0 to 1. */
+  farOffShare?: number;
 }

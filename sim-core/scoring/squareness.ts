@@ -30,7 +30,7 @@ export function markSquareness(input: MeasureInput): MeasureResult {
     const across = tan((leftDeg - bevelDeg) * RAD_PER_DEG);
     return atan(Math.sqrt(along * along + across * across)) * DEG_PER_RAD;
   };
-  const { lostShare, evidence } = judgeTicks(input, {
+  const { lostShare, evidence, farOffShare } = judgeTicks(input, {
     counts: (i) => trace.phase[i] === PHASE.cut && i >= from,
     loss: (i) => lossOutside(abs(offDeg(i)), 0, allowed, -1, allowed * ZERO_AT_TIMES),
     value: offDeg,
@@ -38,7 +38,7 @@ export function markSquareness(input: MeasureInput): MeasureResult {
     unit: 'deg',
     byDistance: 0.5,
   });
-  return { mark: 100 * (1 - lostShare), band: { low: null, high: allowed, unit: 'deg' }, evidence };
+  return { mark: 100 * (1 - lostShare), band: { low: null, high: allowed, unit: 'deg' }, evidence, farOffShare };
 }
 
 /** Distance of the lean in the travel from what is right there, deg. */

@@ -17,7 +17,7 @@ export function markStandOff(input: MeasureInput): MeasureResult {
   const { standOffMm } = input.samples.columns;
   const { start } = drill;
   const from = start === 'stand-off-pierce' ? trace.departIndex + COMING_DOWN_S * TICK_HZ : 0;
-  const { lostShare, evidence } = judgeTicks(input, {
+  const { lostShare, evidence, farOffShare } = judgeTicks(input, {
     counts: (i) => (trace.phase[i] === PHASE.cut && i >= from) || (start === 'edge' && trace.phase[i] === PHASE.dwell),
     loss: (i) => lossOutside(standOffMm[i], low, high, 0, high + ZERO_ABOVE_MM),
     value: (i) => standOffMm[i],
@@ -25,5 +25,5 @@ export function markStandOff(input: MeasureInput): MeasureResult {
     unit: 'mm',
     byDistance: 0.5,
   });
-  return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'mm' }, evidence };
+  return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'mm' }, evidence, farOffShare };
 }

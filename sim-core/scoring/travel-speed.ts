@@ -27,7 +27,7 @@ export function markTravelSpeed(input: MeasureInput): MeasureResult {
   const grace = under < GRACE_S * TICK_HZ ? under : GRACE_S * TICK_HZ;
   const from = trace.departIndex + grace;
   const to = trace.lastCutIndex - grace;
-  const { lostShare, evidence } = judgeTicks(input, {
+  const { lostShare, evidence, farOffShare } = judgeTicks(input, {
     // Slowing down at the end, to let the bottom of the cut catch up, is right.
     counts: (i) => trace.phase[i] === PHASE.cut && i >= from && i <= to && !(trace.speedMmPerS[i] < low && leadsOut(input, i)),
     loss: (i) => lossOutside(trace.speedMmPerS[i], low, high, low * (1 - ZERO_BELOW_SHARE), zeroAbove),
@@ -36,5 +36,5 @@ export function markTravelSpeed(input: MeasureInput): MeasureResult {
     unit: 'mm/s',
     byDistance: 0.5,
   });
-  return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'mm/s' }, evidence };
+  return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'mm/s' }, evidence, farOffShare };
 }

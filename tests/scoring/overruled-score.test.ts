@@ -42,3 +42,10 @@ test('no mark severs a plate', () => {
   const uncut: Score = { ...SCORE, reasons: [{ kind: 'not-severed', uncutMm: 12 }, ...SCORE.reasons] };
   expect(reasonsAfterOverruling(uncut, speed(100), 70)).toEqual([{ kind: 'not-severed', uncutMm: 12 }]);
 });
+
+test('what was far off stands until that very measure is marked otherwise', () => {
+  const farOff = { kind: 'far-off', measureId: 'travel-speed', share: 0.6 } as const;
+  const off: Score = { ...SCORE, reasons: [farOff] };
+  expect(reasonsAfterOverruling(off, [{ measureId: 'steadiness', mark: 100 }], 50)).toContainEqual(farOff);
+  expect(reasonsAfterOverruling(off, speed(80), 70)).toEqual([]);
+});

@@ -139,7 +139,16 @@ describe('the pierce', () => {
     const marks = [1, 2, 3, 5, 10, 20, 26].map((doses) => measure(scoreTold(rolling, pierced(doses)), 'pierce').mark);
     expect(marks[0]).toBe(100);
     for (let i = 1; i < marks.length; i++) expect(marks[i]).toBeLessThan(marks[i - 1]);
-    expect(marks.at(-1)).toBe(0);
+    expect(marks.at(-1), 'a hole that is through, however dirty, is worth more than none').toBe(30);
+  });
+
+  test('a torch held too near and what comes of it are one mistake', () => {
+    const onThePlate = { standOffMm: (t: number) => (t < 1 ? 0 : 1.5) };
+    const { mark, evidence } = measure(scoreTold(rolling, pierced(26, onThePlate)), 'pierce');
+    expect(mark).toBe(30);
+    expect(evidence.map(({ fault }) => fault).sort()).toEqual(['pierce.blowback', 'pierce.too-low']);
+    expect(evidence.reduce((sum, { lostMarks }) => sum + lostMarks, 0)).toBeCloseTo(70, 6);
+    expect(measure(scoreTold(rolling, pierced(1, onThePlate)), 'pierce').mark).toBeLessThan(60);
   });
 
   test.each<[string, string, Partial<Told>]>([
