@@ -4,10 +4,13 @@ import { windowOfDrill } from '../../../sim-core/index.ts';
 import { keptScore } from './kept-runs.ts';
 import { type RankCorrelation, rankCorrelation } from './rank-correlation.ts';
 import { type SyntheticHand, skillOn } from './skill-vector.ts';
-import { skilledScript } from './skilled-script.ts';
+import { skilledScript, skillToday } from './skilled-script.ts';
 
-/** Every so manieth hand does each drill a second time, on another day. */
-const AGAIN_EVERY = 4;
+/**
+ * Every so manieth hand does each drill a second time, on another day. Odd, as the hands' means are a sequence in base 2: every fourth hand
+ * has a mean between 0.50 and 0.73, and of hands that are nearly alike no score could be repeated.
+ */
+const AGAIN_EVERY = 5;
 
 /** Seeds of a hand's first and second day: its tremor, the day's errors, and the chance in the core. */
 const firstDay = (hand: SyntheticHand): number => 1000 + hand.number;
@@ -19,6 +22,8 @@ export interface RankedDrill extends RankCorrelation {
   /** Of the hands that did it twice: how many, and one day's score as a measure of the hand, absolute agreement. */
   twice: number;
   icc21: number | null;
+  /** The same of what the hands themselves were on these two days: no score that tells a day's skill without fail comes higher. */
+  icc21OfHands: number | null;
   /** Share of the hands with 99 marks or more, and with 1 or less: there the score tells nobody from another. */
   atTop: number;
   atBottom: number;
@@ -28,6 +33,8 @@ interface Scored {
   skill: number;
   score: number;
   again: number | null;
+  /** How skilled it was on the days on which it did the drill. */
+  onDays: number[];
 }
 
 /** Every hand on every drill, hand by hand, so that a campaign that is cut short has done all drills alike. */
@@ -43,8 +50,11 @@ export function rankDrills(
     for (const { drill, window, of } of scored) {
       const onDay = (day: number): number =>
         keptScore({ drill, script: skilledScript(hand, drill, window, { counter: day }), seed: day, persists: true }).score;
-      const again = hand.number % AGAIN_EVERY === 0 ? onDay(secondDay(hand)) : null;
-      of.push({ skill: skillOn(drill, hand.skill), score: onDay(firstDay(hand)), again });
+      const twice = hand.number % AGAIN_EVERY === 0;
+      const again = twice ? onDay(secondDay(hand)) : null;
+      const days = twice ? [firstDay(hand), secondDay(hand)] : [firstDay(hand)];
+      const onDays = days.map((day) => skillOn(drill, skillToday(hand, { counter: day })));
+      of.push({ skill: skillOn(drill, hand.skill), score: onDay(firstDay(hand)), again, onDays });
     }
   }
   const random = { counter: seed };
@@ -52,12 +62,14 @@ export function rankDrills(
     const skills = of.map(({ skill }) => skill);
     const scores = of.map(({ score }) => score);
     const days = of.flatMap(({ score, again }) => (again === null ? [] : [[score, again]]));
+    const ofHands = of.flatMap(({ onDays }) => (onDays.length > 1 ? [onDays] : []));
     return {
       drillId: drill.id,
       hands: of.length,
       ...rankCorrelation(skills, scores, random),
       twice: days.length,
       icc21: days.length < 2 ? null : intraclassCorrelation(days).icc21,
+      icc21OfHands: ofHands.length < 2 ? null : intraclassCorrelation(ofHands).icc21,
       atTop: scores.filter((score) => score >= 99).length / of.length,
       atBottom: scores.filter((score) => score <= 1).length / of.length,
     };

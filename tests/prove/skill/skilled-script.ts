@@ -3,7 +3,7 @@ import { type HandWindow, speedMmPerS } from '../../../sim-core/hand/hand-window
 import { type Move, withHabits, withSteps } from '../../../sim-core/hand/script-edits.ts';
 import { type Drill, type HandScript, pathGeometry, referenceHand } from '../../../sim-core/index.ts';
 import { nextNormal, type RandomState } from '../../../sim-core/math/random.ts';
-import { SKILLS, type Skill, type SyntheticHand } from './skill-vector.ts';
+import { SKILLS, type Skill, type SkillVector, type SyntheticHand } from './skill-vector.ts';
 
 /**
  * Where somebody without a skill stands: so many times the drill's own tolerance off. A hand with 0.6 of a skill is then just
@@ -59,6 +59,12 @@ export function skilledScript(hand: SyntheticHand, drill: Drill, window: HandWin
   steps = ending(steps, drill, lacks.finish, bents.finish);
   steps = paced(steps, drill, window, lacks.speed, bents.speed, random);
   return withHabits({ ...withSteps(good, steps), name: `Hand ${hand.number + 1}` }, habits(good, drill, lacks, bents.line));
+}
+
+/** How skilled a hand is on one day, which no score of that day can tell it apart from. */
+export function skillToday(hand: SyntheticHand, random: RandomState): SkillVector {
+  const lacks = lacksToday(hand, random);
+  return Object.fromEntries(SKILLS.map((one) => [one, 1 - lacks[one]])) as SkillVector;
 }
 
 function lacksToday({ skill }: SyntheticHand, random: RandomState): Lacks {
