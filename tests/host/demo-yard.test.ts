@@ -158,7 +158,7 @@ test('what a power cut left of unpacking or removing is no demo yard, and is tid
 
 test.each([
   ['cut short', (bytes: Buffer) => bytes.subarray(0, bytes.length - 1000)],
-  ['with a byte changed', (bytes: Buffer) => Buffer.from(bytes).fill(0x55, bytes.length / 2, bytes.length / 2 + 4)],
+  ['with a byte changed', (bytes: Buffer) => Buffer.from(bytes).fill(0x55, bytes.length >> 1, (bytes.length >> 1) + 4)],
   ['with a head and no body', (bytes: Buffer) => bytes.subarray(0, bytes.indexOf(0x0a) + 1)],
 ])('a demo yard file %s is refused in one sentence, and the own yard goes on', async (_what, change) => {
   const demoYardFile = path.join(temporaryFolder(), 'damaged');
