@@ -7,13 +7,18 @@ const ON_THE_WAY: ReadonlySet<string> = new Set([
   'lower-cutting',
   'raise-cutting',
   'upright',
+  'cross-gap',
   'finish',
   'close',
 ]);
 /** Steps in which the hand is sent back to where the metal was last cut, and how far behind the hand that is, mm. */
 const BACK_MM: Partial<Record<string, number>> = { 'cut-lost': 6, 'arc-out': 1 };
-/** The mark waits for a hand that falls behind by this: whoever catches up with it in one go is not much too fast. */
+/**
+ * The mark waits for a hand that falls behind by this: whoever catches up with it in one go is not much too fast. An eye and a hand
+ * need a moment to follow, in which a fast mark has gone farther.
+ */
 const LEAD_MM = 4;
+const LEAD_S = 0.35;
 /** It goes no farther past the end than a hand has to, mm. */
 const PAST_END_MM = 6;
 
@@ -28,6 +33,7 @@ export function createPace(speedMmPerS: number, lengthMm: number): Pace {
   let backMm: number | null = null;
   let farthestMm = 0;
   let lastS = Number.NaN;
+  const leadMm = Math.max(LEAD_MM, speedMmPerS * LEAD_S);
   return {
     at(step, seconds, handAlongMm) {
       const elapsed = Number.isNaN(lastS) ? 0 : Math.max(0, seconds - lastS);
@@ -45,7 +51,7 @@ export function createPace(speedMmPerS: number, lengthMm: number): Pace {
       }
       farthestMm = handAlongMm;
       const went = (placeMm ?? handAlongMm) + (placeMm === null ? 0 : speedMmPerS * elapsed);
-      placeMm = Math.min(went, handAlongMm + LEAD_MM, lengthMm + PAST_END_MM);
+      placeMm = Math.min(went, handAlongMm + leadMm, lengthMm + PAST_END_MM);
       return placeMm;
     },
   };
