@@ -153,7 +153,8 @@ export const deReview: Record<keyof typeof enReview, string> = {
   'advice.spark-angle.too-steep': 'Die Funken fallen fast gerade nach unten. Fahr schneller, bis sie {band} geneigt sind.',
   'advice.spark-angle.none-below':
     'Unten kamen keine Funken heraus. Halt an, sobald sie hochfliegen, und warte, bis sie durchkommen.',
-  'advice.squareness.leaning': 'Halte den Brenner senkrecht: Hier war er {value} geneigt.',
+  'advice.squareness.leaning':
+    'Halte den Brenner senkrecht, oder so geneigt, wie die Übung es verlangt: Hier lag er {value} daneben.',
   'advice.stand-off.too-high': 'Halte die Spitze näher: Richtig ist {band}; hier waren es {value}.',
   'advice.stand-off.too-low': 'Halte die Spitze etwas höher: Richtig ist {band}; hier waren es {value}.',
   'advice.line-following.off-line': 'Bleib auf dem Kreidestrich: Hier warst du {value} daneben.',

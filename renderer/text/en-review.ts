@@ -148,7 +148,7 @@ export const enReview = {
   'advice.spark-angle.too-flat': 'The sparks trail too far behind. Slow down until they lean {band}.',
   'advice.spark-angle.too-steep': 'The sparks fall almost straight down. Move faster until they lean {band}.',
   'advice.spark-angle.none-below': 'No sparks came out below. Stop as soon as they fly up, and wait until they come through.',
-  'advice.squareness.leaning': 'Hold the torch upright: here it leaned {value}.',
+  'advice.squareness.leaning': 'Hold the torch upright, or leaned as the drill asks: here it was {value} off.',
   'advice.stand-off.too-high': 'Keep the tip closer: right is {band}; here it was {value}.',
   'advice.stand-off.too-low': 'Keep the tip a little higher: right is {band}; here it was {value}.',
   'advice.line-following.off-line': 'Stay on the chalk line: here you were {value} beside it.',
