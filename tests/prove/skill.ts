@@ -45,7 +45,7 @@ keepEvidence(
       'Skill is the mean of the eight skills of a hand, weighted by what the drill marks (tests/prove/skill/skill-vector.ts). Which measure asks for which skill was set before any score was looked at.',
       'After a first look at 40 hands on seven drills the hands, not the skill, were put right: they strike again where the arc goes out, at the end they err by as many tolerances on either side, and an error that a drill cannot show (the trigger held on over the edge, a torch too near that may be dragged, a pause left early that is shorter than a reaction) is made on its other side.',
       'Drills with a fault to be found are left out of the ranking: what is named there is scored, not the hand. The rig check is always right, the radius arm always set right.',
-      'A hand varies from day to day, so that its scores cannot be the same: icc21OfHands is the agreement of what the hands themselves were on the two days, and bounds icc21. Who does a drill twice is every fifth hand; it was every fourth, whose means all lie between 0.50 and 0.73.',
+      "A hand varies from day to day, so that its scores cannot be the same: icc21OfHands is the agreement of what the hands themselves were on the two days; a score that tells a day's skill without fail comes about as high, and more only by chance or where it spreads weak hands wider. Who does a drill twice is every fifth hand; it was every fourth, whose means all lie between 0.50 and 0.73.",
       'Errors, their run-to-run variation and the spread of skills are estimates, no measurement of people.',
     ],
   },

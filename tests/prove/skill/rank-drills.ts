@@ -22,7 +22,7 @@ export interface RankedDrill extends RankCorrelation {
   /** Of the hands that did it twice: how many, and one day's score as a measure of the hand, absolute agreement. */
   twice: number;
   icc21: number | null;
-  /** The same of what the hands themselves were on these two days: no score that tells a day's skill without fail comes higher. */
+  /** The same of what the hands themselves were on these two days: about what a score comes to that tells a day's skill without fail. */
   icc21OfHands: number | null;
   /** Share of the hands with 99 marks or more, and with 1 or less: there the score tells nobody from another. */
   atTop: number;
