@@ -28,6 +28,7 @@ import { quantity, thickness } from '../ui/units.ts';
 import { useTitle } from '../ui/use-title.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { ArcState } from './ArcState.tsx';
+import { BenchStands, useBenchEye } from './BenchStands.tsx';
 import { CuePanel } from './CuePanel.tsx';
 import { cuesFor } from './cues-for.ts';
 import { DrillCard } from './DrillCard.tsx';
@@ -101,7 +102,8 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
   const [choices, setChoices] = useState(() => neutralChoices(drill));
   const me = useSignedIn((state) => state.me);
   const sealed = me?.rolesBind === true && me.person?.role === 'apprentice' && marksAreSealed(drill);
-  const cutting = useCutting(drill, drillHash, assignmentId, stage, progress, scene, sealed);
+  const eye = useBenchEye(scene);
+  const cutting = useCutting(drill, drillHash, assignmentId, stage, progress, scene, sealed, eye.move);
   const pointerHeld = useHeldPointer(stage);
   const { phase, source, window: speedWindow, step } = cutting;
   const sound = useSound(source, phase === 'cutting' && !cutting.held);
@@ -121,7 +123,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
   useTitle(drill.title);
 
   return (
-    <div className="bench" data-phase={phase} data-step={step} data-tier={tier ?? ''}>
+    <div className="bench" data-phase={phase} data-step={step} data-tier={tier ?? ''} data-eye={eye.station}>
       <header className="bench-head">
         <Action kind="quiet" onPress={() => goTo({ at: 'home' })}>
           {phase === 'cutting' ? say('bench.leave') : say('bench.back')}
@@ -204,6 +206,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
           )}
           {/* biome-ignore lint/a11y/noNoninteractiveTabindex: the stage takes the keys that move the torch */}
           <div className="bench-stage" ref={stage} tabIndex={0} role="application" aria-label={say('bench.stage')} />
+          {phase === 'cutting' && <BenchStands eye={eye} stage={stage} />}
           {source && (
             <div className="stage-signs">
               <ArcState source={source} sound={sound} scene={scene} frame={stage} units={units} />

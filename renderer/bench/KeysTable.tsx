@@ -3,7 +3,7 @@ import { controlWords } from '../input/control-names.ts';
 import type { TextKey } from '../text/en.ts';
 import { isTextKey, say } from '../text/say.ts';
 
-const ROWS = ['move', 'height', 'lean', 'trigger', 'set-speed', 'fine', 'mute', 'end'] as const;
+const ROWS = ['move', 'height', 'lean', 'trigger', 'set-speed', 'fine', 'view', 'head', 'mute', 'end'] as const;
 const DEVICES = ['mouse', 'keyboard', 'gamepad', 'pen'] as const;
 
 function cell(row: string, device: string, controls: Record<string, string>): string {

@@ -5,6 +5,7 @@ import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble, tellWords, useYard } from '../app/yard-store.ts';
 import { attachHand } from '../input/attach-hand.ts';
+import type { EyeMove } from '../input/eye-place.ts';
 import { createHandController, type HandController, type HandDevice } from '../input/hand-controller.ts';
 import { type HandSetup, handSetup, runScale, takesTorch } from '../input/hand-setup.ts';
 import { handOver, UNKEPT_RUN_ID } from '../review/fresh-run.ts';
@@ -85,6 +86,7 @@ export function useCutting(
   scene: SceneHandle,
   /** An assessment: no guess, and no marks before the decision. */
   sealed: boolean,
+  onEye: (move: EyeMove, byMm: number) => void,
 ): Cutting {
   const [phase, setPhase] = useState<CuttingPhase>('card');
   const [window, setWindow] = useState<SpeedWindow | null>(null);
@@ -281,10 +283,10 @@ export function useCutting(
     const detach = attachHand(
       element,
       at.hand,
-      (x, y, height) => scene.plateFromScreen(x, y, height),
+      (x, y, height) => scene.handFromScreen(x, y, height),
       FIRST_SET_SPEED_MM_PER_S,
       at.setup,
-      { onEnd: end, onSetSpeed: setSetSpeed, onPad, onLockRefused: () => tellWords(say('hand.lock-refused')) },
+      { onEnd: end, onSetSpeed: setSetSpeed, onPad, onEye, onLockRefused: () => tellWords(say('hand.lock-refused')) },
     );
     const stopRumble = feelRun(source, at.setup.settings);
     const onHidden = () => {
@@ -298,7 +300,7 @@ export function useCutting(
     };
     element.focus({ preventScroll: true });
     return () => at.detach();
-  }, [phase, source, stage, scene, end, hold]);
+  }, [phase, source, stage, scene, end, hold, onEye]);
 
   const step = useGuide(drill, window, source, phase === 'cutting', progress, end);
 

@@ -1,3 +1,4 @@
+import type { EyeMove } from './eye-place.ts';
 import { connectedPad, createGamepadHand } from './gamepad-hand.ts';
 import { actionsByKey } from './hand-actions.ts';
 import type { HandController } from './hand-controller.ts';
@@ -22,6 +23,8 @@ export interface HandEvents {
   onEnd(): void;
   onSetSpeed(mmPerS: number): void;
   onPad(connected: boolean): void;
+  /** The head is to move, not the torch. */
+  onEye(move: EyeMove, byMm: number): void;
   /** The browser does not hold the pointer, and a measured mouse needs that. */
   onLockRefused(): void;
 }
@@ -77,7 +80,7 @@ export function attachHand(
     { actions: actionsByKey(settings), leansOnly: leansWith === 'keyboard' },
     events,
   );
-  const pad = createGamepadHand(hand, { ...settings, leansOnly: leansWith === 'gamepad' }, events.onEnd);
+  const pad = createGamepadHand(hand, { ...settings, leansOnly: leansWith === 'gamepad' }, events);
   const abort = new AbortController();
   const { signal } = abort;
   const locked = () => document.pointerLockElement === stage;

@@ -1,3 +1,4 @@
+import type { EyeMove } from './eye-place.ts';
 import { buttonOf, PAD_ACTIONS, type PadAction } from './hand-actions.ts';
 import type { HandController } from './hand-controller.ts';
 import { STILL } from './hand-event.ts';
@@ -16,6 +17,9 @@ const FINE = 0.25;
 /** The trigger is an arc trigger: on from half way, off again below a third, so that it does not chatter. */
 const TRIGGER_ON = 0.5;
 const TRIGGER_OFF = 0.33;
+const HEAD_MOVES = ['head-left', 'head-right', 'head-up', 'head-down'] as const;
+/** The head goes so far at each reading of a button that is held, mm. */
+const HEAD_MM = 1;
 
 /** Stick deflection without its dead zone, 0 to 1 in its own direction, squared so that slow movement is easy to hold. */
 export function stick(x: number, y: number, deadZone: number): { x: number; y: number } {
@@ -42,7 +46,11 @@ export interface GamepadHand {
 }
 
 /** One stick moves, the other leans; the triggers tell how far they are pulled, and height goes as fast as that says. */
-export function createGamepadHand(hand: HandController, setup: GamepadSetup, onEnd: () => void): GamepadHand {
+export function createGamepadHand(
+  hand: HandController,
+  setup: GamepadSetup,
+  { onEnd, onEye }: { onEnd(): void; onEye(move: EyeMove, byMm: number): void },
+): GamepadHand {
   const { padDeadZone, padMoves, leansOnly } = setup;
   const buttons = Object.fromEntries(
     PAD_ACTIONS.map((action) => [action, buttonOf(action, { keys: {}, padButtons: setup.padButtons })]),
@@ -119,6 +127,8 @@ export function createGamepadHand(hand: HandController, setup: GamepadSetup, onE
         hand.place(atMs, { trigger }, 'gamepad');
       }
       if (pressed(pad, 'upright')) hand.rollUpright(atMs, 'gamepad');
+      if (pressed(pad, 'view')) onEye('view', 0);
+      for (const move of HEAD_MOVES) if (pad.buttons[buttons[move]]?.pressed) onEye(move, HEAD_MM);
       if (pressed(pad, 'end')) onEnd();
     },
   };

@@ -17,6 +17,11 @@ export const KEY_DEFAULTS = {
   latch: ['KeyL'],
   'set-speed-up': ['Period'],
   'set-speed-down': ['Comma'],
+  view: ['KeyV'],
+  'head-left': ['KeyJ'],
+  'head-right': ['KeyK'],
+  'head-up': ['KeyI'],
+  'head-down': ['KeyN'],
   end: ['KeyE'],
 } as const satisfies Record<string, readonly string[]>;
 export type KeyAction = keyof typeof KEY_DEFAULTS;
@@ -30,6 +35,11 @@ export const PAD_DEFAULTS = {
   upright: 11,
   fine: 5,
   latch: 3,
+  view: 2,
+  'head-up': 12,
+  'head-down': 13,
+  'head-left': 14,
+  'head-right': 15,
   end: 9,
 } as const satisfies Record<string, number>;
 export type PadAction = keyof typeof PAD_DEFAULTS;

@@ -1,3 +1,4 @@
+import { type EyeMove, isEyeMove } from './eye-place.ts';
 import type { KeyAction } from './hand-actions.ts';
 import type { HandController } from './hand-controller.ts';
 import { STILL, sameRate } from './hand-event.ts';
@@ -8,6 +9,8 @@ const RAISE_MM_PER_S = 6;
 const LEAN_DEG_PER_S = 24;
 /** Shift makes every movement this much finer. */
 const FINE = 0.25;
+/** The head goes so far at each press, and at each repeat of a key that is held, mm. */
+const HEAD_MM = 10;
 
 export interface KeyboardHand {
   /** True when the key was one of the bench's. */
@@ -29,7 +32,7 @@ export function createKeyboardHand(
   hand: HandController,
   startSpeedMmPerS: number,
   { actions, leansOnly }: KeyboardSetup,
-  events: { onEnd(): void; onSetSpeed(mmPerS: number): void },
+  events: { onEnd(): void; onSetSpeed(mmPerS: number): void; onEye(move: EyeMove, byMm: number): void },
 ): KeyboardHand {
   // By code, not by action: of two keys for one thing the second may still be held when the first is let go.
   const held = new Map<string, KeyAction>();
@@ -79,7 +82,9 @@ export function createKeyboardHand(
       }
       if (action === 'set-speed-up') changeSetSpeed(1, atMs, fine);
       else if (action === 'set-speed-down') changeSetSpeed(-1, atMs, fine);
-      else if (repeat) return true;
+      else if (isEyeMove(action)) {
+        if (!repeat || action !== 'view') events.onEye(action, HEAD_MM);
+      } else if (repeat) return true;
       else if (action === 'trigger') {
         latched = false;
         hand.place(atMs, { trigger: true }, 'keyboard');

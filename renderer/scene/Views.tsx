@@ -2,7 +2,7 @@ import { useFrame, useThree } from '@react-three/fiber';
 import { type RefObject, useEffect, useMemo, useRef } from 'react';
 import { Color, PerspectiveCamera } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
-import { applyPose, BENCH_FOV_DEG, followUnder, type Station, stationPose, type UnderEye, underPose } from './cameras.ts';
+import { applyPose, BENCH_FOV_DEG, followUnder, shiftedPose, stationPose, type UnderEye, underPose } from './cameras.ts';
 import { lineHeading } from './line-heading.ts';
 import type { RunSource } from './run-source.ts';
 import type { SceneHandle } from './scene-handle.ts';
@@ -29,12 +29,12 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
   const invalidate = useThree((state) => state.invalidate);
   const scene = useThree((state) => state.scene);
   const main = useMemo(() => new PerspectiveCamera(BENCH_FOV_DEG, 1.6, 5, 20000), []);
+  const hands = useMemo(() => new PerspectiveCamera(BENCH_FOV_DEG, 1.6, 5, 20000), []);
   const under = useMemo(() => new PerspectiveCamera(34, 1.4, 5, 20000), []);
   const eye = useRef<UnderEye>({ xMm: Number.NaN, yMm: 0, headingRad: 0 });
   const rects = useRef<ViewRects | null>(null);
   const controls = useRef<OrbitControls | null>(null);
   const placed = useRef(0);
-  const station = useRef<Station>('operator');
   const playing = useRef(false);
   const { lengthMm, widthMm, thicknessMm } = source.setup;
 
@@ -62,8 +62,7 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
   }, [free, main, mainFrame, invalidate, lengthMm, widthMm]);
 
   useEffect(() => {
-    handle.goTo = (next) => {
-      station.current = next;
+    handle.placeEye = () => {
       placed.current = 0;
       invalidate();
     };
@@ -78,6 +77,7 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
       invalidate();
     };
     handle.camera = main;
+    handle.handCamera = hands;
     handle.mainRect = () => rects.current?.client('main') ?? null;
     handle.redraw = () => invalidate();
     handle.picture = () => {
@@ -97,8 +97,9 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
     };
     return () => {
       handle.camera = null;
+      handle.handCamera = null;
     };
-  }, [handle, main, invalidate, gl, scene]);
+  }, [handle, main, hands, invalidate, gl, scene]);
 
   useFrame((state, delta) => {
     // A scene that stood still tells nothing about how fast it can be drawn.
@@ -112,7 +113,8 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
       if (placed.current !== aspect) {
         // A resized window keeps a camera that the person has moved.
         if (placed.current === 0 || !free) {
-          const pose = stationPose(station.current, lengthMm, widthMm, aspect);
+          const { station, rightMm, upMm } = handle.eye;
+          const pose = shiftedPose(stationPose(station, lengthMm, widthMm, aspect), rightMm, upMm);
           applyPose(main, pose);
           controls.current?.target.set(...pose.target);
           controls.current?.update();
@@ -120,6 +122,9 @@ export function Views({ source, line, mainFrame, underFrame, free, handle, onFra
         placed.current = aspect;
         main.aspect = aspect;
         main.updateProjectionMatrix();
+        applyPose(hands, stationPose('operator', lengthMm, widthMm, aspect));
+        hands.aspect = aspect;
+        hands.updateProjectionMatrix();
       }
       // The lamps see the same in both views: one drawing of the shadows is enough.
       gl.shadowMap.autoUpdate = false;

@@ -53,6 +53,13 @@ export function stationPose(station: Station, lengthMm: number, widthMm: number,
   }
 }
 
+/** The same place to look at, from an eye that has gone to its right and up, mm. */
+export function shiftedPose({ eye, target }: CameraPose, rightMm: number, upMm: number): CameraPose {
+  const [x, y] = [target[0] - eye[0], target[1] - eye[1]];
+  const far = Math.hypot(x, y) || 1;
+  return { eye: [eye[0] + (y / far) * rightMm, eye[1] - (x / far) * rightMm, eye[2] + upMm], target };
+}
+
 export function applyPose(camera: PerspectiveCamera, pose: CameraPose): void {
   camera.up.set(0, 0, 1);
   camera.position.set(...pose.eye);

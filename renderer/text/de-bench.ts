@@ -197,6 +197,8 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'cue.still': 'steht',
   'cue.off': 'Keine Hilfen in diesem Versuch. Achte auf das Metall.',
 
+  'bench.look-from': 'Von wo du hinsiehst',
+
   'keys.title': 'Tasten und Bedienung',
   'keys.action': 'Was',
   'keys.mouse': 'Maus',
@@ -230,6 +232,14 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'keys.fine.mouse': 'Umschalt und Mausrad',
   'keys.fine.keyboard': 'Umschalt mit jeder davon',
   'keys.fine.gamepad': '{finePad} gehalten',
+  'keys.view': 'Von woanders hinsehen',
+  'keys.view.mouse': 'Die Knöpfe unten am Blech',
+  'keys.view.keyboard': '{viewKeys}',
+  'keys.view.gamepad': '{viewPad}',
+  'keys.view.pen': 'Die Knöpfe unten am Blech',
+  'keys.head': 'Kopf bewegen',
+  'keys.head.keyboard': '{headLeftKey}, {headRightKey}, {headUpKey}, {headDownKey}',
+  'keys.head.gamepad': '{headLeftPad}, {headRightPad}, {headUpPad}, {headDownPad}',
   'keys.end': 'Lauf beenden',
   'keys.end.mouse': 'Der Knopf „Lauf beenden“',
   'keys.end.keyboard': '{endKeys}',

@@ -141,6 +141,11 @@ export const deInput: Record<keyof typeof enInput, string> = {
   'action.set-speed-up': 'Geschwindigkeit höher',
   'action.set-speed-down': 'Geschwindigkeit niedriger',
   'action.fine': 'Feine Bewegung',
+  'action.view': 'Von woanders hinsehen',
+  'action.head-left': 'Kopf nach links',
+  'action.head-right': 'Kopf nach rechts',
+  'action.head-up': 'Kopf nach oben',
+  'action.head-down': 'Kopf nach unten',
   'action.end': 'Lauf beenden',
 
   'keys.or': 'oder',

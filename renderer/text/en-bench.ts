@@ -192,6 +192,8 @@ export const enBench = {
   'cue.still': 'still',
   'cue.off': 'No cues in this attempt. Watch the metal.',
 
+  'bench.look-from': 'Where you look from',
+
   'keys.title': 'Keys and controls',
   'keys.action': 'What',
   'keys.mouse': 'Mouse',
@@ -225,6 +227,14 @@ export const enBench = {
   'keys.fine.mouse': 'Shift and wheel',
   'keys.fine.keyboard': 'Shift with any of them',
   'keys.fine.gamepad': '{finePad} held',
+  'keys.view': 'Look from another place',
+  'keys.view.mouse': 'The buttons at the foot of the plate',
+  'keys.view.keyboard': '{viewKeys}',
+  'keys.view.gamepad': '{viewPad}',
+  'keys.view.pen': 'The buttons at the foot of the plate',
+  'keys.head': 'Move your head',
+  'keys.head.keyboard': '{headLeftKey}, {headRightKey}, {headUpKey}, {headDownKey}',
+  'keys.head.gamepad': '{headLeftPad}, {headRightPad}, {headUpPad}, {headDownPad}',
   'keys.end': 'End the run',
   'keys.end.mouse': 'The button “End the run”',
   'keys.end.keyboard': '{endKeys}',

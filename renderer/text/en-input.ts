@@ -139,6 +139,11 @@ export const enInput = {
   'action.set-speed-up': 'Set speed up',
   'action.set-speed-down': 'Set speed down',
   'action.fine': 'Fine movement',
+  'action.view': 'Look from another place',
+  'action.head-left': 'Head left',
+  'action.head-right': 'Head right',
+  'action.head-up': 'Head up',
+  'action.head-down': 'Head down',
   'action.end': 'End the run',
 
   'keys.or': 'or',

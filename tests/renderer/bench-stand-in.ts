@@ -23,6 +23,9 @@ const MEASURED: Omit<KeptHandScale, 'device'> = {
   restTiltYDeg: 0,
 };
 
+/** Of what a device may tell beside movement, nothing is looked at. */
+export const NO_EVENTS = { onEnd: () => undefined, onSetSpeed: () => undefined, onEye: () => undefined };
+
 /** The stage of a bench with the page's real listeners on it, and a clock that only the test moves. */
 export interface BenchStandIn {
   readonly hand: HandController;
@@ -97,6 +100,7 @@ export function standInBench(
       },
       onSetSpeed: () => undefined,
       onPad: () => undefined,
+      onEye: () => undefined,
       onLockRefused: () => undefined,
     },
   );

@@ -20,6 +20,7 @@ import { createKeyboardHand } from '../../renderer/input/keyboard-hand.ts';
 import { createRumbleWatch, type Rumble, type RumbleView } from '../../renderer/input/pad-rumble.ts';
 import { createPointerHand } from '../../renderer/input/pointer-hand.ts';
 import { isTextKey } from '../../renderer/text/say.ts';
+import { NO_EVENTS } from './bench-stand-in.ts';
 
 let sent: HandEvent[];
 let hand: HandController;
@@ -79,24 +80,14 @@ describe('bindings', () => {
 
   test('a key of one’s own does what the old one did, and the old one nothing', () => {
     const actions = actionsByKey({ ...FIRST_HAND_SETTINGS, keys: { 'move-right': ['KeyX'] } });
-    const keyboard = createKeyboardHand(
-      hand,
-      10,
-      { actions, leansOnly: false },
-      { onEnd: () => undefined, onSetSpeed: () => undefined },
-    );
+    const keyboard = createKeyboardHand(hand, 10, { actions, leansOnly: false }, NO_EVENTS);
     expect(keyboard.down('ArrowRight', 0, false, false)).toBe(false);
     expect(keyboard.down('KeyX', 0, false, false)).toBe(true);
     expect(hand.poseAt(1000).xMm).toBeCloseTo(10, 9);
   });
 
   test('of two keys for one thing, letting go of one leaves the other', () => {
-    const keyboard = createKeyboardHand(
-      hand,
-      10,
-      { actions: actionsByKey(FIRST_HAND_SETTINGS), leansOnly: false },
-      { onEnd: () => undefined, onSetSpeed: () => undefined },
-    );
+    const keyboard = createKeyboardHand(hand, 10, { actions: actionsByKey(FIRST_HAND_SETTINGS), leansOnly: false }, NO_EVENTS);
     keyboard.down('KeyR', 0, false, false);
     keyboard.down('PageUp', 0, false, false);
     keyboard.up('KeyR', 1000, false);
@@ -106,7 +97,7 @@ describe('bindings', () => {
 
 describe('gamepad', () => {
   const gamepad = (setup: Partial<typeof FIRST_HAND_SETTINGS> & { leansOnly?: boolean } = {}, onEnd = () => undefined) =>
-    createGamepadHand(hand, { ...FIRST_HAND_SETTINGS, leansOnly: false, ...setup }, onEnd);
+    createGamepadHand(hand, { ...FIRST_HAND_SETTINGS, leansOnly: false, ...setup }, { ...NO_EVENTS, onEnd });
 
   test('the dead zone is as it is set', () => {
     gamepad({ padDeadZone: 0.3 }).poll(pad([0.28, 0, 0, 0]), 0);
@@ -177,18 +168,13 @@ describe('gamepad', () => {
 
 describe('two hands', () => {
   test('keys that would move lean, at the pace of a lean', () => {
-    const keyboard = createKeyboardHand(
-      hand,
-      10,
-      { actions: actionsByKey(FIRST_HAND_SETTINGS), leansOnly: true },
-      { onEnd: () => undefined, onSetSpeed: () => undefined },
-    );
+    const keyboard = createKeyboardHand(hand, 10, { actions: actionsByKey(FIRST_HAND_SETTINGS), leansOnly: true }, NO_EVENTS);
     keyboard.down('ArrowRight', 0, false, false);
     expect(hand.poseAt(500)).toMatchObject({ xMm: 0, leanXDeg: 12 });
   });
 
   test('either stick leans, and no stick moves', () => {
-    createGamepadHand(hand, { ...FIRST_HAND_SETTINGS, leansOnly: true }, () => undefined).poll(pad([1, 0, 0, -1]), 0);
+    createGamepadHand(hand, { ...FIRST_HAND_SETTINGS, leansOnly: true }, NO_EVENTS).poll(pad([1, 0, 0, -1]), 0);
     expect(last().rate).toMatchObject({ xMmPerS: 0, yMmPerS: 0, leanXDegPerS: 36, leanYDegPerS: 36 });
   });
 

@@ -7,6 +7,7 @@ import { type HandEvent, STILL } from '../../renderer/input/hand-event.ts';
 import { limitsFor } from '../../renderer/input/hand-pose.ts';
 import { createKeyboardHand } from '../../renderer/input/keyboard-hand.ts';
 import { createPointerHand, type PointerSample } from '../../renderer/input/pointer-hand.ts';
+import { NO_EVENTS } from './bench-stand-in.ts';
 
 const KEYS = { actions: actionsByKey(FIRST_HAND_SETTINGS), leansOnly: false };
 const PAD = { ...FIRST_HAND_SETTINGS, leansOnly: false };
@@ -21,12 +22,19 @@ beforeEach(() => {
 });
 
 describe('keyboard', () => {
-  const keys = () => createKeyboardHand(hand, 10, KEYS, { onEnd: () => ended.push(1), onSetSpeed: (v) => speeds.push(v) });
+  const keys = () =>
+    createKeyboardHand(hand, 10, KEYS, {
+      onEnd: () => ended.push(1),
+      onSetSpeed: (v) => speeds.push(v),
+      onEye: (...move) => eyes.push(move),
+    });
   let ended: number[];
   let speeds: number[];
+  let eyes: unknown[];
   beforeEach(() => {
     ended = [];
     speeds = [];
+    eyes = [];
   });
 
   test('an arrow moves at the set speed for as long as it is held, whatever the key repeat', () => {
@@ -36,6 +44,16 @@ describe('keyboard', () => {
     keyboard.up('ArrowRight', 3000, false);
     expect(hand.poseAt(9000).xMm).toBeCloseTo(20, 9);
     expect(sent).toHaveLength(2);
+  });
+
+  test('V looks from the next place, once; a held J moves the head on with every repeat, and the torch stays', () => {
+    const keyboard = keys();
+    keyboard.down('KeyV', 0, false, false);
+    keyboard.down('KeyV', 30, true, false);
+    keyboard.down('KeyJ', 60, false, false);
+    keyboard.down('KeyJ', 90, true, false);
+    expect(eyes.map((told) => (told as unknown[])[0])).toEqual(['view', 'head-left', 'head-left']);
+    expect(sent).toHaveLength(0);
   });
 
   test('two arrows keep the set speed along the diagonal', () => {
@@ -153,7 +171,7 @@ describe('gamepad', () => {
 
   test('a stick at rest is not quite at zero and moves nothing', () => {
     expect(stick(0.1, -0.11, 0.16)).toEqual({ x: 0, y: 0 });
-    createGamepadHand(hand, PAD, () => undefined).poll(pad([0.1, -0.1, 0.05, 0]), 10);
+    createGamepadHand(hand, PAD, NO_EVENTS).poll(pad([0.1, -0.1, 0.05, 0]), 10);
     expect(sent).toHaveLength(0);
   });
 
@@ -165,7 +183,7 @@ describe('gamepad', () => {
   });
 
   test('left stick forward moves away from the person; letting go stops', () => {
-    const gamepad = createGamepadHand(hand, PAD, () => undefined);
+    const gamepad = createGamepadHand(hand, PAD, NO_EVENTS);
     gamepad.poll(pad([0, -1, 0, 0]), 0);
     expect(last().rate?.yMmPerS).toBe(70);
     gamepad.poll(pad([0, -1, 0, 0]), 100);
@@ -175,7 +193,7 @@ describe('gamepad', () => {
   });
 
   test('the right trigger lights the arc and does not chatter; left trigger lowers', () => {
-    const gamepad = createGamepadHand(hand, PAD, () => undefined);
+    const gamepad = createGamepadHand(hand, PAD, NO_EVENTS);
     const pulls = [0.3, 0.55, 0.45, 0.4, 0.55, 0.2];
     const states = pulls.map((value, n) => {
       gamepad.poll(pad([0, 0, 0, 0], { 7: value }), n * 10);
@@ -186,8 +204,21 @@ describe('gamepad', () => {
     expect(last().rate?.heightMmPerS).toBe(-8);
   });
 
+  test('a pad looks from the next place at a press, and moves the head while its cross is held', () => {
+    const told: unknown[] = [];
+    const gamepad = createGamepadHand(hand, PAD, { ...NO_EVENTS, onEye: (...move) => told.push(move) });
+    for (let n = 0; n < 3; n += 1) gamepad.poll(pad([0, 0, 0, 0], { 2: 1, 15: 1 }), n * 8);
+    expect(told).toEqual([
+      ['view', 0],
+      ['head-right', 1],
+      ['head-right', 1],
+      ['head-right', 1],
+    ]);
+    expect(sent).toHaveLength(0);
+  });
+
   test('a pad that is unplugged lets go of the trigger', () => {
-    const gamepad = createGamepadHand(hand, PAD, () => undefined);
+    const gamepad = createGamepadHand(hand, PAD, NO_EVENTS);
     gamepad.poll(pad([0.8, 0, 0, 0], { 7: 1 }), 0);
     gamepad.poll(null, 100);
     expect(last()).toMatchObject({ rate: null, pose: { trigger: false } });
@@ -207,7 +238,7 @@ describe('rolling a pierce upright', () => {
 
   test('keys go on moving the torch while it rolls, and a new lean from any device ends the roll', () => {
     lean(45, 0);
-    const keyboard = createKeyboardHand(hand, 10, KEYS, { onEnd: () => undefined, onSetSpeed: () => undefined });
+    const keyboard = createKeyboardHand(hand, 10, KEYS, { ...NO_EVENTS, onSetSpeed: () => undefined });
     keyboard.down('KeyU', 0, false, false);
     keyboard.up('KeyU', 80, false);
     keyboard.down('ArrowRight', 1000, false, false);
