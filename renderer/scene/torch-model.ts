@@ -9,6 +9,10 @@ import {
   Vector2,
   Vector3,
 } from 'three';
+import { createGloveModel } from './glove-model.ts';
+
+/** Radius of the grip, mm. */
+const SLEEVE_MM = 6.4;
 
 /**
  * The torch: our own plain shape. Tip at the origin, axis along +z. A short head, a straight round grip that leaves it level, a
@@ -56,8 +60,11 @@ export function createTorchModel(round: number): Group {
     new Vector3(104, 49, 60),
   ]);
   group.add(new Mesh(new TubeGeometry(path, round, 5, half), body));
-  const sleeve = new CatmullRomCurve3([new Vector3(34, 16, 36), new Vector3(60, 28, 45.6), new Vector3(96, 45, 57.6)]);
-  group.add(new Mesh(new TubeGeometry(sleeve, half + 4, 6.4, half), grip));
+  const [front, back] = [new Vector3(34, 16, 36), new Vector3(96, 45, 57.6)];
+  const sleeve = new CatmullRomCurve3([front, new Vector3(60, 28, 45.6), back]);
+  group.add(new Mesh(new TubeGeometry(sleeve, half + 4, SLEEVE_MM, half), grip));
+  const along = back.clone().sub(front).normalize();
+  group.add(createGloveModel({ middle: sleeve.getPoint(0.62), along, radiusMm: SLEEVE_MM }, round));
   const hose = new CatmullRomCurve3([
     new Vector3(104, 49, 60),
     new Vector3(150, 70, 66),

@@ -37,6 +37,10 @@ test('everything from the caution to the score can be done with the keyboard alo
     await tabTo(page, /^To the plate$/);
     await page.keyboard.press('Enter');
     await expect(page.locator('.bench-stage')).toBeFocused();
+    for (const eye of ['shoulder', 'beside', 'operator']) {
+      await page.keyboard.press('v');
+      await expect(page.locator('.bench')).toHaveAttribute('data-eye', eye);
+    }
     await cutWithKeys(page, { speedMmPerS });
     await reviewReady(page);
     expect(await figureOf(page, '.score', 'score')).toBeGreaterThan(80);
