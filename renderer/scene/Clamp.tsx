@@ -1,16 +1,14 @@
 import { useFrame } from '@react-three/fiber';
 import { useEffect, useMemo, useRef } from 'react';
-import { BoxGeometry, CatmullRomCurve3, Group, Mesh, MeshLambertMaterial, Quaternion, TubeGeometry, Vector3 } from 'three';
+import { BoxGeometry, CatmullRomCurve3, Group, Mesh, MeshLambertMaterial, TubeGeometry, Vector3 } from 'three';
 import type { ReturnClamp } from '../../sim-core/index.ts';
-import { fallPose } from './fall-pose.ts';
+import { fallPose, placeWithPiece } from './fall-pose.ts';
 import type { FixedLight, LightLevel } from './light-level.ts';
 import { disposeModel, mergedModel, setModelLevel } from './merged-model.ts';
+import { HANGING_PIECE } from './plate-field.ts';
 import type { RunSource } from './run-source.ts';
 
 const UP = new Vector3(0, 0, 1);
-const offset = new Vector3();
-const turn = new Quaternion();
-const axis = new Vector3();
 
 /** The return clamp: our own plain shape, two jaws on a block with its cable going down to the ground. Its origin is where it bites. */
 function clampModel(thicknessMm: number, light: FixedLight | null): Mesh {
@@ -61,12 +59,11 @@ export function Clamp({ source, clamp, light, level }: ClampProps) {
     group.current.position.set(clamp.xMm, clamp.yMm, onPlate ? 0 : -setup.thicknessMm);
     // Its cable runs away over the nearer of the two long edges.
     group.current.quaternion.setFromAxisAngle(UP, clamp.yMm < setup.widthMm / 2 ? Math.PI : 0);
+    if (id === HANGING_PIECE && field.hang) placeWithPiece(group.current, field.hang, clamp.xMm, clamp.yMm);
     if (!piece) return;
-    const pose = fallPose(piece, source.tick, setup.lengthMm / 2, setup.widthMm / 2);
-    turn.setFromAxisAngle(axis.set(Math.cos(pose.axisRad), Math.sin(pose.axisRad), 0), pose.tipRad);
-    offset.set(clamp.xMm - piece.centreXMm, clamp.yMm - piece.centreYMm, 0).applyQuaternion(turn);
-    group.current.position.set(piece.centreXMm + offset.x, piece.centreYMm + offset.y, offset.z - pose.dropMm);
-    group.current.quaternion.premultiply(turn);
+    const pose = fallPose(piece, source.tick, setup.lengthMm / 2, setup.widthMm / 2, field.fellFrom.get(piece.id));
+    const about = { ...pose, centreXMm: piece.centreXMm, centreYMm: piece.centreYMm };
+    placeWithPiece(group.current, about, clamp.xMm, clamp.yMm);
   });
   return (
     <group ref={group}>

@@ -4,7 +4,7 @@ import { Color, Matrix4, Quaternion, Vector3 } from 'three';
 import { createBeadMesh } from './bead-mesh.ts';
 import type { CutTrail, TrailPlace } from './cut-trail.ts';
 import { fixedLight, type LightLevel } from './light-level.ts';
-import type { PlateField } from './plate-field.ts';
+import { HANGING_PIECE, type PlateField } from './plate-field.ts';
 import type { RunSource } from './run-source.ts';
 
 /** A place is looked at this long after the arc has been there: its kerf is open, and what stayed has frozen. */
@@ -31,7 +31,7 @@ function edgeMm(
     if (column < 0 || row < 0 || column >= grid.nx || row >= grid.ny) return Number.NaN;
     const cell = row * stride + column;
     const left = thicknessMm - (topDepthMm[cell] as number) - (bottomRiseMm[cell] as number);
-    if (left > thicknessMm * 0.2) return pieceOf[cell] === 0 ? d : Number.NaN;
+    if (left > thicknessMm * 0.2) return pieceOf[cell] === 0 || pieceOf[cell] === HANGING_PIECE ? d : Number.NaN;
   }
   return Number.NaN;
 }

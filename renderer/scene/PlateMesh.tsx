@@ -1,13 +1,15 @@
 import { useFrame, useThree } from '@react-three/fiber';
 import { useEffect, useMemo, useRef } from 'react';
-import { Quaternion, Vector3, Vector4 } from 'three';
+import { type Group, Vector4 } from 'three';
 import { useSay } from '../text/use-say.ts';
 import type { CutTrail, TrailPlace } from './cut-trail.ts';
 import { createDragMarks, markDrag } from './drag-marks.ts';
-import { fallPose } from './fall-pose.ts';
+import { fallPose, placeWithPiece } from './fall-pose.ts';
 import { createGlowTexture, paintGlow } from './glow-texture.ts';
+import { createHangSag } from './hang-sag.ts';
 import { createLeanPlateMaterial } from './lean-plate-material.ts';
 import type { LightLevel } from './light-level.ts';
+import { HANGING_PIECE } from './plate-field.ts';
 import { createPlateLight } from './plate-light.ts';
 import { createPlateMap, createSkinTexture, type PlateLook, showOnPlate } from './plate-look.ts';
 import { createHeatTexture, createPlateMaterial } from './plate-material.ts';
@@ -16,10 +18,12 @@ import type { Tier } from './quality-tiers.ts';
 import type { RunSource } from './run-source.ts';
 import { BARE_COLOUR, type MarkedLine, paintSkin } from './skin-canvas.ts';
 
-const turn = new Quaternion();
-const axis = new Vector3();
-const offset = new Vector3();
 const MANY_TILES = 64;
+
+function atRest(group: Group): Group {
+  group.quaternion.identity();
+  return group;
+}
 
 export interface PlateMeshProps {
   source: RunSource;
@@ -83,6 +87,8 @@ export function PlateMesh({
     return createPlateSurface(field, grain);
   }, [field, grain]);
 
+  const sag = useMemo(() => createHangSag(setup, line, field), [setup, line, field]);
+
   useEffect(() => {
     surface.setMaterial(drawn.material);
     return () => {
@@ -99,13 +105,14 @@ export function PlateMesh({
   useEffect(() => () => surface.dispose(), [surface]);
   useEffect(() => () => skin.dispose(), [skin]);
 
-  useFrame((state) => {
+  useFrame((state, delta) => {
     // What was marked stays: where nothing has been cut yet there is no wall to show it.
     for (; marked.marks && marked.count < trail.places.length; marked.count += 1) {
       markDrag(marked.marks, trail.places[marked.count] as TrailPlace);
     }
     light.level.value = level.value;
     frame.current += 1;
+    if (field.dirty.size > 0) sag.metalChanged();
     // The first picture of a plate, and the far end of a jump, are worth a longer frame, and are not waited for.
     const waiting = field.dirty.size;
     if (waiting > MANY_TILES || frame.current % metalEvery === 0) {
@@ -116,16 +123,16 @@ export function PlateMesh({
         else drawn.heat.needsUpdate = true;
       }
     } else if (waiting > 0 || field.heatChanged) state.invalidate();
+    sag.frame(source, delta);
+    if (field.dirty.size > 0) state.invalidate();
+    const hanging = surface.pieces.get(HANGING_PIECE);
+    if (hanging && field.hang) placeWithPiece(atRest(hanging), field.hang, 0, 0);
+    else if (hanging) atRest(hanging).position.set(0, 0, 0);
     for (const piece of source.fallen) {
       const group = surface.pieces.get(piece.id);
       if (!group) continue;
-      const pose = fallPose(piece, source.tick, setup.lengthMm / 2, setup.widthMm / 2);
-      axis.set(Math.cos(pose.axisRad), Math.sin(pose.axisRad), 0);
-      turn.setFromAxisAngle(axis, pose.tipRad);
-      // Turned about its own centre: p -> centre + turn (p - centre) - drop.
-      offset.set(-piece.centreXMm, -piece.centreYMm, 0).applyQuaternion(turn);
-      group.quaternion.copy(turn);
-      group.position.set(piece.centreXMm + offset.x, piece.centreYMm + offset.y, offset.z - pose.dropMm);
+      const pose = fallPose(piece, source.tick, setup.lengthMm / 2, setup.widthMm / 2, field.fellFrom.get(piece.id));
+      placeWithPiece(atRest(group), { ...pose, centreXMm: piece.centreXMm, centreYMm: piece.centreYMm }, 0, 0);
     }
   });
 

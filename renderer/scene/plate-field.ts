@@ -1,5 +1,9 @@
 import type { FieldGrid } from '../../sim-core/index.ts';
+import type { PiecePose } from './fall-pose.ts';
 import { glowByte } from './glow-ramp.ts';
+
+/** Number of the piece that still hangs by little; the core's own numbers of fallen pieces end below it. */
+export const HANGING_PIECE = 255;
 
 /** What came of one or more tiles since the last frame: numbers, then their cells one tile after another. */
 export interface TilePatch {
@@ -28,6 +32,14 @@ export interface PlateField {
   readonly heatHeight: number;
   readonly dirty: Set<number>;
   heatChanged: boolean;
+  /** Cells of the piece that hangs by little; null = none. */
+  hanging: Uint8Array | null;
+  /** Draws these cells as a piece of its own, whatever else comes of them; null = none. */
+  setHanging(cells: Uint8Array | null): void;
+  /** How that piece is drawn now; null = none. */
+  hang: PiecePose | null;
+  /** How each fallen piece hung when it was last seen to. */
+  readonly fellFrom: Map<number, PiecePose>;
 }
 
 export function createPlateField(grid: FieldGrid, thicknessMm: number): PlateField {
@@ -47,6 +59,10 @@ export function createPlateField(grid: FieldGrid, thicknessMm: number): PlateFie
     heatHeight,
     dirty: new Set(),
     heatChanged: true,
+    hanging: null,
+    hang: null,
+    fellFrom: new Map(),
+    setHanging: (cells) => markHanging(field, cells),
   };
   for (let row = 0; row < rows; row += 1) {
     for (let column = 0; column < stride; column += 1) {
@@ -56,6 +72,23 @@ export function createPlateField(grid: FieldGrid, thicknessMm: number): PlateFie
     }
   }
   return field;
+}
+
+function markHanging(field: PlateField, cells: Uint8Array | null): void {
+  const { grid, stride, pieceOf } = field;
+  field.hanging = cells;
+  for (let row = 0; row < grid.ny; row += 1) {
+    for (let column = 0; column < grid.nx; column += 1) {
+      const cell = row * stride + column;
+      const hangs = cells?.[cell] === 1;
+      const before = pieceOf[cell] as number;
+      if (hangs ? before !== 0 : before !== HANGING_PIECE) continue;
+      pieceOf[cell] = hangs ? HANGING_PIECE : 0;
+      const [tx, ty] = [Math.floor(column / grid.tileCells), Math.floor(row / grid.tileCells)];
+      const at = { x: column - tx * grid.tileCells, y: row - ty * grid.tileCells };
+      markDirty(field, tx, ty, at, at);
+    }
+  }
 }
 
 /** Cuts closer to a border than this many cells change the shape of the tile beyond it. */
@@ -84,7 +117,7 @@ export function applyPatch(field: PlateField, patch: TilePatch): void {
         const to = row * stride + column;
         const depth = patch.topDepthMm[from] as number;
         const rise = patch.bottomRiseMm[from] as number;
-        const piece = patch.pieceOf[from] as number;
+        const piece = (patch.pieceOf[from] as number) || (field.hanging?.[to] === 1 ? HANGING_PIECE : 0);
         if (field.topDepthMm[to] === depth && field.bottomRiseMm[to] === rise && field.pieceOf[to] === piece) continue;
         field.topDepthMm[to] = depth;
         field.bottomRiseMm[to] = rise;
