@@ -91,7 +91,7 @@ try {
   await reviewReady(page);
   const track = await page.locator('.scrub-track').boundingBox();
   if (track) await page.mouse.click(track.x + track.width * 0.6, track.y + track.height / 2);
-  await page.getByRole('button', { name: 'Side' }).click();
+  await page.getByRole('button', { name: 'Side', exact: true }).click();
   await take(page, 'replay-evening');
 
   await takeStrips(page);
