@@ -193,6 +193,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
               line={line}
               stopsAtEnd={drill.finish === 'stop'}
               guide={guide3d}
+              shade={drill.rigCheck === 'by-trainee' ? choices.protection.shade : null}
               theme={theme}
               pinnedTier={settings.qualityTier}
               onTier={setTier}

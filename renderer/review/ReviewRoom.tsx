@@ -205,6 +205,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
             line={line}
             stopsAtEnd={drill.finish === 'stop'}
             guide={guide}
+            shade={run.choices?.protection.shade ?? null}
             theme={theme}
             pinnedTier={pinnedTier}
             onTier={setTier}

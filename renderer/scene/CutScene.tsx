@@ -11,7 +11,7 @@ import { Dross } from './Dross.tsx';
 import { Guide } from './Guide.tsx';
 import type { GuideShape } from './guide-shape.ts';
 import { Lights } from './Lights.tsx';
-import { fixedLight, type LightLevel } from './light-level.ts';
+import { dimmedBehind, fixedLight, type LightLevel } from './light-level.ts';
 import { PlateMesh } from './PlateMesh.tsx';
 import { FINE_GRAIN, TIERS, type Tier, type TierName } from './quality-tiers.ts';
 import type { RunSource } from './run-source.ts';
@@ -28,6 +28,8 @@ export interface CutSceneProps {
   source: RunSource;
   line: MarkedLine;
   stopsAtEnd: boolean;
+  /** Filter before the eyes; null where the drill does not ask for it. */
+  shade: number | null;
   /** What holds the hand to the line; null where it is held freehand. */
   guide?: GuideShape | null;
   theme: 'dark' | 'light';
@@ -100,7 +102,7 @@ export function CutScene(props: CutSceneProps) {
   );
   const lean = tier.surfaces === 'lean';
   const baked = useMemo(() => (lean ? fixedLight(theme) : null), [lean, theme]);
-  const level = useMemo<LightLevel>(() => ({ value: 1, glow: 0 }), []);
+  const level = useMemo<LightLevel>(() => ({ value: 1, glow: 0, dimmed: dimmedBehind(props.shade) }), [props.shade]);
   useEffect(() => onTier(name), [name, onTier]);
 
   const onFrameTime = useCallback(

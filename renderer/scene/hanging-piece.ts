@@ -14,7 +14,7 @@ export interface Hang extends PiecePose {
 }
 
 /** A longer rest of the line holds whatever hangs on it without a sign. */
-const WATCHED_TAB_MM = 6;
+const WATCHED_TAB_MM = 2.5;
 const SAMPLE_MM = 0.2;
 /** The kerf may run beside the marked line by this much. */
 const BESIDE_MM = 1.6;

@@ -6,16 +6,32 @@ export interface LightLevel {
   value: number;
   /** Of the arc: 0 = out, 1 = on the metal. */
   glow: number;
+  /** Of the yard while the arc burns, by the filter before the eyes. */
+  readonly dimmed: number;
 }
 
-/** Behind the lens the yard goes dim while the arc burns. */
+/** The filter that is worn where a drill does not ask which: the least that is allowed. */
+const USUAL_SHADE = 8;
+/** Behind it the yard goes this dim while the arc burns: far less than a real one, or a screen would show nothing but the arc. */
 const DIMMED = 0.62;
+/**
+ * One shade number more lets through 10^(-3/7) of the light (shade = 1 + 7/3 log10 of 1/transmittance; EN 169, from memory). An eye
+ * makes up for most of it; what it does not is a design default.
+ */
+const SEEN_OF_A_SHADE = 10 ** ((-3 / 7) * 0.35);
+const DARKEST = 0.1;
+
+/** How bright the yard is seen behind a filter of this shade; null = not asked. Too dark a one hides the line. */
+export function dimmedBehind(shade: number | null): number {
+  return Math.min(1, Math.max(DARKEST, DIMMED * SEEN_OF_A_SHADE ** ((shade ?? USUAL_SHADE) - USUAL_SHADE)));
+}
+
 /** The lens follows more slowly than the arc, 1/s. */
 const DIM_RATE = 2.5;
 
 /** One step of the lens after the arc's light: it follows the glow, so it turns no more often than that does. */
 export function followLens(level: LightLevel, seconds: number, still: boolean): void {
-  const wanted = 1 - (1 - DIMMED) * level.glow;
+  const wanted = 1 - (1 - level.dimmed) * level.glow;
   level.value += (wanted - level.value) * (still ? 1 : 1 - Math.exp(-Math.min(0.2, Math.max(0, seconds)) * DIM_RATE));
 }
 

@@ -44,6 +44,7 @@ export function ComparePane({ run, replay, title, which, theme }: ComparePanePro
           line={line}
           stopsAtEnd={run.drill.finish === 'stop'}
           guide={guide}
+          shade={run.choices?.protection.shade ?? null}
           theme={theme}
           pinnedTier={pinnedTier}
           onTier={nothing}

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { followLens, type LightLevel } from '../../renderer/scene/light-level.ts';
+import { dimmedBehind, followLens, type LightLevel } from '../../renderer/scene/light-level.ts';
 import { createSteadyGlow } from '../../renderer/scene/steady-glow.ts';
 
 /**
@@ -39,8 +39,8 @@ function mostFlashes(luminance: readonly number[], stepS: number): number {
 }
 
 /** What the arc does to the picture, frame by frame: the wide glow, and the yard behind the lens. */
-function shown(arc: (timeS: number) => number, frameS: number, seconds: number, calm: boolean) {
-  const level: LightLevel = { value: 1, glow: 0 };
+function shown(arc: (timeS: number) => number, frameS: number, seconds: number, calm: boolean, shade = 8) {
+  const level: LightLevel = { value: 1, glow: 0, dimmed: dimmedBehind(shade) };
   const glow = createSteadyGlow();
   const [glows, yards, both]: [number[], number[], number[]] = [[], [], []];
   for (let n = 0; n * frameS < seconds; n += 1) {
@@ -66,9 +66,12 @@ describe('the arc never flashes', () => {
 
   for (const frameHz of [20, 60, 144]) {
     test(`at ${frameHz} frames a second no stutter of the arc makes more than three flashes in a second`, () => {
-      for (let hz = 0.5; hz <= 30; hz += 0.25) {
-        for (const light of Object.values(shown(stutter(hz), 1 / frameHz, 12, false))) {
-          expect(mostFlashes(light, 1 / frameHz)).toBeLessThanOrEqual(3);
+      // Behind the darkest filter the yard changes most.
+      for (const shade of [8, 14]) {
+        for (let hz = 0.5; hz <= 30; hz += 0.25) {
+          for (const light of Object.values(shown(stutter(hz), 1 / frameHz, 12, false, shade))) {
+            expect(mostFlashes(light, 1 / frameHz)).toBeLessThanOrEqual(3);
+          }
         }
       }
     });
@@ -99,6 +102,14 @@ describe('the arc never flashes', () => {
     expect(mostFlashes(seen, 1 / 60)).toBeLessThanOrEqual(3);
     expect(glow.level).toBe(1);
     expect(glow.moving).toBe(false);
+  });
+
+  test('the darker the filter, the less of the yard is seen, down to where nothing but the arc can be told', () => {
+    const yards = [8, 9, 10, 12, 14].map((shade) => shown(() => 1, 1 / 60, 6, false, shade).yards.at(-1) as number);
+    expect(yards).toEqual([...yards].sort((a, b) => b - a));
+    expect(yards[0]).toBeGreaterThan(0.5);
+    expect(yards.at(-1)).toBeLessThan(0.2);
+    expect(dimmedBehind(null)).toBe(dimmedBehind(8));
   });
 
   test('a steady arc is shown at full strength within a second', () => {
