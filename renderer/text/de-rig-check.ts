@@ -107,7 +107,7 @@ export const deRigCheck: Record<keyof typeof enRigCheck, string> = {
 
   'rig.strike': 'Lichtbogen zünden',
   'rig.stop.title': 'Noch kein Lichtbogen',
-  'rig.stop.count': 'Kein Lichtbogen: Oben stehen {count} Gründe.',
+  'rig.stop.count': 'Kein Lichtbogen. Gründe, oben: {count}',
   'rig.stop.go': 'Zu: {sheet}',
   'rig.stop.from-memory': '(aus dem Gedächtnis genannt; lies den Text selbst)',
 

@@ -107,7 +107,7 @@ export const enRigCheck = {
 
   'rig.strike': 'Strike the arc',
   'rig.stop.title': 'No arc yet',
-  'rig.stop.count': 'No arc: {count} reasons stand at the top.',
+  'rig.stop.count': 'No arc. Reasons, at the top: {count}',
   'rig.stop.go': 'Go to: {sheet}',
   'rig.stop.from-memory': '(named from memory; read the text itself)',
 
