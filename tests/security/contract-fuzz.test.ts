@@ -1,11 +1,15 @@
 // Whatever the page (or whoever took its place) sends: the host answers in one of the foreseen ways, never with an internal error,
 // and a request that the contract does not take changes nothing. Requests are made from the contract itself, so a new verb is
 // tried without a change here. The test host fails the test on any line in its fault log.
+import path from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import fc from 'fast-check';
 import { beforeAll, expect, test } from 'vitest';
 import { CALL_RULES } from '../../electron/contract/call-roles.ts';
 import { VERB_NAMES, VERBS, type Verb } from '../../electron/contract.ts';
-import type { TestPage } from '../host/open-test-host.ts';
+import type { HostOptions } from '../../electron/host/host.ts';
+import { RECORDS_FILE } from '../../electron/host/open-records.ts';
+import { type TestPage, temporaryFolder } from '../host/open-test-host.ts';
 import { sampleBegin, sampleChunk } from '../host/sample-hand.ts';
 import { openYardWithRoles, type YardWithRoles } from '../host/yard-with-roles.ts';
 import { placesIn, sampleRequest, withValueAt } from './sample-request.ts';
@@ -44,6 +48,15 @@ const HOSTILE: [string, unknown][] = [
   ['a function', () => 1],
 ];
 
+const SQL = [
+  "'; DROP TABLE runs; --",
+  '"; DELETE FROM people; --',
+  "' OR '1'='1",
+  "1); UPDATE people SET role = 'instructor'; --",
+  "' UNION SELECT sql FROM sqlite_master --",
+  '%_[x]*?',
+];
+
 interface Known {
   yard: YardWithRoles;
   values: Record<string, unknown>;
@@ -51,8 +64,8 @@ interface Known {
   pageFor(verb: Verb): TestPage;
 }
 
-async function openKnownHost(): Promise<Known> {
-  const yard = await openYardWithRoles();
+async function openKnownHost(options: Partial<HostOptions> = {}): Promise<Known> {
+  const yard = await openYardWithRoles(options);
   const { apprentice, ids } = yard;
   const { runId, drillHash } = await apprentice.ask('beginRun', sampleBegin(ids.apprentice));
   await apprentice.ask('appendToRun', sampleChunk(runId, 0));
@@ -112,6 +125,39 @@ test('every field of every request, replaced by something hostile, removed, or j
   }
   expect(tried).toBeGreaterThan(1000);
   expect(({} as { polluted?: boolean }).polluted).toBeUndefined();
+});
+
+/** Tables, indexes and triggers of the records as they are made. */
+function tablesOf(folder: string): unknown[] {
+  const records = new DatabaseSync(path.join(folder, RECORDS_FILE), { readOnly: true });
+  try {
+    return records.prepare('SELECT type, name, sql FROM sqlite_master ORDER BY name').all();
+  } finally {
+    records.close();
+  }
+}
+
+test('SQL in every text of every request is text: no table is another afterwards, and what is kept is kept to the letter', {
+  timeout: 120_000,
+}, async () => {
+  const folder = temporaryFolder();
+  const { yard, values, pageFor } = await openKnownHost({ folder });
+  const before = tablesOf(folder);
+  let tried = 0;
+  for (const verb of VERB_NAMES) {
+    const good = sampleRequest(verb, values);
+    for (const place of placesIn(good)) {
+      for (const text of SQL) {
+        await expectForeseen(pageFor(verb), verb, withValueAt(good, place, text), `${text} at ${place.join('.') || 'the top'}`);
+        tried++;
+      }
+    }
+  }
+  expect(tried).toBeGreaterThan(500);
+  expect(tablesOf(folder)).toEqual(before);
+  const { instructor } = yard;
+  for (const name of SQL) await instructor.ask('saveGroup', { groupId: null, name, memberIds: [] });
+  expect((await instructor.ask('listGroups', {})).groups.map((group) => group.name)).toEqual(expect.arrayContaining(SQL));
 });
 
 test('a refused request changes nothing', async () => {

@@ -5,9 +5,11 @@ import { connect } from 'node:net';
 import { networkInterfaces } from 'node:os';
 import path from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { VERB_NAMES } from '../../electron/contract.ts';
 import { listPageFiles } from '../../electron/host/page-files.ts';
 import { temporaryFolder } from '../host/open-test-host.ts';
 import { openTestLoopback, writeTestPage } from './open-test-loopback.ts';
+import { sampleRequest } from './sample-request.ts';
 
 describe('the token', () => {
   test('opens the session once, with a cookie that scripts and other sites do not get; then it is dead', async () => {
@@ -54,6 +56,19 @@ describe('calls', () => {
       const reply = await send('POST', '/call/getSession', asPage(other), '{}');
       expect([other, reply.status]).toEqual([other, 403]);
       expect(JSON.parse(reply.text)).toMatchObject({ ok: false, error: { code: 'forbidden' } });
+    }
+  });
+
+  test('of every verb of the contract are refused without the cookie, with a guessed one, and with that of an earlier start', async () => {
+    const { send, openSession, asPage } = await openTestLoopback();
+    const earlier = await openTestLoopback();
+    const cookie = await openSession();
+    const stale = await earlier.openSession();
+    for (const verb of VERB_NAMES) {
+      for (const other of ['', stale, `${cookie.split('=')[0]}=${'A'.repeat(43)}`]) {
+        const reply = await send('POST', `/call/${verb}`, asPage(other), JSON.stringify(sampleRequest(verb)));
+        expect([verb, reply.status]).toEqual([verb, 403]);
+      }
     }
   });
 
@@ -205,6 +220,24 @@ describe('files', () => {
   });
 });
 
+/** Sends a beginning and then a letter now and then, for as long as it is let; gives what came back. */
+function drip(port: number, beginning: string): Promise<string> {
+  return new Promise((resolve) => {
+    let text = '';
+    const socket = connect(port, '127.0.0.1', () => socket.write(beginning));
+    const dripping = setInterval(() => socket.write('x'), 60);
+    socket.setEncoding('utf8').on('data', (part) => {
+      text += part;
+    });
+    // Whoever is cut off in the middle of a letter is told so by a broken connection.
+    socket.on('error', () => undefined);
+    socket.on('close', () => {
+      clearInterval(dripping);
+      resolve(text);
+    });
+  });
+}
+
 describe('limits', () => {
   test('a body over the limit is refused, announced or not, and the next call works', async () => {
     const { send, sendRaw, server, origin, openSession, asPage } = await openTestLoopback({ requestLimitBytes: 100_000 });
@@ -234,6 +267,17 @@ describe('limits', () => {
     );
     expect(reply).toMatch(/^HTTP\/1\.1 408 |^$/);
     expect(performance.now() - started).toBeLessThan(5000);
+  });
+
+  test('many that drip byte by byte are all cut off, and others are answered meanwhile', { timeout: 60_000 }, async () => {
+    const { send, server, origin, openSession, asPage } = await openTestLoopback({ requestLimitMs: 1500 });
+    const cookie = await openSession();
+    const head = `POST /call/getSession HTTP/1.1\r\nHost: 127.0.0.1:${server.port}\r\nOrigin: ${origin}\r\nCookie: ${cookie}\r\nContent-Type: application/json\r\nContent-Length: 5000\r\n\r\n{`;
+    const bodies = Array.from({ length: 100 }, () => drip(server.port, head));
+    const headers = Array.from({ length: 100 }, () => drip(server.port, 'GET / HTTP/1.1\r\nX-Long: '));
+    for (let n = 0; n < 5; n += 1) expect((await send('POST', '/call/getSession', asPage(cookie), '{}')).status).toBe(200);
+    for (const reply of await Promise.all([...bodies, ...headers])) expect(reply).toMatch(/^HTTP\/1\.1 40[08] |^$/);
+    expect((await send('POST', '/call/getSession', asPage(cookie), '{}')).status).toBe(200);
   });
 
   test('headers that never end are cut off', async () => {
