@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { enFaultFinding } from '../../renderer/text/en-fault-finding.ts';
-import { holdKey, untilStep } from './hands.ts';
+import { goToEdgeWithKeys, untilStep } from './hands.ts';
 import { figureOf, openApp, openBench, reviewReady } from './page.ts';
 import { recordOf, runIdOf } from './rig.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
@@ -23,9 +23,8 @@ test('a rig with something wrong shows it in words, names it nowhere, asks, and 
     await expectNoName();
     await openBench(page, /Go to the bench: What is wrong\? First rig/);
     await expectNoName();
-    await holdKey(page, 'f', 1.06);
-    await holdKey(page, 'ArrowRight', 2.3);
-    await untilStep(page, 'strike', 'raise', 'lower');
+    await goToEdgeWithKeys(page, 1);
+    await untilStep(page, 'strike');
     await page.keyboard.down('Space');
     await expect(page.locator('[data-arc="transferred"]')).toBeVisible({ timeout: 20_000 });
     await expect(page.locator('[data-signs~="soft"]')).toContainText('soft and wide', { timeout: 10_000 });

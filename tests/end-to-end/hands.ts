@@ -133,10 +133,17 @@ async function tapToHeight(page: Page): Promise<void> {
   }
 }
 
+/** The last of the way is gone finely, so that a key that is let go late on a busy machine does not carry the torch past its place. */
+const FINELY_MM = 5;
+const FINE = 0.25;
+
 /** From where the torch waits, down to the height of the cut and so far past the left edge, with keys. */
 export async function goToEdgeWithKeys(page: Page, pastEdgeMm: number, speedMmPerS = FIRST_SET_SPEED_MM_PER_S): Promise<void> {
   await holdKey(page, 'f', (WAIT_HEIGHT_MM - STAND_OFF_MM) / LOWER_MM_PER_S);
-  await holdKey(page, 'ArrowRight', (WAIT_BACK_MM + pastEdgeMm) / speedMmPerS);
+  await holdKey(page, 'ArrowRight', (WAIT_BACK_MM + pastEdgeMm - FINELY_MM) / speedMmPerS);
+  await page.keyboard.down('Shift');
+  await holdKey(page, 'ArrowRight', FINELY_MM / (FINE * speedMmPerS));
+  await page.keyboard.up('Shift');
   await tapToHeight(page);
 }
 
