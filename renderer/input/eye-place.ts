@@ -5,7 +5,8 @@ export const BENCH_STATIONS = ['operator', 'shoulder', 'beside'] as const satisf
 export type BenchStation = (typeof BENCH_STATIONS)[number];
 
 /** What keys and buttons can do with the head: go to the next place to look from, or shift it where it is. */
-export const EYE_MOVES = ['view', 'head-left', 'head-right', 'head-up', 'head-down'] as const;
+export const HEAD_MOVES = ['head-left', 'head-right', 'head-up', 'head-down'] as const;
+export const EYE_MOVES = ['view', ...HEAD_MOVES] as const;
 export type EyeMove = (typeof EYE_MOVES)[number];
 
 /** A place to look from, and how far the head is shifted from it: to its right and up, mm. */

@@ -1,4 +1,4 @@
-import type { EyeMove } from './eye-place.ts';
+import { type EyeMove, HEAD_MOVES } from './eye-place.ts';
 import { buttonOf, PAD_ACTIONS, type PadAction } from './hand-actions.ts';
 import type { HandController } from './hand-controller.ts';
 import { STILL } from './hand-event.ts';
@@ -17,7 +17,6 @@ const FINE = 0.25;
 /** The trigger is an arc trigger: on from half way, off again below a third, so that it does not chatter. */
 const TRIGGER_ON = 0.5;
 const TRIGGER_OFF = 0.33;
-const HEAD_MOVES = ['head-left', 'head-right', 'head-up', 'head-down'] as const;
 /** The head goes so far at each reading of a button that is held, mm. */
 const HEAD_MM = 1;
 

@@ -41,7 +41,6 @@ export function createGloveModel({ middle, along, radiusMm }: Grip, round: numbe
   const add = (mesh: Mesh, x: number, y: number, z: number) => {
     mesh.position.set(x, y, z);
     group.add(mesh);
-    return mesh;
   };
 
   for (const z of FINGERS_MM) {
