@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { DRILL_FORMAT_VERSION, type Drill, parseDrill } from '../../sim-core/index.ts';
+import { DRILL_FORMAT_VERSION, DRILL_TEXT_LIMIT, type Drill, parseDrill, scanJson } from '../../sim-core/index.ts';
 import type { DrillSummary } from '../contract.ts';
 import { HostError } from './host-error.ts';
 
@@ -51,11 +51,8 @@ export function contentHash(text: string): string {
 }
 
 function isNewer(text: string): boolean {
-  try {
-    const file: unknown = JSON.parse(text);
-    if (typeof file !== 'object' || file === null || !('formatVersion' in file)) return false;
-    return typeof file.formatVersion === 'number' && file.formatVersion > DRILL_FORMAT_VERSION;
-  } catch {
-    return false;
-  }
+  // Only what the core itself would read: a text of any length and depth may come here.
+  const scan = text.length > DRILL_TEXT_LIMIT ? null : scanJson(text);
+  if (!scan?.ok || typeof scan.value !== 'object' || scan.value === null || !('formatVersion' in scan.value)) return false;
+  return typeof scan.value.formatVersion === 'number' && scan.value.formatVersion > DRILL_FORMAT_VERSION;
 }

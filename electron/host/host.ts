@@ -88,7 +88,7 @@ export async function openHost(options: HostOptions): Promise<Host> {
     return serve(await assemble(options, records, restored), records, options.log ?? (() => undefined));
   } catch (error) {
     await records.close();
-    throw storageFailure(error, records.where) ?? error;
+    throw knownError(error, records.where, 'opening') ?? error;
   }
 }
 
@@ -243,9 +243,14 @@ export function callError(error: unknown, where: string, during: string, log: (l
 
 function knownError(error: unknown, where: string, during: string): HostError | null {
   if (error instanceof HostError) return error;
-  // Requests come parsed: what is no JSON here was kept as JSON and is not any more.
-  if (error instanceof SyntaxError) return strangeRecords(where, `the ${during}`);
+  // Requests come parsed: what is no JSON here was kept as JSON and is not any more. No number of ours is beyond 2^53 either.
+  if (error instanceof SyntaxError || isTooLargeNumber(error)) return strangeRecords(where, `the ${during}`);
   return storageFailure(error, where);
+}
+
+/** What node:sqlite throws where a cell holds a whole number that no JavaScript number is. */
+function isTooLargeNumber(error: unknown): boolean {
+  return error instanceof RangeError && 'code' in error && error.code === 'ERR_OUT_OF_RANGE';
 }
 
 function strangeRecords(where: string, place: string): HostError {

@@ -34,6 +34,26 @@ export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
 ];
 
 /**
+ * @param applied the steps that a records file has been through, in order
+ * @throws HostError 'newer-version' where this program does not know one of them
+ */
+export function mustBeKnown(
+  applied: readonly { version: unknown; name: unknown; app_version: unknown }[],
+  where: string,
+  appVersion: string,
+  migrations: readonly RecordsMigration[] = RECORDS_MIGRATIONS,
+): void {
+  const newest = applied.at(-1);
+  const strange = applied.find((row, index) => row.version !== index + 1 || row.name !== migrations[index]?.name);
+  if (newest && strange) {
+    throw new HostError(
+      'newer-version',
+      `The records in ${where} are of version ${newest.version} (written by Kerfhand ${newest.app_version}), this Kerfhand ${appVersion} knows records up to version ${migrations.length}; use the newer program, nothing was changed.`,
+    );
+  }
+}
+
+/**
  * Brings the records to the newest version, all in one transaction: either every missing step is there afterwards or none.
  * kysely's own Migrator is not used because on SQLite it runs outside a transaction.
  * @returns the names of the steps taken now
@@ -55,14 +75,7 @@ export async function migrateRecords(
       .addColumn('app_version', 'text', (c) => c.notNull())
       .execute();
     const applied = await step.selectFrom('migrations').select(['version', 'name', 'app_version']).orderBy('version').execute();
-    const newest = applied.at(-1);
-    const strange = applied.find((row, index) => row.version !== index + 1 || row.name !== migrations[index]?.name);
-    if (newest && strange) {
-      throw new HostError(
-        'newer-version',
-        `The records in ${where} are of version ${newest.version} (written by Kerfhand ${newest.app_version}), this Kerfhand ${appVersion} knows records up to version ${migrations.length}; use the newer program, nothing was changed.`,
-      );
-    }
+    mustBeKnown(applied, where, appVersion, migrations);
     const missing = migrations.slice(applied.length);
     for (const [index, migration] of missing.entries()) {
       await migration.up(step as unknown as Kysely<never>);

@@ -17,6 +17,7 @@ import { Kysely, SqliteDialect } from 'kysely';
 import { HostError } from './host-error.ts';
 import { migrateRecords } from './migrate-records.ts';
 import { nodeSqliteDatabase } from './node-sqlite-database.ts';
+import { mustBeOwnSchema } from './own-schema.ts';
 import { removeLeftOvers } from './passing-files.ts';
 import { lockRecords } from './records-lock.ts';
 import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
@@ -144,7 +145,7 @@ async function openFile(file: string, options: OpenRecordsOptions, shown = file)
       enableForeignKeyConstraints: true,
       enableDoubleQuotedStringLiterals: false,
     });
-    prepareFile(database, file, shown);
+    await prepareFile(database, file, shown, options.appVersion);
     if (options.maxPages !== undefined) database.exec(`PRAGMA max_page_count = ${Math.trunc(options.maxPages)}`);
     const db = new Kysely<RecordsTables>({ dialect: new SqliteDialect({ database: nodeSqliteDatabase(database) }) });
     await migrateRecords(db, shown, options.appVersion);
@@ -155,12 +156,12 @@ async function openFile(file: string, options: OpenRecordsOptions, shown = file)
   }
 }
 
-function prepareFile(database: DatabaseSync, file: string, shown: string): void {
-  // A records file may come from anywhere: its own functions, views and triggers get no power here.
-  database.enableDefensive(true);
-  database.exec('PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON');
+async function prepareFile(database: DatabaseSync, file: string, shown: string, appVersion: string): Promise<void> {
+  distrust(database);
   const isNew = numberOf(database, 'PRAGMA page_count') === 0;
   if (!isNew && numberOf(database, 'PRAGMA application_id') !== APPLICATION_ID) throw damaged(shown);
+  // Before anything else: the check below works out what columns and indexes say of themselves.
+  if (!isNew) await mustBeOwnSchema(database, shown, appVersion);
   if (!isNew && statSync(file).size <= WHOLE_CHECK_LIMIT_BYTES) {
     const verdict = Object.values(database.prepare('PRAGMA quick_check(1)').get() ?? {})[0];
     if (verdict !== 'ok') throw damaged(shown);
@@ -168,6 +169,12 @@ function prepareFile(database: DatabaseSync, file: string, shown: string): void 
   // FULL: a commit returns when it is on disk, which is what an acknowledgement promises.
   database.exec('PRAGMA journal_mode = WAL; PRAGMA synchronous = FULL');
   if (isNew) database.exec(`PRAGMA application_id = ${APPLICATION_ID}`);
+}
+
+/** A records file may come from anywhere: its own functions, views and triggers get no power here. */
+export function distrust(database: DatabaseSync): void {
+  database.enableDefensive(true);
+  database.exec('PRAGMA trusted_schema = OFF; PRAGMA cell_size_check = ON');
 }
 
 function numberOf(database: DatabaseSync, sql: string): number {

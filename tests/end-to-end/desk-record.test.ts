@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { expect, test } from '@playwright/test';
+import { withoutTriggers } from '../host/without-triggers.ts';
 import { expectSound, expectSoundInBothLooks } from './expect-sound.ts';
 import { arriveAs, handIn, PASSPHRASE, staffYard } from './handed-in-run.ts';
 import { callHost } from './imported-run.ts';
@@ -79,8 +80,8 @@ test('the record says in words who did what, is filtered and corrected, and name
     // Somebody at the file itself, while Kerfhand is closed.
     await host.stop();
     const records = new DatabaseSync(join(folder.path, 'records.db'));
-    records.exec(
-      "drop trigger ledger_no_update; update ledger set body = replace(body, 'not-yet-competent', 'competent') where seq = 11",
+    withoutTriggers(records, () =>
+      records.exec("update ledger set body = replace(body, 'not-yet-competent', 'competent') where seq = 11"),
     );
     records.close();
     host = await startHost(folder.path);

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { expect, type Page, test } from '@playwright/test';
 import { decodeRunFile, encodeRunFile, type RunFile } from '../../sim-core/index.ts';
+import { withoutTriggers } from '../host/without-triggers.ts';
 import { chooseFile, dropFiles, saveBy } from './given-file.ts';
 import { tryTheTrigger } from './hands.ts';
 import { openApp, reviewReady, toRoom } from './page.ts';
@@ -141,9 +142,10 @@ async function toRoomByAddress(page: Page, room: string): Promise<void> {
 /** Somebody at the file of the records itself, while Kerfhand is closed: a verdict is turned round, and a group loses its members. */
 function tamper(folder: string): void {
   const records = new DatabaseSync(join(folder, 'records.db'));
-  records.exec(`drop trigger ledger_no_update;
-    update ledger set body = replace(body, 'not-yet-competent', 'competent') where kind = 'verdict';
-    delete from group_members`);
+  withoutTriggers(records, () =>
+    records.exec(`update ledger set body = replace(body, 'not-yet-competent', 'competent') where kind = 'verdict';
+      delete from group_members`),
+  );
   records.close();
 }
 

@@ -5,6 +5,7 @@ import { expect, test } from 'vitest';
 import { entryDigest } from '../../electron/host/ledger.ts';
 import type { LedgerRow } from '../../electron/host/records-tables.ts';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
+import { withoutTriggers } from './without-triggers.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
 /** A closed yard with some entries, and what the ledger says after somebody was at its file. */
@@ -23,7 +24,7 @@ async function tamperedYard() {
     tail: path.join(folder, 'records.ledger-tail'),
     change(sql: string): void {
       const records = new DatabaseSync(path.join(folder, 'records.db'));
-      records.exec(`drop trigger ledger_no_update; drop trigger ledger_no_delete; ${sql}`);
+      withoutTriggers(records, () => records.exec(sql));
       records.close();
     },
     reopen,

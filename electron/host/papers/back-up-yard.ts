@@ -4,7 +4,7 @@ import { type FileHandle, mkdtemp, open, rename, rm, stat, writeFile } from 'nod
 import path from 'node:path';
 import { backup, DatabaseSync } from 'node:sqlite';
 import { HostError } from '../host-error.ts';
-import { LEDGER_TAIL_FILE, RECORDS_FILE } from '../open-records.ts';
+import { distrust, LEDGER_TAIL_FILE, RECORDS_FILE } from '../open-records.ts';
 import { damaged, storageFailure } from '../storage-failure.ts';
 import { type BackupHead, backupHead, readBackup } from './backup-file.ts';
 import { copyBytes, type JobWatch, mustGoOn, writeAll } from './copy-bytes.ts';
@@ -63,6 +63,7 @@ export async function backUpYard(options: BackUpOptions): Promise<BackupHead> {
 async function copyRecords(records: string, copy: string, watch: JobWatch): Promise<void> {
   const source = new DatabaseSync(records, { readOnly: true, timeout: 5000 });
   try {
+    distrust(source);
     // Holding a moment open: without it every commit of another connection would start the copy anew.
     source.exec('BEGIN');
     source.prepare('SELECT count(*) FROM sqlite_schema').get();
@@ -80,6 +81,7 @@ async function copyRecords(records: string, copy: string, watch: JobWatch): Prom
 function factsOf(copy: string, records: string): Pick<BackupHead, 'recordsVersion' | 'people' | 'runs'> {
   const database = new DatabaseSync(copy);
   try {
+    distrust(database);
     // One plain file: no log beside it that would have to come along.
     database.exec('PRAGMA journal_mode = DELETE');
     const number = (sql: string) => Number(Object.values(database.prepare(sql).get() ?? {})[0]);

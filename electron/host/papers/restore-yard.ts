@@ -3,7 +3,8 @@ import { mkdtemp, open, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { HostError } from '../host-error.ts';
-import { LEDGER_TAIL_FILE, openRecords, RECORDS_FILE } from '../open-records.ts';
+import { distrust, LEDGER_TAIL_FILE, openRecords, RECORDS_FILE } from '../open-records.ts';
+import { ForeignSchema } from '../own-schema.ts';
 import { RESTORING, removeLeftOvers } from '../passing-files.ts';
 import { lockRecords } from '../records-lock.ts';
 import { storageFailure } from '../storage-failure.ts';
@@ -71,7 +72,10 @@ export async function restoreYard({ file, folder, appVersion, now, ...watch }: R
 
 /** Opens the records as the app would, which checks them and brings them to today's version. */
 async function proveRecords(folder: string, file: string, head: BackupHead, appVersion: string): Promise<void> {
-  const records = await openRecords({ folder, appVersion });
+  const records = await openRecords({ folder, appVersion }).catch((error: unknown) => {
+    if (!(error instanceof ForeignSchema)) throw error;
+    throw new HostError('bad-file', `The backup ${file} ${error.what}. Nothing was changed.`, { cause: error });
+  });
   try {
     if (records.notKept) throw new HostError('read-only', records.notKept);
     const { people } = await records.db
@@ -121,6 +125,7 @@ function foldLogIn(records: string): void {
   let database: DatabaseSync | null = null;
   try {
     database = new DatabaseSync(records, { timeout: 2000 });
+    distrust(database);
     database.exec('PRAGMA wal_checkpoint(TRUNCATE)');
   } catch {
     // Damage is a reason to restore, not one to refuse it: file and log go aside together.

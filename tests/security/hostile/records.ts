@@ -6,6 +6,7 @@ import { openHost } from '../../../electron/host/host.ts';
 import { RECORDS_FILE } from '../../../electron/host/open-records.ts';
 import { nextInteger, type RandomState } from '../../../sim-core/math/random.ts';
 import { SCENARIOS } from '../../host/sample-hand.ts';
+import { withoutTriggers } from '../../host/without-triggers.ts';
 import { mustBeSentence, orRefusal, type Reading } from './foreseen.ts';
 import { below, pick } from './pick.ts';
 import { spoilBytes } from './spoil-text.ts';
@@ -14,6 +15,17 @@ import { spoilBytes } from './spoil-text.ts';
 const CELLS = [
   ...[null, 0, -1, 1.5, 1e308, -9007199254740993n, '', 'x', '{}', '[', '[[[[', '"', 'null', '{"__proto__":{}}', 'NaN', '\u0000'],
   ...['2030-13-45', '../../x', "'; drop table runs; --", 'x'.repeat(5000), new Uint8Array(0), new Uint8Array(40), '\u202e=1+1'],
+];
+
+/** What somebody may add to the tables who wants it run. */
+const FOREIGN = [
+  'CREATE TRIGGER spy AFTER INSERT ON migrations BEGIN DELETE FROM people; END',
+  "CREATE TRIGGER hold BEFORE INSERT ON settings BEGIN SELECT RAISE(ABORT, 'held'); END",
+  'CREATE VIEW everybody AS WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n) SELECT i FROM n',
+  'ALTER TABLE people ADD COLUMN heavy TEXT AS (hex(zeroblob(100000000)))',
+  'CREATE INDEX heavy ON people (length(hex(zeroblob(id))))',
+  'DROP TABLE practice; CREATE VIEW practice AS SELECT * FROM people',
+  'DROP TABLE practice_weeks',
 ];
 
 interface Column {
@@ -29,9 +41,11 @@ export function spoilRecords(records: Uint8Array, folder: string, random: Random
   const database = new DatabaseSync(file, { enableForeignKeyConstraints: false });
   try {
     database.exec('PRAGMA ignore_check_constraints = ON; PRAGMA journal_mode = DELETE');
-    for (const { name } of database.prepare("SELECT name FROM sqlite_master WHERE type = 'trigger'").all())
-      database.exec(`DROP TRIGGER "${String(name)}"`);
-    for (let times = 1 + below(random, 3); times > 0; times--) spoilCell(database, random);
+    if (below(random, 5) === 0) database.exec(pick(random, FOREIGN));
+    else
+      withoutTriggers(database, () => {
+        for (let times = 1 + below(random, 3); times > 0; times--) spoilCell(database, random);
+      });
   } finally {
     database.close();
   }
