@@ -3,7 +3,7 @@
 import fc from 'fast-check';
 import Papa from 'papaparse';
 import { describe, expect, test } from 'vitest';
-import { csvText } from '../../electron/host/papers/csv-text.ts';
+import { csvRows, csvText, unmarkedCell } from '../../electron/host/papers/csv-text.ts';
 import { previewRoster, type RosterPerson, rosterChanges, rosterCsv } from '../../electron/host/papers/roster.ts';
 import { RUN_TABLES, type RunForTable } from '../../electron/host/papers/run-tables.ts';
 
@@ -192,12 +192,57 @@ describe('tables', () => {
     });
     expect(read(tableText('measures', [])).meta.fields).toContain('overruled_reason');
   });
-  test('keep negative figures as figures, and mark everything else that begins like a formula', () => {
+  test('keep negative figures as figures, and mark every text that begins like a formula', () => {
     const rows = [-1.5, '-1.5', '-a', '=1', '+1', '@x', '\tx', 'a=1', '\rx', '\nx', '\uFF1D1', "'=1", "'-1"].map((cell) => ({
       cell,
     }));
     const MORE = ["'\rx", "'\nx", "'\uFF1D1", "''=1", "''-1"];
     const { data } = read(csvText(['cell'], rows));
-    expect(data.map((row) => row.cell)).toEqual(['-1.5', '-1.5', "'-a", "'=1", "'+1", "'@x", "'\tx", 'a=1', ...MORE]);
+    expect(data.map((row) => row.cell)).toEqual(['-1.5', "'-1.5", "'-a", "'=1", "'+1", "'@x", "'\tx", 'a=1', ...MORE]);
+  });
+  test('begin no formula whether commas, semicolons or tabs part the cells, and are the same text when they are read again', () => {
+    const piece = fc.oneof(
+      fc.constantFrom(...',;\t\r\n"\'=+-@ |\uFF1D\uFF0D\u00A0\u202E\u200B\uFEFF\0', '=1+1', '"",', '-1.5', 'cmd'),
+      fc.string({ unit: 'binary', maxLength: 3 }),
+    );
+    const cell = fc.array(piece, { maxLength: 12 }).map((pieces) => pieces.join(''));
+    const row = fc.record({ name: cell, text: cell, figure: fc.double({ noNaN: true, noDefaultInfinity: true }), last: cell });
+    const columns = ['name', 'text', 'figure', 'last'] as const;
+    const begins = /(?:^|[,;\t\r\n])[\s\p{Cc}\p{Cf}"]*[-=+@\uFF1D\uFF0B\uFF0D\uFF20]/gu;
+    const figure = /^,-\d+(\.\d+)?(e[-+]\d+)?(?=[,\r])/;
+    fc.assert(
+      fc.property(fc.array(row, { minLength: 1, maxLength: 4 }), (rows) => {
+        const text = csvRows(columns, rows);
+        for (const { index } of text.matchAll(begins)) expect(text.slice(index)).toMatch(figure);
+        for (const delimiter of [';', '\t']) {
+          const { data } = Papa.parse<string[]>(text, { delimiter });
+          for (const found of data.flat()) expect(found).not.toMatch(/^[\s\p{Cc}\p{Cf}"]*[-=+@\uFF1D\uFF0B\uFF0D\uFF20]/u);
+        }
+        const { data } = Papa.parse<string[]>(text, { delimiter: ',', newline: '\r\n' });
+        const read = data.slice(0, rows.length).map((cells) => cells.map(unmarkedCell));
+        expect(read).toEqual(rows.map((one) => columns.map((name) => String(one[name]))));
+      }),
+      { numRuns: 3000, seed: 20_260_102 },
+    );
+  });
+  test('are marked and read in no time where a cell is nothing but line ends, quotes and apostrophes', () => {
+    for (const piece of ['\n', "'\n", '"', ' ', "',", '\t;']) {
+      const cell = piece.repeat(500_000);
+      const beganMs = performance.now();
+      expect(unmarkedCell(unmarkedCell(csvRows(['cell'], [{ cell }]))).length).toBeGreaterThan(cell.length / 2);
+      expect(performance.now() - beganMs).toBeLessThan(2000);
+    }
+  });
+  test.each([
+    [';=1+1', 'x,";\'=1+1",y'],
+    ['a;=1+1', 'x,"a;\'=1+1",y'],
+    ['a,=1', 'x,"a,\'=1",y'],
+    ['a\t+1', 'x,"a\t\'+1",y'],
+    ['a\n-1', 'x,"a\n\'-1",y'],
+    ['; "=1', 'x,";\' ""=1",y'],
+    ['a;b', 'x,"a;b",y'],
+    ['a = b - c', 'x,a = b - c,y'],
+  ])('mark %j where semicolons or tabs would make a cell of it', (cell, line) => {
+    expect(csvRows(['a', 'cell', 'b'], [{ a: 'x', cell, b: 'y' }])).toBe(`${line}\r\n`);
   });
 });
