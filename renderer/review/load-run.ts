@@ -1,7 +1,8 @@
-import { fromBase64, type Score, type StoredTrace } from '../../sim-core/index.ts';
+import { fromBase64, type StoredTrace } from '../../sim-core/index.ts';
 import { callHost } from '../app/host-client.ts';
 import { drillFromText } from '../drills/read-drill.ts';
 import { type ReviewedRun, takeFreshRun } from './fresh-run.ts';
+import { keptScore } from './kept-score.ts';
 
 /** A run by its id: the one just cut, or one from the records. Throws with one sentence where it cannot be shown. */
 export async function loadRun(id: string): Promise<ReviewedRun> {
@@ -21,8 +22,7 @@ export async function loadRun(id: string): Promise<ReviewedRun> {
     state: record.state,
     inputs: fromBase64(record.inputs),
     tickCount: record.tickCount,
-    // The host keeps the core's own score whole; its named parts were checked on the way in.
-    score: record.scoreRecord as Score | null,
+    score: record.scoreRecord && keptScore(record.scoreRecord),
     trace: record.trace as StoredTrace | null,
     recorded: record.digests && record.finalDigest ? { digests: record.digests, finalDigest: record.finalDigest } : null,
     notKept: null,

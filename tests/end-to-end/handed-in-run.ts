@@ -37,13 +37,13 @@ export async function staffYard(page: Page, assessors: number, apprentices: numb
   return staff;
 }
 
-/** Sends a whole run to the host as the bench does, tick by tick; the id under which it is kept. */
-export async function sendRun(page: Page, drillId: string, personId: string, run: RunFile): Promise<string> {
+/** Sends a whole run to the host as the bench does, tick by tick; the id under which it is kept. The hand goes by the name `by`. */
+export async function sendRun(page: Page, drillId: string, personId: string, run: RunFile, by = 'mouse'): Promise<string> {
   const { runId } = await callHost<{ runId: string }>(page, 'beginRun', {
     drillId,
     seed: run.seed,
     personId,
-    hand: { kind: 'mouse', name: 'mouse' },
+    hand: { kind: 'mouse', name: by },
     coreVersion: run.coreVersion,
     choices: run.choices,
   });
