@@ -110,6 +110,7 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
 
   const settings = createSettingsStore(db);
   const ledger = createLedger(db, records.ledgerTail);
+  await ledger.settle();
   if (restored) notices.push(await noteRestored(db, ledger, restored));
   if (restored?.ok) withdrawRestore(options.folder);
   const clock = await ledger.clockBehind();

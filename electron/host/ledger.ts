@@ -1,10 +1,8 @@
 import { createHash } from 'node:crypto';
-import { existsSync, readFileSync } from 'node:fs';
-import { z } from 'zod';
 import { ledgerEntrySchema } from '../contract/ledger.ts';
 import type { LedgerEntry, LedgerKind, ParsedRequest, Reply } from '../contract.ts';
-import { atomicWrite } from './atomic-write.ts';
 import { HostError } from './host-error.ts';
+import { announceEntries, isLegibleTail, type LedgerTail, readLedgerTail, writeLedgerTail } from './ledger-tail.ts';
 import type { LedgerRow, RecordsDatabase } from './records-tables.ts';
 import { RunQueue } from './run-queue.ts';
 
@@ -16,8 +14,6 @@ const CHECKED_AT_ONCE = 1000;
 const CLOCK_TOLERANCE_MS = 60_000;
 /** `who` of what the program did by itself, or of anybody in a yard without passphrases. */
 const NOBODY = '';
-
-const tailSchema = z.strictObject({ seq: z.int().min(1), digest: z.string().regex(/^[0-9a-f]{64}$/) });
 
 export interface NewEntry {
   /** Person id, null where nobody was signed in. */
@@ -31,9 +27,15 @@ export interface NewEntry {
 export interface Ledger {
   /** Where the machine's clock stands before the last entry, a sentence that says so. */
   clockBehind(): Promise<string | null>;
-  /** Adds an entry inside a transaction: it is there exactly if what it tells of is. Call `settle` after the commit. */
+  /**
+   * Adds an entry inside a transaction: it is there exactly if what it tells of is. Call `settle` after the commit.
+   * @throws HostError 'disk-full' or 'read-only' where the first entry cannot be announced in the file beside the records
+   */
   add(step: RecordsDatabase, entry: NewEntry): Promise<LedgerRow>;
-  /** Writes the digest of the last entry into the file beside the records. */
+  /**
+   * Brings the file beside the records up to the last entry, after a commit and at every start. One that is missing beside entries
+   * or does not fit them is left so: it shows that somebody was at one of the two, and new entries must not make good for that.
+   */
   settle(): Promise<void>;
   check(): Promise<Reply<'checkLedger'>>;
   /** @throws HostError 'not-found' */
@@ -43,7 +45,8 @@ export interface Ledger {
 
 /**
  * Who did what, in the order of doing. Every entry carries the digest of the one before, so that changing or taking out an old
- * one breaks every digest after it; the last digest also stands in a file of its own, so that cutting the end off shows too.
+ * one breaks every digest after it; the last digest also stands in a file of its own, see ledger-tail.ts, so that cutting the end
+ * off shows too.
  * @param tailFile null where nothing is kept
  */
 export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledger {
@@ -54,25 +57,26 @@ export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledg
   const settle = () => queue.inOrder('tail', writeTail);
 
   async function writeTail(): Promise<void> {
+    if (tailFile === null) return;
     const row = await last(db);
-    if (!row || tailFile === null) return;
+    const tail = readLedgerTail(tailFile);
     try {
-      atomicWrite(tailFile, `${JSON.stringify({ seq: row.seq, digest: row.digest })}\n`);
+      if (!row) announceEntries(tailFile);
+      else if (isLegibleTail(tail) && tail.seq < row.seq && !(await tailProblem(tail, row.seq))) writeLedgerTail(tailFile, row);
     } catch (error) {
       // What it tells of is committed: a disk that has just become full must not make the call look refused. The next one catches up.
       if (!(error instanceof HostError)) throw error;
     }
   }
 
-  /** What the file beside the records says against the last entry there is; null = nothing. */
-  async function tailProblem(count: number): Promise<string | null> {
-    if (tailFile === null || count === 0) {
-      const cutOff = tailFile !== null && existsSync(tailFile);
-      return cutOff ? 'The ledger is empty, but the file beside it says that it had entries: they were taken out.' : null;
-    }
-    if (!existsSync(tailFile)) return 'The file beside the records that holds the last digest of the ledger is missing.';
-    const tail = readTail(tailFile);
-    if (!tail) return 'The file beside the records that holds the last digest of the ledger is damaged.';
+  /** What the file beside the records says against a ledger of so many entries; null = nothing. */
+  async function tailProblem(tail: LedgerTail, count: number): Promise<string | null> {
+    if (tail === 'damaged') return 'The file beside the records that holds the last digest of the ledger is damaged.';
+    if (tail === 'missing')
+      return count === 0 ? null : 'The file beside the records that holds the last digest of the ledger is missing.';
+    // Entries were about to come, and a crash may have kept them from coming.
+    if (tail.seq === 0) return null;
+    if (count === 0) return 'The ledger is empty, but the file beside it says that it had entries: they were taken out.';
     if (tail.seq > count) {
       return `The ledger ends at entry ${count}, but the file beside it says that there were ${tail.seq}: the end was cut off.`;
     }
@@ -83,6 +87,7 @@ export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledg
 
   async function add(step: RecordsDatabase, { who, kind, subject, body }: NewEntry): Promise<LedgerRow> {
     const before = await last(step);
+    if (!before && tailFile !== null) announceEntries(tailFile);
     const entry = {
       seq: (before?.seq ?? 0) + 1,
       at: new Date().toISOString(),
@@ -138,7 +143,7 @@ export function createLedger(db: RecordsDatabase, tailFile: string | null): Ledg
         }
         if (rows.length < CHECKED_AT_ONCE) break;
       }
-      const problem = await tailProblem(count);
+      const problem = tailFile === null ? null : await tailProblem(readLedgerTail(tailFile), count);
       if (problem) return { ok: false, entries: count, firstWrong: null, sentence: problem };
       return { ok: true, entries: count, firstWrong: null, sentence: `All ${count} entries of the ledger fit.` };
     },
@@ -171,15 +176,6 @@ function entryProblem(row: LedgerRow, expectedSeq: number, previous: string): st
   if (row.seq !== expectedSeq) return `Entry ${expectedSeq} is missing: entry ${row.seq} comes next.`;
   if (row.previous !== previous) return `Entry ${row.seq} does not follow on the one before it.`;
   return entryDigest(row) === row.digest ? null : `Entry ${row.seq} was changed: its digest does not fit what it says.`;
-}
-
-function readTail(file: string): z.infer<typeof tailSchema> | null {
-  try {
-    return tailSchema.parse(JSON.parse(readFileSync(file, 'utf8')));
-  } catch (error) {
-    if (error instanceof SyntaxError || error instanceof z.ZodError) return null;
-    throw error;
-  }
 }
 
 function entryOfRow(row: LedgerRow): LedgerEntry {

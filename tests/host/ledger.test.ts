@@ -1,12 +1,17 @@
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
-import { expect, test } from 'vitest';
-import { entryDigest } from '../../electron/host/ledger.ts';
-import type { LedgerRow } from '../../electron/host/records-tables.ts';
+import { Kysely, SqliteDialect } from 'kysely';
+import { expect, onTestFinished, test } from 'vitest';
+import { createLedger, entryDigest } from '../../electron/host/ledger.ts';
+import { migrateRecords } from '../../electron/host/migrate-records.ts';
+import { nodeSqliteDatabase } from '../../electron/host/node-sqlite-database.ts';
+import type { LedgerRow, RecordsTables } from '../../electron/host/records-tables.ts';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
 import { withoutTriggers } from './without-triggers.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
+
+type Yard = Awaited<ReturnType<typeof tamperedYard>>;
 
 /** A closed yard with some entries, and what the ledger says after somebody was at its file. */
 async function tamperedYard() {
@@ -165,4 +170,66 @@ test('a file that lags behind, as after a crash between commit and writing it, i
   expect(readFileSync(tail).equals(lagging)).toBe(false);
   writeFileSync(tail, lagging);
   expect(await instructor.ask('checkLedger', {})).toMatchObject({ ok: true, entries: 6 });
+});
+
+/** A yard with nobody in it yet, and what the file beside its records says. */
+async function emptyYard() {
+  const folder = temporaryFolder();
+  const host = await openTestHost({ folder });
+  const tail = path.join(folder, 'records.ledger-tail');
+  return { folder, host, tail, told: () => (JSON.parse(readFileSync(tail, 'utf8')) as { seq: number }).seq };
+}
+
+test('a kill between the first entry and its digest in the file leaves no alarm, and the next start brings the file up to it', async () => {
+  const { folder, host, tail, told } = await emptyYard();
+  const before = readFileSync(tail);
+  expect(told()).toBe(0);
+  await host.ask('makeFirstInstructor', { passphrase: PASSPHRASES.instructor });
+  expect(told()).toBe(1);
+  await host.close();
+  writeFileSync(tail, before);
+  const again = await openTestHost({ folder });
+  expect(told()).toBe(1);
+  const { withPassphrase } = await again.ask('whoAmI', {});
+  await again.ask('signIn', { personId: withPassphrase[0] as string, passphrase: PASSPHRASES.instructor });
+  expect(await again.ask('checkLedger', {})).toMatchObject({ ok: true, entries: 1 });
+});
+
+test('the file is there before the first entry is committed, and an entry that never came leaves no alarm', async () => {
+  const db = new Kysely<RecordsTables>({
+    dialect: new SqliteDialect({ database: nodeSqliteDatabase(new DatabaseSync(':memory:')) }),
+  });
+  onTestFinished(() => db.destroy());
+  await migrateRecords(db, 'here', '0.1.0');
+  const entry = { who: null, kind: 'group', subject: 'x', body: {} } as const;
+  const nowhere = createLedger(db, path.join(temporaryFolder(), 'no-such-folder', 'records.ledger-tail'));
+  await expect(db.transaction().execute((step) => nowhere.add(step, entry))).rejects.toThrow();
+  const tail = path.join(temporaryFolder(), 'records.ledger-tail');
+  const ledger = createLedger(db, tail);
+  const interrupted = db.transaction().execute(async (step) => {
+    await ledger.add(step, entry);
+    expect(existsSync(tail)).toBe(true);
+    throw new Error('interrupted');
+  });
+  await expect(interrupted).rejects.toThrow('interrupted');
+  expect(await ledger.check()).toMatchObject({ ok: true, entries: 0 });
+  await db.transaction().execute((step) => ledger.add(step, entry));
+  expect(await ledger.check()).toMatchObject({ ok: true, entries: 1 });
+  rmSync(tail);
+  expect(await ledger.check()).toMatchObject({ ok: false, sentence: expect.stringContaining('is missing') });
+});
+
+test.each([
+  ['the end cut off', ({ change }: Yard) => change('delete from ledger where seq > 3'), /Entry 5 is not the one|was cut off/],
+  ['every entry taken out', ({ change }: Yard) => change('delete from ledger'), /Entry 5 is not the one|was cut off/],
+  ['the file removed', ({ tail }: Yard) => rmSync(tail), /is missing/],
+  ['the file made unreadable', ({ tail }: Yard) => writeFileSync(tail, '{'), /is damaged/],
+])('with %s, entries that come after it do not make good for it', async (_what, tamper, told) => {
+  const yard = await tamperedYard();
+  tamper(yard);
+  const again = await yard.reopen();
+  for (let more = 0; more < 3; more++) {
+    await again.ask('createPerson', { role: 'apprentice' });
+    expect(await again.ask('checkLedger', {})).toMatchObject({ ok: false, sentence: expect.stringMatching(told) });
+  }
 });

@@ -1,4 +1,4 @@
-import { copyFileSync, readFileSync } from 'node:fs';
+import { copyFileSync, readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { Kysely, SqliteDialect } from 'kysely';
@@ -190,10 +190,15 @@ test('a kept file of version 8 opens with its verdict good; none of its drills i
   expect(await host.ask('saveDrill', { text: changed, replaces: drill.hash, draft: true })).toMatchObject({ outcome: 'saved' });
 });
 
-/** Made by Kerfhand 0.1.0 with the first nine steps: an apprentice, two finished runs (one with choices), one given up, settings. */
+/**
+ * Made by Kerfhand 0.1.0 with the first nine steps: an apprentice, two finished runs (one with choices), one given up, settings, and
+ * a ledger of one entry with its end beside it.
+ */
 test('a kept file of version 9 opens with its runs; no hand of theirs was measured, and one of today may be', async () => {
   const folder = temporaryFolder();
-  copyFileSync(path.join(import.meta.dirname, 'old-files', 'records-version-9.db'), path.join(folder, 'records.db'));
+  const kept = (name: string) => path.join(import.meta.dirname, 'old-files', name);
+  copyFileSync(kept('records-version-9.db'), path.join(folder, 'records.db'));
+  copyFileSync(kept('records-version-9.ledger-tail'), path.join(folder, 'records.ledger-tail'));
   const host = await openTestHost({ folder });
   const { runs } = await host.ask('listRuns', {});
   expect(runs.map(({ state, hand }) => [state, hand.kind]).toSorted()).toEqual([
@@ -207,6 +212,8 @@ test('a kept file of version 9 opens with its runs; no hand of theirs was measur
   expect(settings.hand).toEqual(DEFAULT_SETTINGS.hand);
   const runId = await cutSampleRun(host, { handScale: SAMPLE_HAND_SCALE });
   expect((await host.ask('getRun', { runId })).handScale).toEqual(SAMPLE_HAND_SCALE);
+  await host.ask('makeFirstInstructor', { passphrase: 'slipway at low water' });
+  expect(await host.ask('checkLedger', {})).toMatchObject({ ok: true, entries: 2 });
 });
 
 /** Made by Kerfhand 0.1.0 with the first ten steps: an apprentice and two finished runs, one with a measured hand. */
@@ -225,4 +232,9 @@ test('a kept file of version 10 opens with its runs; nothing was guessed of them
   const runId = await cutSampleRun(host);
   expect(await host.ask('noteGuess', { runId, guess: 'too-slow' })).toEqual({ guess: 'too-slow' });
   expect((await host.ask('getRun', { runId })).speedGuess).toBe('too-slow');
+});
+
+test('the kept files stand alone: nobody opened one in its place', () => {
+  const names = readdirSync(path.join(import.meta.dirname, 'old-files'));
+  expect(names.filter((name) => !/^records-version-\d+\.(db|ledger-tail)$/.test(name))).toEqual([]);
 });

@@ -61,8 +61,9 @@ function ledgerProblems(database: DatabaseSync, tailFile: string): string[] {
     if (seq !== index + 1 || previous !== before || again !== digest) return [`the ledger breaks at entry ${index + 1}`];
     before = digest;
   }
-  if (rows.length === 0) return existsSync(tailFile) ? ['the ledger is empty and its tail is not'] : [];
   if (!existsSync(tailFile)) return ['the tail of the ledger is missing'];
   const tail = JSON.parse(readFileSync(tailFile, 'utf8')) as { seq: number; digest: string };
-  return rows[tail.seq - 1]?.digest === tail.digest ? [] : [`the tail tells of entry ${tail.seq} and that is another`];
+  // A start brings the tail up to the last entry; without any it says that none has come yet.
+  if (tail.seq !== rows.length) return [`the tail tells of entry ${tail.seq}, and there are ${rows.length}`];
+  return rows.length === 0 || tail.digest === before ? [] : [`the tail tells of entry ${tail.seq} and that is another`];
 }
