@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import type { Insertable } from 'kysely';
-import { encodeRunFile, type ReadRunFile, sameJson } from '../../sim-core/index.ts';
+import { encodeHandLog, encodeRunFile, type ReadRunFile, sameJson } from '../../sim-core/index.ts';
 import type { Reply, RunRecord } from '../contract.ts';
 import type { CoreTaskOptions, CoreWorkers } from './core-workers.ts';
 import { contentHash } from './drill-text.ts';
@@ -50,7 +50,7 @@ export function createRunExchange({ db, drills, shelf, ledger, handOut, core }: 
       if ((row.state === 'finished') !== run.finished || row.final_digest !== run.finalDigest) continue;
       if (!sameJson(kept(row.score_record), run.score)) continue;
       if (!sameJson(kept(row.choices), run.choices) || !sameJson(kept(row.diagnosis), run.diagnosis)) continue;
-      if (Buffer.compare(row.inputs ?? (await joinSpool(db, row.id)), run.inputs) === 0) return row.id;
+      if (Buffer.compare(row.inputs ?? encodeHandLog(await joinSpool(db, row.id)), run.inputs) === 0) return row.id;
     }
     return null;
   }

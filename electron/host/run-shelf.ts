@@ -1,4 +1,5 @@
 import type { ExpressionBuilder } from 'kysely';
+import { encodeHandLog } from '../../sim-core/index.ts';
 import type { Decision, Hand, ParsedRequest, RunRecord, RunState, RunSummary, SpeedGuess, Standing } from '../contract.ts';
 import { HostError } from './host-error.ts';
 import { personName } from './people.ts';
@@ -121,7 +122,7 @@ export function createRunShelf(db: RecordsDatabase): RunShelf {
         ])
         .where('runs.id', '=', runId)
         .executeTakeFirstOrThrow();
-      const inputs = row.inputs ?? (await joinSpool(db, runId));
+      const inputs = row.inputs ?? encodeHandLog(await joinSpool(db, runId));
       return {
         ...short,
         drillText: row.text,

@@ -1,4 +1,4 @@
-import { appendHandTick, createHandLog, decodeHandLog, encodeHandLog, type HandLog, readHandTick } from '../../sim-core/index.ts';
+import { appendHandTick, createHandLog, decodeHandLog, type HandLog, readHandTick } from '../../sim-core/index.ts';
 import type { ParsedRequest, Reply } from '../contract.ts';
 import { HostError } from './host-error.ts';
 import type { RecordsDatabase } from './records-tables.ts';
@@ -18,6 +18,8 @@ export interface RunSpool {
   append(request: ParsedRequest<'appendToRun'>): Promise<Reply<'appendToRun'>>;
   /** Runs of this session that were silent for too long become 'unfinished'. */
   markSilent(): Promise<void>;
+  /** A run that could not be finished becomes 'unfinished' with all that was acknowledged; it may be finished yet. */
+  leaveUnfinished(runId: string): Promise<void>;
   /** The run takes no more chunks. */
   close(runId: string): void;
 }
@@ -39,6 +41,15 @@ export function createRunSpool(db: RecordsDatabase, nowMs: () => number = () => 
     const same = stored.first_tick === request.firstTick && Buffer.from(stored.inputs).toString('base64') === request.inputs;
     if (!same) throw new HostError('conflict', `Chunk ${request.sequence} of this run is on disk already with other inputs.`);
     return { tickCount: run.tickCount, nextSequence: run.nextSequence };
+  }
+
+  async function markUnfinished(runIds: readonly string[]): Promise<void> {
+    await db
+      .updateTable('runs')
+      .set({ state: 'unfinished', ended_at: new Date().toISOString() })
+      .where('id', 'in', runIds)
+      .where('state', '=', 'open')
+      .execute();
   }
 
   return {
@@ -94,14 +105,10 @@ export function createRunSpool(db: RecordsDatabase, nowMs: () => number = () => 
 
     async markSilent() {
       const silent = [...live].filter(([, run]) => nowMs() - run.heardAtMs > SILENCE_LIMIT_MS).map(([runId]) => runId);
-      if (silent.length === 0) return;
-      await db
-        .updateTable('runs')
-        .set({ state: 'unfinished', ended_at: new Date().toISOString() })
-        .where('id', 'in', silent)
-        .where('state', '=', 'open')
-        .execute();
+      if (silent.length > 0) await markUnfinished(silent);
     },
+
+    leaveUnfinished: (runId) => markUnfinished([runId]),
 
     close(runId) {
       live.delete(runId);
@@ -128,8 +135,8 @@ export function decodeInputs(bytes: Uint8Array, what: string): HandLog {
   }
 }
 
-/** Everything of a run that is on disk, joined into one encoded hand log. */
-export async function joinSpool(db: RecordsDatabase, runId: string): Promise<Uint8Array> {
+/** Everything of a run that is on disk, joined into one hand log. */
+export async function joinSpool(db: RecordsDatabase, runId: string): Promise<HandLog> {
   const chunks = await db.selectFrom('run_spool').select('inputs').where('run_id', '=', runId).orderBy('sequence').execute();
   const whole = createHandLog();
   const tick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 as 0 | 1 };
@@ -140,7 +147,7 @@ export async function joinSpool(db: RecordsDatabase, runId: string): Promise<Uin
       appendHandTick(whole, tick);
     }
   }
-  return encodeHandLog(whole);
+  return whole;
 }
 
 /**

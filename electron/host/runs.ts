@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { decodeHandLog, impossibleMotion, impossibleMotionSentence, type RigChoices } from '../../sim-core/index.ts';
+import { encodeHandLog, impossibleMotion, impossibleMotionSentence, type RigChoices } from '../../sim-core/index.ts';
 import type { ParsedRequest, Reply, RunSummary, SpeedGuess } from '../contract.ts';
 import type { Assignments } from './assignments.ts';
 import type { CoreWorkers } from './core-workers.ts';
@@ -55,10 +55,21 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
         `The run has ${request.tickCount} ticks, ${run.tickCount} of them are on disk; send the rest first.`,
       );
     }
+    try {
+      return await finishWhole(request, run);
+    } catch (error) {
+      // A disk that is full refuses this too; silence or the next start then settles it.
+      await spool.leaveUnfinished(request.runId).catch(() => undefined);
+      throw error;
+    }
+  }
+
+  async function finishWhole(request: ParsedRequest<'finishRun'>, run: RunSummary): Promise<RunSummary> {
     readTrace(request.trace);
-    const inputs = await joinSpool(db, request.runId);
-    const impossible = impossibleMotion(decodeHandLog(inputs));
+    const log = await joinSpool(db, request.runId);
+    const impossible = impossibleMotion(log);
     if (impossible) throw new HostError('conflict', `This run is not taken. ${impossibleMotionSentence(impossible)}`);
+    const inputs = encodeHandLog(log);
     const result = await resultOf(request, inputs);
     const endedAt = new Date().toISOString();
     await db.transaction().execute(async (step) => {

@@ -84,6 +84,21 @@ test('a run that no hand can have made is not taken, and the sentence says what 
   await expect(host.ask('finishRun', sampleFinish(runId, 240))).rejects.toThrow(
     'This run is not taken. No hand did this: in the second up to 0.31 s, at x 3.0 mm, y 50.0 mm, the place along x of the lit torch turns back 41 times.',
   );
+  // Nobody waits for it any more; what was acknowledged of it stays.
+  const run = await host.ask('getRun', { runId });
+  expect([run.state, run.tickCount, run.inputs]).toEqual(['unfinished', 240, inputs]);
+  expect(await host.refusal('finishRun', sampleFinish(runId, 240))).toMatch(/^conflict: This run is not taken/);
+});
+
+test('a run whose marks were refused is unfinished, and finished once they come whole', async () => {
+  const host = await openTestHost();
+  const runId = await cutRun(host, 2);
+  const whole = sampleFinish(runId, 2 * CHUNK_TICKS);
+  const halved = { ...whole, trace: { ...whole.trace, columns: whole.trace.columns.slice(0, 8) } };
+  expect(await host.refusal('finishRun', halved)).toMatch(/^bad-request: The trace has/);
+  expect(await host.ask('getRun', { runId })).toMatchObject({ state: 'unfinished', tickCount: 2 * CHUNK_TICKS });
+  expect(await host.ask('finishRun', whole)).toMatchObject({ state: 'finished', tickCount: 2 * CHUNK_TICKS });
+  expectSampleInputs((await host.ask('getRun', { runId })).inputs, 2 * CHUNK_TICKS);
 });
 
 describe('chunks', () => {
