@@ -4,7 +4,7 @@ import path from 'node:path';
 import type { RandomState } from '../../sim-core/math/random.ts';
 import { type FaultHost, spawnHost, whenReady } from './fault-host.ts';
 import { askToRestore, killMigrating, killRestoring } from './kill-at-start.ts';
-import { type Ground, type KillCounts, killIn, nextStart } from './kill-ground.ts';
+import { type Ground, type KillCounts, killIn, nextStart, timedStart } from './kill-ground.ts';
 import {
   type Acknowledged,
   backUpAgain,
@@ -81,9 +81,8 @@ async function prepare(random: RandomState): Promise<Ground> {
   const passing = path.join(folder, 'passing');
   mkdirSync(passing);
   const later = path.join(folder, 'later');
-  const beganMs = performance.now();
-  const host = await whenReady(spawnHost(later, passing));
-  const startMs = performance.now() - beganMs;
+  const timed = { passing, startMs: Number.POSITIVE_INFINITY };
+  const host = await timedStart(later, timed);
   const files = await importable(host);
   const backup = await makeBackup(host);
   await host.ask('importRun', { text: files.run });
@@ -91,11 +90,11 @@ async function prepare(random: RandomState): Promise<Ground> {
   await host.kill();
   const waiting = path.join(folder, 'waiting');
   cpSync(later, waiting, { recursive: true });
-  const asked = await whenReady(spawnHost(waiting, passing));
+  const asked = await timedStart(waiting, timed);
   await signIn(asked);
   await askToRestore(asked, backup);
   await asked.kill();
-  return { random, folder, passing, startMs, files, later, backup, waiting };
+  return { ...timed, random, folder, files, later, backup, waiting };
 }
 
 /** A yard that is killed several times over; the start after a kill is the one that is killed next. */
