@@ -64,12 +64,12 @@ export function newDrill(taken: ReadonlySet<string>): Drill {
     rubric: {
       passMark: 75,
       measures: [
-        { id: 'severance', weight: 3, mustReach: 90 },
+        { id: 'severance', weight: 1, mustReach: 90 },
         { id: 'travel-speed', weight: 2, mustReach: 40 },
         { id: 'spark-angle', weight: 1 },
-        { id: 'stand-off', weight: 1, mustReach: 40 },
-        { id: 'squareness', weight: 1, mustReach: 40 },
-        { id: 'line-following', weight: 2, mustReach: 50 },
+        { id: 'stand-off', weight: 1.5, mustReach: 40 },
+        { id: 'squareness', weight: 1.5, mustReach: 40 },
+        { id: 'line-following', weight: 2.5, mustReach: 50 },
         { id: 'edge-dwell', weight: 1 },
         { id: 'steadiness', weight: 1 },
         { id: 'end-of-cut', weight: 1 },

@@ -138,7 +138,7 @@ function withMeasures(before: Drill, drill: Drill): Drill {
   }
   if (measures === drill.rubric.measures) return drill;
   if (!measures.some((measure) => OUTCOME_MEASURES.includes(measure.id))) {
-    measures = [{ id: 'severance', weight: 3, mustReach: 90 }, ...measures];
+    measures = [{ id: 'severance', weight: 1, mustReach: 90 }, ...measures];
   }
   return { ...drill, rubric: { ...drill.rubric, measures } };
 }

@@ -58,7 +58,7 @@ export function referenceHand(drill: Drill, window: HandWindow): HandScript {
 /** Height at which the reference hand cuts, mm. */
 export function cuttingHeightMm(drill: Drill): number {
   const { low, high } = drill.tolerances.standOffMm;
-  return low <= 1.5 && high >= 1.5 ? 1.5 : (low + high) / 2;
+  return low < 1.5 && high >= 1.5 ? 1.5 : (low + high) / 2;
 }
 
 function cutSteps(drill: Drill, window: HandWindow): HandStep[] {

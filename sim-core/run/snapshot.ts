@@ -4,7 +4,7 @@ import { decodeHead, encodeHead } from './state-head.ts';
 import { decodeHeatTile, decodeMetalTile, encodeHeatTile, encodeMetalTile } from './tile-chunk.ts';
 import { mark, unmarkAll } from './tile-marks.ts';
 import { createTileStore, PAGE_TILES, putTileBytes, sharePages, type TilePage, type TileStore, tileBytes } from './tile-store.ts';
-import { CORE_VERSION } from './types.ts';
+import { PHYSICS_VERSION } from './types.ts';
 
 /**
  * The state at a tick: the small parts as bytes, and per touched tile its bytes: metal under the tile's number, heat under
@@ -158,7 +158,7 @@ export function snapshotFromBytes(state: SimulationState, bytes: Uint8Array): Sn
 }
 
 function titleBytes(state: SimulationState): Uint8Array {
-  const text = JSON.stringify([MAGIC, CORE_VERSION, state.setup]);
+  const text = JSON.stringify([MAGIC, PHYSICS_VERSION, state.setup]);
   const bytes = new Uint8Array(text.length * 2);
   for (let i = 0; i < text.length; i++) {
     bytes[2 * i] = text.charCodeAt(i) & 255;

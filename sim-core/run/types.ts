@@ -6,8 +6,11 @@ import type { Usage, Wear } from '../physics/wear.ts';
 /** Ticks per second of the fixed-step simulation. Input is stamped with tick numbers, never with a clock. */
 export const TICK_HZ = 240;
 
-/** Name of the physics. Any change of behaviour changes it; a run made by another one is shown, not re-judged. */
-export const CORE_VERSION = '2.2.0';
+/** Name of the core. Any change of physics or of marking changes it; a run made by another one is shown, not re-judged. */
+export const CORE_VERSION = '2.3.0';
+
+/** Name of the physics alone: of the core by which its goldens were last pinned. A saved state belongs to it, however runs are marked. */
+export const PHYSICS_VERSION = '2.2.0';
 
 /** Invented classes of rig, named after the greatest current of their dial in ampere. */
 export type RigId = '40' | '60' | '100';

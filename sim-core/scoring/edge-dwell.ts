@@ -7,10 +7,10 @@ const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
 /** A pause of this share of the core's own, or longer, is long enough; of the lower share, or shorter, is none at all. */
 const ENOUGH_SHARE = 0.9;
-const NO_PAUSE_SHARE = 0.3;
+const NO_PAUSE_SHARE = 0.1;
 
 /** Waiting this much longer than tolerated brings the mark to 0: twice the pause itself, at least so many seconds. */
-const LEAST_LATE_ZERO_S = 1.5;
+const LEAST_LATE_ZERO_S = 2.5;
 
 /** Below this share of the window's low end, mm/s, the hand rests; never below the second figure, which tremor reaches. */
 const REST_SHARE = 0.35;

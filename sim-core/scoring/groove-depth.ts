@@ -9,8 +9,9 @@ import type { MeasureInput } from './score-context.ts';
 const END_MM = 6;
 const END_SHARE = 0.15;
 
-/** Marks reach 0 this far outside the band asked for, as a share of the band's own ends. */
-const ZERO_OUTSIDE_SHARE = 0.5;
+/** Marks reach 0 this far below and above the band asked for, as shares of its own ends: a pace as far off goes less far below than above. */
+const ZERO_BELOW_SHARE = 0.5;
+const ZERO_ABOVE_SHARE = 0.75;
 
 /** A place is inside the groove where it is deeper than this share of the groove there. */
 const RIM_SHARE = 0.25;
@@ -36,7 +37,7 @@ export function markGrooveDepth(input: MeasureInput): MeasureResult {
     return widths[bin];
   };
   const outside = (value: number, band: { low: number; high: number }): number =>
-    lossOutside(value, band.low, band.high, band.low * (1 - ZERO_OUTSIDE_SHARE), band.high * (1 + ZERO_OUTSIDE_SHARE));
+    lossOutside(value, band.low, band.high, band.low * (1 - ZERO_BELOW_SHARE), band.high * (1 + ZERO_ABOVE_SHARE));
   const depthLoss = (bin: number): number => outside(trace.binGrooveMm[bin], depth);
   const widthLoss = (bin: number): number => (width === null ? 0 : outside(widthAt(bin), width));
   const { lostShare, evidence } = judgeBins(input, {

@@ -6,7 +6,7 @@ import type { Evidence, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
 /** Marks reach 0 at this many times the tolerated distance. */
-const ZERO_AT_TIMES = 3;
+const ZERO_AT_TIMES = 2;
 
 /** What is cut away from the line, mm of way: a slip that is no matter, and from where on the mark is 0. */
 const BESIDE_RIGHT_MM = 2;

@@ -6,7 +6,7 @@ import type { FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
 /** Marks reach 0 at this many times the tolerated distance. */
-const ZERO_AT_TIMES = 3;
+const ZERO_AT_TIMES = 4;
 
 /** The ends of an open line, and the place where a closed one meets itself, are rounded: left out, mm. */
 const END_MM = 3;

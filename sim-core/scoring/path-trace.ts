@@ -145,7 +145,7 @@ function speeds(trace: PathTrace): void {
   for (let first = 0; first < trace.ticks; first++) {
     if (trace.phase[first] === PHASE.away) continue;
     let last = first;
-    while (last + 1 < trace.ticks && trace.phase[last + 1] !== PHASE.away) last++;
+    while (last + 1 < trace.ticks && trace.phase[last + 1] !== PHASE.away && !jumps(trace, last)) last++;
     for (let i = first; i <= last; i++) {
       if (trace.phase[i] === PHASE.past) continue;
       const from = i - half > first ? i - half : first;
@@ -154,4 +154,9 @@ function speeds(trace: PathTrace): void {
     }
     first = last;
   }
+}
+
+/** Where an outline closes, the place goes over from its end to its beginning in one tick: that is no speed. */
+function jumps(trace: PathTrace, index: number): boolean {
+  return abs(trace.sMm[index + 1] - trace.sMm[index]) > CORRIDOR_MM;
 }

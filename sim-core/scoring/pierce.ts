@@ -11,7 +11,7 @@ import type { MeasureInput } from './score-context.ts';
  * marked by its ratio: a torch held near takes tens of times as much, and of two bad pierces the worse must still be told.
  */
 const DOSE_RIGHT_TIMES = 1.7;
-const DOSE_ZERO_TIMES = 25;
+const DOSE_ZERO_TIMES = 50;
 /** Least dose at full marks, as a share of what the same rig throws back in a contact pierce of this length would be noise, mJ. */
 const DOSE_NOISE_MJ = 1;
 
@@ -21,7 +21,7 @@ const DOSE_SHARE = 0.7;
 /** Share of the measure that a wrong pose while the hole is blind can cost. */
 const POSE_SHARE = 0.6;
 
-/** Heights farther outside their band than this lose all marks for height, mm. */
+/** Marks for height reach 0 this far above the band, mm. Below it they reach 0 where the tip touches the plate. */
 const HEIGHT_ZERO_MM = 3;
 
 /** A leaned start must be leaned for this share of the core's own time to break-through and of the roll; later it may be upright. */
@@ -30,7 +30,7 @@ const LEANED_SHARE = 0.25;
 /** Waiting on this much longer than tolerated brings the mark to 0, s. */
 const LATE_ZERO_S = 2;
 /** Share of the measure that waiting on can cost. */
-const LATE_SHARE = 0.5;
+const LATE_SHARE = 0.6;
 
 /**
  * The pierce: how much molten metal comes back at the torch before the hole is through, against the core's own pierce of this
@@ -97,14 +97,8 @@ export function markPierce(input: MeasureInput): MeasureResult {
   for (let i = from; i <= until; i++) {
     const height = standOffMm[i];
     const { lowMm, highMm } = motion;
-    lose('pierce.too-high', i, height, lossOutside(height, 0, highMm, -1, highMm + HEIGHT_ZERO_MM), count);
-    lose(
-      'pierce.too-low',
-      i,
-      height,
-      height < lowMm ? (lowMm - height) / (lowMm < HEIGHT_ZERO_MM ? lowMm : HEIGHT_ZERO_MM) : 0,
-      count,
-    );
+    const heightLoss = lossOutside(height, lowMm, highMm, 0, highMm + HEIGHT_ZERO_MM);
+    lose(height < lowMm ? 'pierce.too-low' : 'pierce.too-high', i, height, heightLoss, count);
     const lean = leanDeg(input, i);
     const { leastLeanDeg } = motion;
     if (leastLeanDeg > 0) {

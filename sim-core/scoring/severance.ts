@@ -7,7 +7,7 @@ import type { MeasureInput } from './score-context.ts';
 export const SEVERED_GAP_MM = 1;
 
 /** A groove that does not go through is worth this much of a cut of the same length, times its depth over the thickness. */
-const GROOVE_WORTH = 0.3;
+const GROOVE_WORTH = 0.6;
 
 /** What a line that got open by scribbling is worth against one that was cut. */
 const SCRIBBLED_WORTH = 0.25;

@@ -12,7 +12,7 @@ const SETTLING_S = 0.5;
 const ZERO_OUTSIDE_DEG = 15;
 
 /** No sparks below at all: the angle has gone, but it is severance that tells why it matters. */
-const LOSS_WITHOUT_SPARKS = 0.9;
+const LOSS_WITHOUT_SPARKS = 0.5;
 
 /** Share of the time under way in which the sparks under the plate trail at the right angle.  */
 export function markSparkAngle(input: MeasureInput): MeasureResult {

@@ -5,7 +5,7 @@ import type { MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
 /** Marks reach 0 this far above the band, mm. Below it they reach 0 where the tip touches the plate. */
-const ZERO_ABOVE_MM = 3;
+const ZERO_ABOVE_MM = 2;
 
 /** From the height of a stand-off pierce a hand comes down while it moves off, s. */
 const COMING_DOWN_S = 0.4;

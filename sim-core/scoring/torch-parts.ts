@@ -4,7 +4,7 @@ import type { Evidence, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
 /** Marks reach 0 where this many times the life was spent that the drill may cost; by the ratio, as wear differs by tens of times. */
-const ZERO_AT_TIMES = 10;
+const ZERO_AT_TIMES = 25;
 
 /** The run is looked at in spans of so many ticks. */
 const SPAN_TICKS = TICK_HZ / 2;

@@ -4,12 +4,12 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { constants, zstdCompressSync, zstdDecompressSync } from 'node:zlib';
 import {
-  CORE_VERSION,
   type CompletedRun,
   createSamples,
   createSimulation,
   type Drill,
   type HandScript,
+  PHYSICS_VERSION,
   type RigAnswers,
   rightAnswers,
   runAnyHand,
@@ -70,7 +70,7 @@ export function keptScore({ drill, script, seed, persists, ...changed }: ToCut):
 /** All that a run comes of, and none of what it is marked by. */
 function keyOf(drill: Drill, script: HandScript, seed: number, persists: boolean, { choices }: RigAnswers): string {
   const cause: unknown[] = [
-    CORE_VERSION,
+    PHYSICS_VERSION,
     setupFromDrill(drill, seed, choices),
     drill.path,
     drill.guide,

@@ -15,6 +15,8 @@ const NOTICED_S = 0.3;
 /** What the hand goes back behind the place where it went out, mm; and how often it strikes again. */
 const BACK_MM = 2;
 const MOST_TIMES = 4;
+/** The hand goes no farther than this from one tick to the next, mm. */
+const FOLLOWED_MM = 8;
 /** So near to the end, mm, what is left is let be. */
 const LET_BE_MM = 3;
 /** Until the torch is set down again, s. */
@@ -32,6 +34,7 @@ export function persistentHand(drill: Drill, script: HandScript, seed: number): 
   const make = (steps: HandStep[]): ScriptedHand => createScriptedHand({ script: withSteps(script, steps), drill, window, seed });
   let hand = make(script.steps);
   let burning = false;
+  let alongMm = 0;
   let lostMm = 0;
   let lostTicks = 0;
   let times = drill.rig.mode === 'gaps' || drill.intended.passes > 1 ? MOST_TIMES : 0;
@@ -44,8 +47,10 @@ export function persistentHand(drill: Drill, script: HandScript, seed: number): 
       if (times >= MOST_TIMES) return tick;
       if (tick.trigger === 0) burning = false;
       else if (sight.transferred) [burning, lostTicks] = [true, 0];
-      if (!burning || sight.transferred) return tick;
-      const alongMm = path.nearest(tick.x * LENGTH_QUANTUM_MM, tick.y * LENGTH_QUANTUM_MM).sMm;
+      if (!burning) return tick;
+      // Followed from where the arc burned: where an outline closes, its end lies on its beginning.
+      alongMm = path.nearest(tick.x * LENGTH_QUANTUM_MM, tick.y * LENGTH_QUANTUM_MM, alongMm, FOLLOWED_MM).sMm;
+      if (sight.transferred) return tick;
       if (lostTicks === 0) lostMm = alongMm;
       lostTicks += 1;
       if (lostTicks < noticedTicks || lostMm > path.lengthMm - LET_BE_MM) return tick;
