@@ -8,6 +8,7 @@ import { costByLengthCut, costByPlateSize, creationMs, digestCosts, realTimeFact
 import { measureFrameRate } from './frame-rate.ts';
 import { measureHandLatency } from './hand-latency.ts';
 import { hourOfPractice } from './hour-of-practice.ts';
+import { largeYard } from './large-yard.ts';
 import { referenceRuns, STEEL_6, straightRun } from './recorded-runs.ts';
 import { reverification } from './reverification.ts';
 import { startUp } from './start-up.ts';
@@ -104,6 +105,11 @@ const hour = hourOfPractice();
 report.hourOfPractice = hour;
 say(`\nHeld in memory over ${hour.runs} runs, ${(hour.seconds / 60).toFixed(0)} minutes of practice in one process, MB:`);
 say(`  ${hour.afterMb.map((mb) => mb.toFixed(1)).join(', ')}; wanted: no growth`);
+
+const yard = await largeYard();
+report.largeYard = yard;
+say(`\nLists and views of ${yard.runs} runs of ${yard.people} people, processor time of the host, ms:`);
+for (const { name, ms } of yard.queries) say(`  ${name}: ${shown(ms, 0)}`);
 
 // Last, and in a browser: where there is none, or the page is not built, the rest has been said already.
 const latency = await measureHandLatency().catch((error: Error) => ({ skipped: error.message }));
