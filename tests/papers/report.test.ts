@@ -1,5 +1,6 @@
 // The printed report: one page, whatever stands in it; the words and figures of the run are on it; bad pictures are refused.
-import { decodePDFRawStream, PDFArray, PDFDocument, PDFRawStream } from '@cantoo/pdf-lib';
+import { decodePDFRawStream, PDFArray, PDFDict, PDFDocument, PDFName, PDFRawStream, PDFStream } from '@cantoo/pdf-lib';
+import fc from 'fast-check';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { PAGE_HEIGHT_PT, PAGE_WIDTH_PT } from '../../electron/host/papers/pdf-page.ts';
 import { type Report, reportOf } from '../../electron/host/papers/report.ts';
@@ -36,6 +37,59 @@ async function printed(pdf: Uint8Array): Promise<{ document: PDFDocument; texts:
     return { text: new TextDecoder('windows-1252').decode(Buffer.from(hex, 'hex')), x: Number(x), y: Number(y) };
   });
   return { document, texts, all: texts.map(({ text }) => text).join('\n') };
+}
+
+const HOSTILE_PIECES = [
+  ...[
+    '(',
+    ')',
+    '\\',
+    '<<',
+    '>>',
+    '/JS (app.alert(1))',
+    ') Tj ET /URI (http://elsewhere.invalid/)',
+    '%',
+    '\u0000',
+    '\r\n',
+    'endstream',
+  ],
+  ...[
+    '<img src=x onerror=a()>',
+    '\u202E',
+    '\u2066',
+    '\u200B',
+    '\uFEFF',
+    '\u0301',
+    '\u{1F525}',
+    '\u5207',
+    '\u0153',
+    '\u00DF',
+    'W'.repeat(300),
+  ],
+];
+
+/** What a reader of PDF acts on: scripts, links, attachments, things done when a page is opened. */
+const DEEDS = [
+  ...['JavaScript', 'JS', 'URI', 'Launch', 'OpenAction', 'AA', 'A', 'Annots', 'EmbeddedFiles', 'EmbeddedFile', 'AcroForm', 'XFA'],
+  ...['GoToR', 'GoToE', 'SubmitForm', 'ImportData', 'RichMedia', 'Movie', 'Sound', 'Rendition'],
+];
+
+function deedsIn(document: PDFDocument): string[] {
+  const found: string[] = [];
+  const walk = (part: unknown): void => {
+    if (part instanceof PDFArray) for (const one of part.asArray()) walk(one);
+    if (part instanceof PDFName && DEEDS.includes(part.decodeText())) found.push(part.decodeText());
+    if (part instanceof PDFStream) walk(part.dict);
+    if (!(part instanceof PDFDict)) return;
+    for (const [key, value] of part.entries()) {
+      // An empty list of what lies on the page is made for every page.
+      if (value instanceof PDFArray && value.size() === 0) continue;
+      walk(key);
+      walk(value);
+    }
+  };
+  for (const [, part] of document.context.enumerateIndirectObjects()) walk(part);
+  return found;
 }
 
 describe('the report of a run', () => {
@@ -125,6 +179,36 @@ describe('the report of a run', () => {
     // No two texts on one another: at the same height, the next begins right of the one before.
     const places = texts.map(({ x, y }) => `${x.toFixed(1)} ${y.toFixed(1)}`);
     expect(new Set(places).size).toBe(places.length);
+  });
+  test('holds nothing that a reader of PDF would do: whatever is typed is letters, and what cannot be printed is told', async () => {
+    const piece = fc.oneof(fc.constantFrom(...HOSTILE_PIECES), fc.string({ unit: 'binary', maxLength: 5 }));
+    const text = fc.array(piece, { maxLength: 30 }).map((pieces) => pieces.join(''));
+    await fc.assert(
+      fc.asyncProperty(text, text, text, text, async (title, reasons, yard, caption) => {
+        const typed: Report = {
+          ...report,
+          ...{ yard, drillTitle: title, hand: caption, person: yard, material: title },
+          pictures: report.pictures.map((picture) => ({ ...picture, caption })),
+          measures: report.measures.map((measure) => ({ ...measure, name: title, note: reasons })),
+          verdict: report.verdict && {
+            ...report.verdict,
+            ...{ assessor: yard, reasons, overruled: [{ name: title, from: 80, to: 50, reason: reasons }] },
+          },
+        };
+        const { document, all } = await printed(await reportPdf(typed));
+        const unprinted =
+          (all.match(/\?/g) ?? []).length > 0 && ![title, reasons, yard, caption].some((one) => one.includes('?'));
+        if (unprinted) expect(all).toContain('stand as a question mark');
+        expect(deedsIn(document)).toEqual([]);
+        expect(document.getTitle()).toBe(`Report of a training run: ${title}`);
+      }),
+      { seed: 20_260_104, numRuns: 60 },
+    );
+  });
+  test('would be told from one that does something', async () => {
+    const { document } = await printed(await reportPdf(report));
+    document.addJavaScript('greet', 'app.alert(1)');
+    expect(deedsIn(await PDFDocument.load(await document.save({ useObjectStreams: false })))).toContain('JavaScript');
   });
   test('of a run that broke off, without a verdict, a person or pictures, says so', async () => {
     const run = { ...readRun(runText), finished: false, score: null, trace: null };

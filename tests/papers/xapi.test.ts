@@ -46,6 +46,24 @@ const many = (count: number): XapiStatement[] =>
   Array.from({ length: count }, (_, index) => statementsOf({ ...RUN, runId: `run-${index}`, verdict: null }, SOURCE)[0]);
 
 describe('statements', () => {
+  test('are the same texts when they are read again, whatever was typed, and a measure by the name of a prototype is one', () => {
+    const typed = fc.oneof(
+      fc.string({ unit: 'binary' }),
+      fc.constantFrom('</script><script>a()</script>', '"}]', '\u2028', '\u202E', '__proto__'),
+    );
+    fc.assert(
+      fc.property(typed, typed, typed, (drillTitle, reasons, id) => {
+        const verdict = RUN.verdict && { ...RUN.verdict, reasons, overruled: [{ measureId: id, mark: 1, reason: reasons }] };
+        const made = statementsOf({ ...RUN, drillTitle, verdict, measures: [{ id, mark: 7 }] }, SOURCE);
+        const read = JSON.parse(statementsText(made.map((one) => JSON.stringify(one)))) as XapiStatement[];
+        expect(read).toEqual(made);
+        expect(read[0].object.definition.name.en).toBe(drillTitle);
+        expect(read[1].result.response).toBe(reasons);
+        expect(Object.entries(Object.values(read[0].result.extensions ?? {})[0] as object)).toEqual([[id, 7]]);
+      }),
+      { seed: 20_260_105 },
+    );
+  });
   test('of a judged run: completed, then failed, the second pointing at the first', () => {
     const [run, verdict] = statementsOf(RUN, SOURCE);
     expect(run.verb.id).toBe('http://adlnet.gov/expapi/verbs/completed');
