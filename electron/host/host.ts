@@ -191,7 +191,7 @@ function serve({ services, sessions, paperDesk, core }: Assembled, records: Open
   async function answer(verb: unknown, payload: unknown, connection: Connection): Promise<Answer<Verb>> {
     try {
       if (!isVerb(verb))
-        throw new HostError('bad-request', `There is no call named ${JSON.stringify(String(verb).slice(0, 60))}.`);
+        throw new HostError('bad-request', `There is no call named ${JSON.stringify(nameOf(verb).slice(0, 60))}.`);
       const problem = payloadProblem(payload);
       if (problem) throw new HostError('bad-request', `The call ${verb} was not understood: ${problem}.`);
       const request = VERBS[verb].request.safeParse(payload);
@@ -207,7 +207,7 @@ function serve({ services, sessions, paperDesk, core }: Assembled, records: Open
       log(`call ${verb}: the reply is not as the contract has it: ${place}`);
       throw strangeRecords(records.where, `the call ${verb}, ${place}`);
     } catch (error) {
-      return { ok: false, error: callError(error, records.where, `call ${String(verb)}`, log) };
+      return { ok: false, error: callError(error, records.where, `call ${nameOf(verb)}`, log) };
     }
   }
 
@@ -229,6 +229,11 @@ function serve({ services, sessions, paperDesk, core }: Assembled, records: Open
       return closing;
     },
   };
+}
+
+/** A verb as it came, for a sentence: anything may stand in its place, and not everything can be made a text. */
+function nameOf(verb: unknown): string {
+  return typeof verb === 'string' ? verb : `(${typeof verb})`;
 }
 
 /** Any failure as the page and a person may see it. What is not foreseen goes to the log in full and to the page in one sentence. */

@@ -178,6 +178,28 @@ test('every verb with the request of every other verb', async () => {
       await expectForeseen(pageFor(verb), verb, sampleRequest(other, values), `the request of ${other}`);
 });
 
+test('a call by no name, or by what cannot even be made a text, is refused like any other', async () => {
+  const { yard } = await openKnownHost();
+  for (const verb of [
+    undefined,
+    null,
+    7,
+    10n,
+    Symbol('a'),
+    {},
+    [],
+    { toString: 'a', valueOf: 'b' },
+    Object.create(null),
+    () => 'getSession',
+  ]) {
+    const answer = await yard.host.call(verb as Verb, {});
+    expect(answer).toMatchObject({
+      ok: false,
+      error: { code: 'bad-request', message: expect.stringMatching(/^There is no call named "/) },
+    });
+  }
+});
+
 test('anything at all, to any verb or name', async () => {
   const { yard } = await openKnownHost();
   const { host } = yard;

@@ -1,5 +1,5 @@
 // The shell in Electron itself, as `npm start` opens it. It runs wherever Electron's binary is in place and a window can be shown;
-// elsewhere it reports why it was skipped, and electron-shell.test.ts stands for it.
+// elsewhere it reports why it was skipped, and electron-shell.test.ts and electron-window.test.ts stand for it.
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { _electron, type ElectronApplication, type Page } from '@playwright/test';
