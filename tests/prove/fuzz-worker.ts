@@ -37,6 +37,16 @@ process.on('unhandledRejection', (error) =>
   say({ kind: 'finding', what: 'a rejection that nobody handled', error: String(error) }),
 );
 
+/** An error with the places in our own files that it came by; where they lie on this machine is nobody's business. */
+function toldHere(error: unknown): string {
+  if (!(error instanceof Error)) return String(error);
+  const root = new URL('../../', import.meta.url).href;
+  const frames = (error.stack ?? '')
+    .split('\n')
+    .filter((line) => /^\s+at /.test(line) && line.includes(root) && !line.includes('/node_modules/'));
+  return [`${error.name}: ${error.message}`, ...frames.map((line) => line.trim().replace(root, ''))].join('\n');
+}
+
 const folder = mkdtempSync(path.join(tmpdir(), 'kerfhand-fuzz-'));
 try {
   const good = await goodFiles(folder);
@@ -51,11 +61,7 @@ try {
       try {
         tally[await read(input)]++;
       } catch (error) {
-        say({
-          kind: 'finding',
-          what: `${name}: ${what}`,
-          error: error instanceof Error ? (error.stack ?? error.message) : String(error),
-        });
+        say({ kind: 'finding', what: `${name}: ${what}`, error: toldHere(error) });
       }
       const { user, system } = process.cpuUsage(before);
       tally.slowestMs = Math.max(tally.slowestMs, Math.round((user + system) / 1000));

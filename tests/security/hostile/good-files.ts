@@ -9,7 +9,7 @@ import { backUpYard } from '../../../electron/host/papers/back-up-yard.ts';
 import { encodePack } from '../../../electron/host/papers/drill-pack.ts';
 import { encodeVerdict, signVerdict } from '../../../electron/host/papers/sign-verdict.ts';
 import { makeSigningKey, type PublicKey, readPublicKey } from '../../../electron/host/papers/signing-key.ts';
-import { decodeRunFile, encodeRunFile } from '../../../sim-core/index.ts';
+import { decodeRunFile, encodeRunFile, type ReadRunFile } from '../../../sim-core/index.ts';
 import { CHEAP_SCRYPT, pageOf } from '../../host/open-test-host.ts';
 import { SAMPLE_CHOICES, SAMPLE_DIAGNOSIS, SAMPLE_HAND_SCALE, SCENARIOS } from '../../host/sample-hand.ts';
 import { TEST_SCRYPT_N, verdictOn } from '../../papers/signed-run.ts';
@@ -74,7 +74,8 @@ export async function goodFiles(folder: string): Promise<GoodFiles> {
     keyPem: key.publicKeyPem,
     roster: 'role,number,groups\r\napprentice,1,Night class|Slipway\r\ninstructor,1,\r\n"apprentice","2","Quay ""A"""\r\n',
     pack: encodePack({ title: 'Slipway pack', about: 'Two drills.', madeAt: '2030-02-01T10:15:00.000Z' }, [
-      { text: drills[0]!, earlier: ['0'.repeat(64)], demonstration: run },
+      // The old run was cut on the drill as it was then, which it holds itself.
+      { text: drillOf(run), earlier: ['0'.repeat(64)], demonstration: run },
       { text: drills[1]!, earlier: [], demonstration: null },
     ]),
     backup,
@@ -83,11 +84,17 @@ export async function goodFiles(folder: string): Promise<GoodFiles> {
   };
 }
 
-/** The same run with everything that a run file may hold. */
-function measuredRun(text: string): string {
+function readRun(text: string): ReadRunFile {
   const result = decodeRunFile(text);
   if (!result.ok) throw new Error(result.problems[0]!.sentence);
-  return encodeRunFile({ ...result.run, choices: SAMPLE_CHOICES, diagnosis: SAMPLE_DIAGNOSIS, handScale: SAMPLE_HAND_SCALE });
+  return result.run;
+}
+
+const drillOf = (run: string) => readRun(run).drillText;
+
+/** The same run with everything that a run file may hold. */
+function measuredRun(text: string): string {
+  return encodeRunFile({ ...readRun(text), choices: SAMPLE_CHOICES, diagnosis: SAMPLE_DIAGNOSIS, handScale: SAMPLE_HAND_SCALE });
 }
 
 /** A yard with people, groups, a run with a note and an entry of each kind that takes no time, as its records and as a backup. */
