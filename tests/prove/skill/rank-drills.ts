@@ -2,7 +2,7 @@ import { intraclassCorrelation } from '../../../electron/host/agreement/intracla
 import type { Drill } from '../../../sim-core/index.ts';
 import { windowOfDrill } from '../../../sim-core/index.ts';
 import { keptScore } from './kept-runs.ts';
-import { type RankCorrelation, rankCorrelation } from './rank-correlation.ts';
+import { type RankCorrelation, rankCorrelation, spearman } from './rank-correlation.ts';
 import { type SyntheticHand, skillOn } from './skill-vector.ts';
 import { skilledScript, skillToday } from './skilled-script.ts';
 
@@ -12,6 +12,9 @@ import { skilledScript, skillToday } from './skilled-script.ts';
  */
 const AGAIN_EVERY = 5;
 
+/** So many hands the weights and zero points of core 2.3.0 were chosen by; what comes after them had no say. */
+const HANDS_LOOKED_AT = 81;
+
 /** Seeds of a hand's first and second day: its tremor, the day's errors, and the chance in the core. */
 const firstDay = (hand: SyntheticHand): number => 1000 + hand.number;
 const secondDay = (hand: SyntheticHand): number => 500_000 + hand.number;
@@ -19,6 +22,8 @@ const secondDay = (hand: SyntheticHand): number => 500_000 + hand.number;
 export interface RankedDrill extends RankCorrelation {
   drillId: string;
   hands: number;
+  /** Rank correlation over the hands by which nothing was chosen; null where there are none of them. */
+  rhoOfOthers: number | null;
   /** Of the hands that did it twice: how many, and one day's score as a measure of the hand, absolute agreement. */
   twice: number;
   icc21: number | null;
@@ -66,6 +71,8 @@ export function rankDrills(
     return {
       drillId: drill.id,
       hands: of.length,
+      rhoOfOthers:
+        of.length > HANDS_LOOKED_AT + 2 ? spearman(skills.slice(HANDS_LOOKED_AT), scores.slice(HANDS_LOOKED_AT)) : null,
       ...rankCorrelation(skills, scores, random),
       twice: days.length,
       icc21: days.length < 2 ? null : intraclassCorrelation(days).icc21,
