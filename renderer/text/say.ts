@@ -2,6 +2,7 @@ import { de } from './de.ts';
 import { en, type TextKey, type TextTable } from './en.ts';
 import { keepTogether } from './keep-together.ts';
 import { type Language, spokenLanguage } from './language.ts';
+import { setApart } from './set-apart.ts';
 
 const TABLES: Record<Language, TextTable> = { en, de };
 
@@ -13,7 +14,7 @@ function sayer(language: Language): Say {
     const words = table[key].replace(/\{([a-zA-Z]+)\}/g, (_, name: string) => {
       const value = values[name];
       if (value === undefined) throw new RangeError(`The text "${key}" needs a value for {${name}}.`);
-      return String(value);
+      return setApart(String(value));
     });
     return keepTogether(words);
   };
