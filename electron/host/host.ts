@@ -38,7 +38,7 @@ import { createSettingsStore } from './settings-store.ts';
 import { readShippedDrills } from './shipped-drills.ts';
 import { createSigningKeys } from './signing-keys.ts';
 import { createSpeedWindows } from './speed-windows.ts';
-import { storageFailure } from './storage-failure.ts';
+import { isTooLargeNumber, storageFailure } from './storage-failure.ts';
 import { createVerdicts } from './verdicts.ts';
 import { createWhyImpossible } from './why-impossible.ts';
 
@@ -252,11 +252,6 @@ function knownError(error: unknown, where: string, during: string): HostError | 
   // Requests come parsed: what is no JSON here was kept as JSON and is not any more. No number of ours is beyond 2^53 either.
   if (error instanceof SyntaxError || isTooLargeNumber(error)) return strangeRecords(where, `the ${during}`);
   return storageFailure(error, where);
-}
-
-/** What node:sqlite throws where a cell holds a whole number that no JavaScript number is. */
-function isTooLargeNumber(error: unknown): boolean {
-  return error instanceof RangeError && 'code' in error && error.code === 'ERR_OUT_OF_RANGE';
 }
 
 function strangeRecords(where: string, place: string): HostError {

@@ -1,4 +1,5 @@
 import type { Kysely } from 'kysely';
+import { foreignText } from './foreign-text.ts';
 import { HostError } from './host-error.ts';
 import { firstRecords } from './migrations/001-first-records.ts';
 import { rigChoices } from './migrations/002-rig-choices.ts';
@@ -48,7 +49,7 @@ export function mustBeKnown(
   if (newest && strange) {
     throw new HostError(
       'newer-version',
-      `The records in ${where} are of version ${newest.version} (written by Kerfhand ${newest.app_version}), this Kerfhand ${appVersion} knows records up to version ${migrations.length}; use the newer program, nothing was changed.`,
+      `The records in ${where} are of version ${foreignText(newest.version)} (written by Kerfhand ${foreignText(newest.app_version)}), this Kerfhand ${appVersion} knows records up to version ${migrations.length}; use the newer program, nothing was changed.`,
     );
   }
 }

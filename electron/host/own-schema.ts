@@ -1,5 +1,6 @@
 import { DatabaseSync } from 'node:sqlite';
 import { Kysely, SqliteDialect } from 'kysely';
+import { foreignText } from './foreign-text.ts';
 import { HostError } from './host-error.ts';
 import { migrateRecords, mustBeKnown, RECORDS_MIGRATIONS } from './migrate-records.ts';
 import { nodeSqliteDatabase } from './node-sqlite-database.ts';
@@ -15,9 +16,8 @@ interface SchemaPart {
   sql: unknown;
 }
 
-/** Most parts that are named in the sentence, and most characters of a name: both are foreign text. */
+/** Most parts that are named in the sentence. */
 const NAMED_PARTS = 2;
-const NAME_LENGTH = 30;
 
 /** The refusal of a records file whose tables are not Kerfhand's; `what` is the sentence without its subject. */
 export class ForeignSchema extends HostError {
@@ -88,13 +88,7 @@ function isSame(one: SchemaPart, other: SchemaPart): boolean {
 }
 
 function notOurs(shown: string, what: string, parts: readonly SchemaPart[]): ForeignSchema {
-  const named = parts.slice(0, NAMED_PARTS).map(({ type, name }) => `the ${readable(type)} "${readable(name)}"`);
+  const named = parts.slice(0, NAMED_PARTS).map(({ type, name }) => `the ${foreignText(type)} "${foreignText(name)}"`);
   const more = parts.length > NAMED_PARTS ? ` and ${parts.length - NAMED_PARTS} more` : '';
   return new ForeignSchema(shown, `${what}: ${named.join(', ')}${more}`);
-}
-
-/** Foreign text for a sentence: short, and nothing in it that breaks or turns a line. */
-function readable(text: unknown): string {
-  const plain = String(text).replace(/[^\p{L}\p{N}\p{P}\p{S} ]/gu, '?');
-  return plain.length > NAME_LENGTH ? `${plain.slice(0, NAME_LENGTH)}...` : plain;
 }

@@ -23,6 +23,11 @@ export function fileErrorName(error: unknown): string | null {
     : null;
 }
 
+/** What node:sqlite throws where a cell holds a whole number that no JavaScript number is. */
+export function isTooLargeNumber(error: unknown): boolean {
+  return error instanceof RangeError && 'code' in error && error.code === 'ERR_OUT_OF_RANGE';
+}
+
 /**
  * A failure of disk or database as a sentence; null where `error` is something else.
  * @param where the file or folder, for the sentence
@@ -39,6 +44,7 @@ export function storageFailure(error: unknown, where: string): HostError | null 
       return readOnly(where, cause);
     default:
   }
+  if (isTooLargeNumber(error)) return damaged(where, cause);
   switch (sqliteResultCode(error)) {
     case SQLITE_FULL:
       return diskFull(where, cause);

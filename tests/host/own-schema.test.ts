@@ -95,6 +95,17 @@ describe('a records file put into the folder', () => {
     }
   });
 
+  test('may say of its steps what it likes: the sentence stays one', async () => {
+    const folder = await closedYard();
+    change(folder, 'UPDATE migrations SET version = -9007199254740993 WHERE version = 1');
+    await expect(openTestHost({ folder })).rejects.toMatchObject({ code: 'damaged' });
+    const strange = "name = 'x', app_version = 'a' || char(10, 8238) || hex(zeroblob(999))";
+    change(folder, `UPDATE migrations SET version = 1 WHERE version < 1; UPDATE migrations SET ${strange}`);
+    await expect(openTestHost({ folder })).rejects.toThrow(
+      / \(written by Kerfhand a\?\?0{27}\.\.\.\), this Kerfhand 0\.1\.0 knows/,
+    );
+  });
+
   test('may say of itself what a whole number cannot be: that is no fault of the program', async () => {
     const folder = await closedYard();
     change(folder, 'UPDATE people SET number = -9007199254740993');
