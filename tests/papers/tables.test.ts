@@ -75,6 +75,8 @@ describe('a roster', () => {
   test.each([
     ['', 'The file is empty'],
     ['\n \n', 'The file is empty'],
+    ['""', 'The file is empty'],
+    ['" "\n""\n', 'The file is empty'],
     ['name,age\nx,1', 'no column "role" and no column "number"'],
     ['role,number,Role\na,1,b', 'The column "role" stands twice in line 1'],
     ['role,number\napprentice,"1', 'line 2'],

@@ -34,10 +34,8 @@ export function readCsv(text: string): CsvTable {
     throw new HostError('too-large', `The file is ${text.length} characters long; a CSV file has at most ${CSV_TEXT_LIMIT}.`);
   }
   const body = text.replace(/^\uFEFF/, '');
-  if (body.trim() === '') throw new HostError('bad-file', 'The file is empty; its first line must name the columns.');
-  const delimiter = delimiterOf(body);
-  const lines = rowsWithLines(body, delimiter);
-  const [heading, ...rest] = lines;
+  const [heading, ...rest] = body.trim() === '' ? [] : rowsWithLines(body, delimiterOf(body));
+  if (!heading) throw new HostError('bad-file', 'The file is empty; its first line must name the columns.');
   if (heading.cells.length > MOST_COLUMNS) {
     throw new HostError(
       'too-large',
