@@ -86,7 +86,9 @@ export const handScriptSchema = z
     steps: z.array(stepSchema).min(2).max(1000),
   })
   .superRefine((script, context) => {
-    if (script.steps[0].do !== 'place') {
+    // Also asked of a script whose steps are too few.
+    const first = script.steps.at(0);
+    if (first !== undefined && first.do !== 'place') {
       context.addIssue({
         code: 'custom',
         path: ['steps', 0, 'do'],
