@@ -64,6 +64,7 @@ const start = { do: 'place', at: { alongMm: 0 }, heightMm: 1.5 };
 describe('a file', () => {
   test.each([
     [[{ do: 'trigger', on: true }, start], '$.steps[0].do'],
+    [[], '$.steps'],
     [[start], '$.steps'],
     [[start, { do: 'wait', for: 'seconds' }], '$.steps[1].seconds'],
     [[start, { do: 'wait', for: 'break-through', seconds: 1 }], '$.steps[1].seconds'],
