@@ -11,6 +11,7 @@ import { keepWindow, knownWindow } from '../drills/known-window.ts';
 import type { HandEvent } from '../input/hand-event.ts';
 import type { FinishedRun, FromWorker, HandChunk, ToWorker } from './worker-messages.ts';
 import { createWorkerRun, type WorkerRun } from './worker-run.ts';
+import { watchWorker } from './worker-watch.ts';
 
 export interface BenchEvents {
   onWindow(window: SpeedWindow): void;
@@ -18,6 +19,9 @@ export interface BenchEvents {
   onChunk(chunk: HandChunk): void;
   onFinished(run: FinishedRun): void;
   onFailed(message: string): void;
+  /** The simulation stands still in the middle of a run, though nobody held it; and it goes on. */
+  onStill(): void;
+  onMoving(): void;
 }
 
 /** The page's end of the simulation worker while a drill is on the bench. */
@@ -34,6 +38,7 @@ export interface BenchSession {
 export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   const worker = new Worker(new URL('./simulation-worker.ts', import.meta.url), { type: 'module' });
   const post = (message: ToWorker) => worker.postMessage(message);
+  const watch = watchWorker(events.onStill, events.onMoving);
   const condition = conditionOfDrill(drill);
   let source: WorkerRun | null = null;
   let chosen: RigChoices | null = null;
@@ -42,6 +47,7 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   let closed = false;
 
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
+    watch.heard();
     switch (data.kind) {
       case 'window':
         if (!known && condition) keepWindow(condition, data.window);
@@ -61,10 +67,15 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
         events.onFinished(data.run);
         return;
       case 'failed':
-        events.onFailed(data.message);
+        fail(data.message);
     }
   };
-  worker.onerror = (event) => events.onFailed(event.message);
+  worker.onerror = (event) => fail(event.message);
+
+  function fail(message: string): void {
+    watch.close();
+    events.onFailed(message);
+  }
 
   void knownWindow(condition).then((window) => {
     if (closed) return;
@@ -87,11 +98,18 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
       }
       batch.push(event);
     },
-    hold: (held) => post({ kind: 'hold', held, nowMs: performance.now() }),
-    end: () => post({ kind: 'end' }),
+    hold(held) {
+      watch.expect(!held);
+      post({ kind: 'hold', held, nowMs: performance.now() });
+    },
+    end() {
+      watch.expect(false);
+      post({ kind: 'end' });
+    },
     mark: (diagnosis) => post({ kind: 'mark', diagnosis }),
     close() {
       closed = true;
+      watch.close();
       source?.close();
       worker.terminate();
     },

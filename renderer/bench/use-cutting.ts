@@ -164,6 +164,8 @@ export function useCutting(
         setFailure(message);
         setPhase('failed');
       },
+      onStill: () => tellWords(say('bench.worker-still')),
+      onMoving: () => useYard.setState(({ trouble }) => (trouble === say('bench.worker-still') ? { trouble: null } : {})),
     });
     session.current = opened;
     return () => {

@@ -1,5 +1,5 @@
 import { goTo } from '../app/route.ts';
-import { useYard } from '../app/yard-store.ts';
+import { loadRuns, useYard } from '../app/yard-store.ts';
 import { offersFirstCut } from '../bench/first-cut.ts';
 import { DrillList } from '../drills/DrillList.tsx';
 import { say } from '../text/say.ts';
@@ -10,12 +10,14 @@ import { PersonPicker } from './PersonPicker.tsx';
 import { personText } from './person-text.ts';
 import { RunTable } from './RunTable.tsx';
 import { useSignedIn } from './signed-in.ts';
+import { useRunsSettle } from './use-runs-settle.ts';
 import { YardNotices } from './YardNotices.tsx';
 
 /** What there is to practise and what was done last; in an open yard also who practises. */
 export function BenchHome() {
   const { session, drills, standings, runs, runTotal, people, chosenId } = useYard();
   const me = useSignedIn((state) => state.me);
+  useRunsSettle(runs, loadRuns);
   const rolesBind = me?.rolesBind ?? false;
   const isEmpty = me !== null && !rolesBind && session !== null && people.length === 0 && runTotal === 0;
   const person = people.find((one) => one.id === chosenId);

@@ -18,10 +18,12 @@ import { attemptsLeftWords, reasonWords } from './next-words.ts';
 import { OwnCurves } from './OwnCurves.tsx';
 import { personText } from './person-text.ts';
 import { RunTable } from './RunTable.tsx';
+import { useRunsSettle } from './use-runs-settle.ts';
 import { YardNotices } from './YardNotices.tsx';
 
 /** Runs fetched at once: the most that a call gives. */
 const RUNS_AT_ONCE = 200;
+const NO_RUNS: readonly RunSummary[] = [];
 
 interface OwnRecords {
   due: Due[];
@@ -54,9 +56,9 @@ export function OwnPage({ person }: { person: Person }) {
     ]);
     setOwn({ due, progress, runs, runTotal: total, mayHandIn: await handInable(runs) });
   }, [person.id]);
-  useEffect(() => {
-    load().catch(tellTrouble);
-  }, [load]);
+  const show = useCallback(() => void load().catch(tellTrouble), [load]);
+  useEffect(show, [show]);
+  useRunsSettle(own?.runs ?? NO_RUNS, show);
 
   const olderRuns = async () => {
     const offset = own?.runs.length ?? 0;

@@ -31,6 +31,8 @@ export const deBench: Record<keyof typeof enBench, string> = {
     'Der eigene Dienst von Kerfhand antwortet nicht, deshalb ist dieser Lauf nur auf dieser Seite. Speichere ihn als Datei, bevor du die Seite schließt.',
   'bench.picture-lost':
     'Die Grafik dieses Rechners hat das Bild losgelassen. Der Schnitt geht weiter und wird aufgehoben; das Bild kommt von selbst zurück. Bleibt es weg, beende den Lauf und lade die Seite neu.',
+  'bench.worker-still':
+    'Dieser Rechner hat die Simulation des Schnitts angehalten. Was bisher geschnitten ist, ist aufgehoben, und der Schnitt geht von selbst weiter, sobald der Rechner es zulässt. Geht er nicht weiter, verlass den Schneidplatz.',
   'bench.set-speed': 'Pfeiltasten: {speed}',
   'bench.tier': 'Bild: {tier}',
 

@@ -28,6 +28,8 @@ export const enBench = {
     'Kerfhand’s own service does not answer, so this run is on this page only. Save it as a file before you close the page.',
   'bench.picture-lost':
     'The graphics of this machine let go of the picture. The cut goes on and is kept; the picture comes back by itself. Where it stays away, end the run and load the page anew.',
+  'bench.worker-still':
+    'This machine has stopped the simulation of the cut. What was cut so far is kept, and the cut goes on by itself as soon as the machine lets it. Where it does not, leave the bench.',
   'bench.set-speed': 'Arrow keys: {speed}',
   'bench.tier': 'Picture: {tier}',
 
