@@ -37,7 +37,8 @@ test('a simulation that the machine suspends is told of and the cut goes on; a p
     const { tickCount } = ((await (await kept).json()) as { reply: { tickCount: number } }).reply;
 
     await page.reload();
-    await page.goto(new URL('/', page.url()).href);
+    await page.getByRole('button', { name: 'Understood' }).click();
+    await page.getByRole('button', { name: 'Home' }).click();
     const row = page.locator('[data-run-state]');
     await expect(row).toHaveAttribute('data-run-state', 'unfinished', { timeout: 30_000 });
     await row.getByRole('button', { name: /^Replay/ }).click();
