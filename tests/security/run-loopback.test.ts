@@ -97,7 +97,7 @@ test('prints exactly one line, serves one browser, ends cleanly at a signal give
   loopback.child.kill('SIGINT');
   expect(await loopback.ended).toBe(0);
   expect(loopback.output.err).toBe('');
-  expect(readdirSync(loopback.data).toSorted()).toEqual(['lock.db', 'records.db']);
+  expect(readdirSync(loopback.data).toSorted()).toEqual(['lock.db', 'records.db', 'records.ledger-tail']);
 });
 
 test('a second one on the same records gets one sentence and ends with 1', async () => {

@@ -27,6 +27,8 @@ export interface RankedDrill extends RankCorrelation {
   /** Of the hands that did it twice: how many, and one day's score as a measure of the hand, absolute agreement. */
   twice: number;
   icc21: number | null;
+  /** The same without the hand whose two scores differ most: how much of it hangs on one that did not cut at all on one of its days. */
+  icc21ButOne: number | null;
   /** The same of what the hands themselves were on these two days: about what a score comes to that tells a day's skill without fail. */
   icc21OfHands: number | null;
   /** Share of the hands with 99 marks or more, and with 1 or less: there the score tells nobody from another. */
@@ -76,9 +78,16 @@ export function rankDrills(
       ...rankCorrelation(skills, scores, random),
       twice: days.length,
       icc21: days.length < 2 ? null : intraclassCorrelation(days).icc21,
+      icc21ButOne: days.length < 3 ? null : intraclassCorrelation(withoutWidest(days)).icc21,
       icc21OfHands: ofHands.length < 2 ? null : intraclassCorrelation(ofHands).icc21,
       atTop: scores.filter((score) => score >= 99).length / of.length,
       atBottom: scores.filter((score) => score <= 1).length / of.length,
     };
   });
+}
+
+function withoutWidest(pairs: readonly number[][]): number[][] {
+  const apart = ([one = 0, other = 0]: readonly number[]): number => Math.abs(one - other);
+  const widest = pairs.reduce((most, pair) => (apart(pair) > apart(most) ? pair : most));
+  return pairs.filter((pair) => pair !== widest);
 }
