@@ -70,7 +70,7 @@ export function pathTrace(drill: Drill, geometry: PathGeometry, samples: Samples
   project(trace, drill, geometry, samples);
   phases(trace, drill, samples);
   crossBins(trace, samples);
-  speeds(trace);
+  speeds(trace, samples);
   tellMetal(trace, drill, geometry, samples, context);
   tellShares(trace, drill, samples);
   return trace;
@@ -140,12 +140,12 @@ function phases(trace: PathTrace, drill: Drill, samples: Samples): void {
   }
 }
 
-function speeds(trace: PathTrace): void {
+function speeds(trace: PathTrace, samples: Samples): void {
   const half = round(SPEED_HALF_SPAN_S * TICK_HZ);
   for (let first = 0; first < trace.ticks; first++) {
     if (trace.phase[first] === PHASE.away) continue;
     let last = first;
-    while (last + 1 < trace.ticks && trace.phase[last + 1] !== PHASE.away && !jumps(trace, last)) last++;
+    while (last + 1 < trace.ticks && trace.phase[last + 1] !== PHASE.away && !jumps(trace, samples, last)) last++;
     for (let i = first; i <= last; i++) {
       if (trace.phase[i] === PHASE.past) continue;
       const from = i - half > first ? i - half : first;
@@ -156,7 +156,13 @@ function speeds(trace: PathTrace): void {
   }
 }
 
-/** Where an outline closes, the place goes over from its end to its beginning in one tick: that is no speed. */
-function jumps(trace: PathTrace, index: number): boolean {
-  return abs(trace.sMm[index + 1] - trace.sMm[index]) > CORRIDOR_MM;
+/**
+ * Where an outline closes, the place goes over from its end to its beginning in one tick: that is no speed. A hand that leaps is
+ * somewhere else too.
+ */
+function jumps({ sMm }: PathTrace, { columns: { xMm, yMm } }: Samples, index: number): boolean {
+  if (abs(sMm[index + 1] - sMm[index]) <= CORRIDOR_MM) return false;
+  const dx = xMm[index + 1] - xMm[index];
+  const dy = yMm[index + 1] - yMm[index];
+  return Math.sqrt(dx * dx + dy * dy) <= CORRIDOR_MM;
 }
