@@ -2,8 +2,9 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { Reply, Request, Verb } from '../../electron/contract.ts';
+import type { Request, Verb } from '../../electron/contract.ts';
 import { openHost } from '../../electron/host/host.ts';
+import { asking } from '../host/asking.ts';
 import { fillYard } from '../host/fill-yard.ts';
 import { type Spread, spreadOf, threadMs } from './statistics.ts';
 
@@ -70,12 +71,4 @@ export async function largeYard(): Promise<LargeYard> {
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }
-}
-
-function asking(host: Awaited<ReturnType<typeof openHost>>) {
-  return async <V extends Verb>(verb: V, request: Request<V>): Promise<Reply<V>> => {
-    const answer = await host.call(verb, request);
-    if (!answer.ok) throw new Error(`${verb}: ${answer.error.message}`);
-    return answer.reply as Reply<V>;
-  };
 }

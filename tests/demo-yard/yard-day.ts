@@ -1,25 +1,17 @@
-import type { Reply, Request, Verb } from '../../electron/contract.ts';
 import { newConnection } from '../../electron/host/caller.ts';
 import type { Host } from '../../electron/host/host.ts';
+import { type Ask, asking } from '../host/asking.ts';
 import type { DemoClock } from './demo-clock.ts';
 
 /** Somebody at a page of their own. */
 export interface Someone {
   id: string;
-  ask<V extends Verb>(verb: V, request: Request<V>): Promise<Reply<V>>;
+  ask: Ask;
 }
 
 /** Nobody yet: signs in, or is made the first instructor. */
 export function someone(host: Host): Someone {
-  const connection = newConnection();
-  return {
-    id: '',
-    async ask<V extends Verb>(verb: V, request: Request<V>) {
-      const answer = await host.call(verb, request, connection);
-      if (!answer.ok) throw new Error(`${verb}: ${answer.error.code}: ${answer.error.message}`);
-      return answer.reply as Reply<V>;
-    },
-  };
+  return { id: '', ask: asking(host, newConnection()) };
 }
 
 /** What happens in the yard at some moment; done in the order of time. */

@@ -2,9 +2,10 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { expect, onTestFinished } from 'vitest';
-import type { Reply, Request, Verb } from '../../electron/contract.ts';
+import type { Verb } from '../../electron/contract.ts';
 import { type Connection, newConnection } from '../../electron/host/caller.ts';
 import { type Host, type HostOptions, openHost } from '../../electron/host/host.ts';
+import { type Ask, asking } from './asking.ts';
 import { SCENARIOS } from './sample-hand.ts';
 
 /** A new empty folder that is removed when the test ends. */
@@ -15,8 +16,7 @@ export function temporaryFolder(): string {
 }
 
 export interface TestPage extends Pick<Host, 'call'> {
-  /** The reply of a call that must be answered. */
-  ask<V extends Verb>(verb: V, request: Request<V>): Promise<Reply<V>>;
+  ask: Ask;
   /** The error of a call that must be refused, as 'code: message'. */
   refusal(verb: Verb, request: unknown): Promise<string>;
 }
@@ -52,11 +52,7 @@ export async function openTestHost(options: Partial<HostOptions> = {}): Promise<
 export function pageOf(host: Host, connection?: Connection): TestPage {
   return {
     call: (verb, payload, other = connection) => host.call(verb, payload, other),
-    async ask<V extends Verb>(verb: V, request: Request<V>) {
-      const answer = await host.call(verb, request, connection);
-      if (!answer.ok) throw new Error(`${verb}: ${answer.error.code}: ${answer.error.message}`);
-      return answer.reply as Reply<V>;
-    },
+    ask: asking(host, connection),
     async refusal(verb, request) {
       const answer = await host.call(verb, request, connection);
       if (answer.ok) throw new Error(`${verb} was answered and should have been refused`);
