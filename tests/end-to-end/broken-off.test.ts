@@ -1,6 +1,6 @@
 import { expect, type Page, test } from '@playwright/test';
 import { holdPad, plugInPad } from './gamepad.ts';
-import { figureOf, openApp, openBench, reviewReady } from './page.ts';
+import { figureOf, openApp, openBench, replayUnfinished } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 const RIGHT_TRIGGER = 7;
@@ -41,10 +41,7 @@ test('a simulation that the machine suspends is told of and the cut goes on; a p
     await page.getByRole('button', { name: 'Home' }).click();
     const row = page.locator('[data-run-state]');
     await expect(row).toHaveAttribute('data-run-state', 'unfinished', { timeout: 30_000 });
-    await row.getByRole('button', { name: /^Replay/ }).click();
-    await reviewReady(page);
-    await expect(page.locator('.review-side')).toContainText('was not finished');
-    await page.getByRole('slider').press('End');
+    await replayUnfinished(page, row);
     await expect.poll(() => figureOf(page, '.review', 'tick')).toBeGreaterThanOrEqual(tickCount);
   } finally {
     await host.stop();

@@ -1,4 +1,4 @@
-import type { Page } from '@playwright/test';
+import { expect, type Locator, type Page } from '@playwright/test';
 import { middleSpeed } from './hands.ts';
 import type { RunningHost } from './start-host.ts';
 
@@ -46,6 +46,14 @@ export async function reviewReady(page: Page): Promise<void> {
   const all = page.getByRole('button', { name: 'All the marks' });
   if (await all.isVisible()) await all.press('Enter');
   await page.locator('.review[data-ready="true"]').waitFor({ timeout: 90_000 });
+}
+
+/** From its row to the last moment of a run that broke off, which the review tells as that. */
+export async function replayUnfinished(page: Page, row: Locator): Promise<void> {
+  await row.getByRole('button', { name: /^Replay/ }).click();
+  await reviewReady(page);
+  await expect(page.locator('.review-side')).toContainText('was not finished');
+  await page.getByRole('slider').press('End');
 }
 
 /** A figure that the page keeps beside its words, for tests. */

@@ -1,6 +1,6 @@
 import { expect, test } from '@playwright/test';
 import { cutWithKeys, untilStep } from './hands.ts';
-import { figureOf, openApp, openBench, reviewReady } from './page.ts';
+import { figureOf, openApp, openBench, replayUnfinished } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
 
 test('a machine that dies in the middle of a run leaves that run, up to its last second, marked unfinished', async ({
@@ -27,10 +27,7 @@ test('a machine that dies in the middle of a run leaves that run, up to its last
     await openApp(again, host);
     const row = again.locator('[data-run-state="unfinished"]');
     await expect(row).toHaveCount(1);
-    await row.getByRole('button', { name: /^Replay/ }).click();
-    await reviewReady(again);
-    await expect(again.locator('.review-side')).toContainText('was not finished');
-    await again.getByRole('slider').press('End');
+    await replayUnfinished(again, row);
     await expect.poll(() => figureOf(again, '.review', 'tick')).toBeGreaterThan((cutSeconds - 1) * 240);
   } finally {
     await host.stop();

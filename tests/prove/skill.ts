@@ -30,9 +30,8 @@ const ranked = rankDrills(ofHands, hands, SEED, () => Date.now() < until);
 
 const done = Math.min(...ranked.map((drill) => drill.hands));
 const lowest = Math.min(...ranked.map(({ rho }) => rho));
-const lowestRhoOfOthers = ranked.some(({ rhoOfOthers }) => rhoOfOthers === null)
-  ? null
-  : Math.min(...ranked.map(({ rhoOfOthers }) => rhoOfOthers ?? 1));
+const rhosOfOthers = ranked.flatMap(({ rhoOfOthers }) => rhoOfOthers ?? []);
+const lowestRhoOfOthers = rhosOfOthers.length > 0 ? Math.min(...rhosOfOthers) : null;
 const short = ranked.filter(({ rho }) => rho < LEAST_RHO).map(({ drillId }) => drillId);
 const unsteady = ranked.filter(({ icc21 }) => icc21 === null || icc21 < LEAST_ICC).map(({ drillId }) => drillId);
 const lost = curves.filter(({ offMarks, allowedMarks }) => offMarks > allowedMarks).length;
