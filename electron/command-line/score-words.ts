@@ -81,6 +81,8 @@ function reasonWords(reason: ScoreReason): string {
       return `The plate is not severed: ${shown(reason.uncutMm)} mm in one piece are left.`;
     case 'not-grooved':
       return `The groove is missing over ${shown(reason.missingMm)} mm.`;
+    case 'cut-aside':
+      return `The cut is too far beside the line over ${shown(reason.asideMm)} mm in one piece.`;
     case 'below-pass-mark':
       return `The score of ${reason.score} is below ${reason.passMark}.`;
     case 'measure-below':

@@ -8,6 +8,7 @@ const UNITS: readonly unknown[] = ['mm', 'mm/s', 'deg', 's', 'share', 'none'] sa
 const REASON_FIGURES: Readonly<Record<ScoreReason['kind'], readonly string[]>> = {
   'not-severed': ['uncutMm'],
   'not-grooved': ['missingMm'],
+  'cut-aside': ['asideMm'],
   'below-pass-mark': ['score', 'passMark'],
   'measure-below': ['mark', 'mustReach'],
   'far-off': ['share'],

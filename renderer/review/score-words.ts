@@ -42,6 +42,8 @@ export function reasonWords(reason: ScoreReason, units: UnitSystem): string {
       return say('review.why.not-severed', { length: quantity(reason.uncutMm, 'mm', units) });
     case 'not-grooved':
       return say('review.why.not-grooved', { length: quantity(reason.missingMm, 'mm', units) });
+    case 'cut-aside':
+      return say('review.why.cut-aside', { length: quantity(reason.asideMm, 'mm', units) });
     case 'below-pass-mark':
       return say('review.why.below-pass-mark', { score: scoreText(reason.score), passMark: reason.passMark });
     case 'measure-below':

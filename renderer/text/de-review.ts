@@ -22,6 +22,7 @@ export const deReview: Record<keyof typeof enReview, string> = {
   'review.why': 'Warum noch nicht',
   'review.why.not-severed': '{length} der Linie sind nicht durchgeschnitten',
   'review.why.not-grooved': 'Auf {length} fehlt die Fuge',
+  'review.why.cut-aside': 'Auf {length} liegt der Schnitt zu weit neben der Linie',
   'review.why.below-pass-mark': '{score} Punkte; {passMark} sind nötig',
   'review.why.measure-below': '{measure}: {mark}; {mustReach} sind nötig',
   'review.why.far-off': '{measure}: auf {share} des Weges weit daneben',

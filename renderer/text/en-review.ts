@@ -20,6 +20,7 @@ export const enReview = {
   'review.why': 'Why not yet',
   'review.why.not-severed': '{length} of the line is not cut through',
   'review.why.not-grooved': 'The groove is missing over {length}',
+  'review.why.cut-aside': 'The cut is too far beside the line over {length}',
   'review.why.below-pass-mark': 'Score {score}; {passMark} is needed',
   'review.why.measure-below': '{measure}: {mark}; {mustReach} is needed',
   'review.why.far-off': '{measure}: far off on {share} of the way',

@@ -1,6 +1,6 @@
 import { abs } from '../math/elementary.ts';
 import { ARC_STATES, TICK_HZ } from '../run/types.ts';
-import { CORRIDOR_MM } from './path-trace.ts';
+import { CORRIDOR_MM } from './phase.ts';
 import type { MeasureInput } from './score-context.ts';
 
 const TRANSFERRED = ARC_STATES.indexOf('transferred');

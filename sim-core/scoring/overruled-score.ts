@@ -13,6 +13,9 @@ export interface WeighedScore {
   measures: readonly { id: string; mark: number; weight: number }[];
 }
 
+/** What the metal shows, whatever the marks say. */
+const OF_THE_METAL: readonly ScoreReason['kind'][] = ['not-severed', 'not-grooved', 'cut-aside'];
+
 /** Smaller than anything that can come of marks and weights. */
 const ROUNDING = 1e-9;
 
@@ -35,7 +38,7 @@ export function scoreAfterOverruling(score: WeighedScore, overruled: readonly Ov
 export function reasonsAfterOverruling(score: Score, overruled: readonly OverruledMark[], passMark: number): ScoreReason[] {
   const standing = score.reasons.filter((reason) => {
     if (reason.kind === 'far-off') return !overruled.some(({ measureId }) => measureId === reason.measureId);
-    return reason.kind === 'not-severed' || reason.kind === 'not-grooved';
+    return OF_THE_METAL.includes(reason.kind);
   });
   const measures = score.measures.map((measure): MeasureScore => {
     const other = overruled.find(({ measureId }) => measureId === measure.id);

@@ -6,6 +6,7 @@ import { abs, atan, clamp, cos, DEG_PER_RAD, floor, round, sin } from '../math/e
 import { topDepthMm } from '../quality/top-depth.ts';
 import { ARC_STATES, type Samples, TICK_HZ } from '../run/types.ts';
 import { leanTangents } from './lean-tangents.ts';
+import { goesOverSeam } from './outline-seam.ts';
 import type { PathTrace } from './path-trace.ts';
 import { PHASE } from './phase.ts';
 import type { ScoreContext } from './score-context.ts';
@@ -82,8 +83,7 @@ export function crossBins(trace: PathTrace, samples: Samples): void {
   const binOf = (s: number) => clamp(floor(s * perMm), 0, bins - 1);
   for (let i = 0; i < trace.ticks; i++) {
     if (trace.phase[i] === PHASE.away || trace.phase[i] === PHASE.gap) continue;
-    const joined = i > 0 && trace.phase[i - 1] !== PHASE.away;
-    const from = joined ? clamp(trace.sMm[i - 1], 0, trace.lengthMm) : clamp(trace.sMm[i], 0, trace.lengthMm);
+    const from = joins(trace, samples, i) ? clamp(trace.sMm[i - 1], 0, trace.lengthMm) : clamp(trace.sMm[i], 0, trace.lengthMm);
     const to = clamp(trace.sMm[i], 0, trace.lengthMm);
     const low = binOf(from < to ? from : to);
     const high = binOf(from < to ? to : from);
@@ -94,6 +94,11 @@ export function crossBins(trace: PathTrace, samples: Samples): void {
       if (penetration[i] > trace.binDepth[bin]) trace.binDepth[bin] = penetration[i];
     }
   }
+}
+
+/** True where the way to a tick from the one before it was along the line. */
+function joins(trace: PathTrace, samples: Samples, index: number): boolean {
+  return index > 0 && trace.phase[index - 1] !== PHASE.away && !goesOverSeam(trace.sMm, samples, index - 1);
 }
 
 /** What the metal says at the end of the run: severed or not, and how deep a groove. */
@@ -118,9 +123,14 @@ export function tellMetal(trace: PathTrace, drill: Drill, geometry: PathGeometry
   }
 }
 
-/** A piece of the line is severed where the line of the axis, as it was held when the arc crossed, is open at the end of the run. */
+/**
+ * A piece of the line is severed where the line of the axis, as it was held when the arc crossed, is open at the end of the run. The
+ * arc crossed it where it was abreast of it between two ticks: who leaps over it in one tick was never there.
+ */
 function severed(trace: PathTrace, samples: Samples, context: ScoreContext): void {
   const { xMm, yMm, standOffMm } = samples.columns;
+  const { sMm } = trace;
+  const binMm = trace.lengthMm / trace.binIndex.length;
   for (let bin = 0; bin < trace.binIndex.length; bin++) {
     const i = trace.binIndex[bin];
     if (i < 0) {
@@ -128,9 +138,12 @@ function severed(trace: PathTrace, samples: Samples, context: ScoreContext): voi
       continue;
     }
     const lean = leanTangents(samples, i);
+    const before = joins(trace, samples, i) ? i - 1 : i;
+    const wayMm = sMm[i] - sMm[before];
+    const left = wayMm === 0 ? 0 : clamp((sMm[i] - (bin + 0.5) * binMm) / wayMm, 0, 1);
     const open = context.isOpenAlongAxis(
-      xMm[i] - standOffMm[i] * lean.x,
-      yMm[i] - standOffMm[i] * lean.y,
+      xMm[i] - left * (xMm[i] - xMm[before]) - standOffMm[i] * lean.x,
+      yMm[i] - left * (yMm[i] - yMm[before]) - standOffMm[i] * lean.y,
       atan(lean.x) * DEG_PER_RAD,
       atan(lean.y) * DEG_PER_RAD,
     );

@@ -3,12 +3,10 @@ import type { Drill } from '../drill/schema.ts';
 import { abs, cos, round, sin } from '../math/elementary.ts';
 import { ARC_STATES, type Samples, TICK_HZ } from '../run/types.ts';
 import { leanTangents } from './lean-tangents.ts';
+import { goesOverSeam } from './outline-seam.ts';
 import { createPathBins, crossBins, type PathBins, tellMetal, tellShares } from './path-bins.ts';
-import { PHASE } from './phase.ts';
+import { CORRIDOR_MM, PHASE } from './phase.ts';
 import type { ScoreContext } from './score-context.ts';
-
-/** The tip is held to be on the line for good or ill within this distance; farther off it is doing something else, mm. */
-export const CORRIDOR_MM = 6;
 
 /** Advance from where the arc took hold, or broke through, that counts as having left the start, mm. */
 const DEPARTURE_MM = 1;
@@ -145,7 +143,7 @@ function speeds(trace: PathTrace, samples: Samples): void {
   for (let first = 0; first < trace.ticks; first++) {
     if (trace.phase[first] === PHASE.away) continue;
     let last = first;
-    while (last + 1 < trace.ticks && trace.phase[last + 1] !== PHASE.away && !jumps(trace, samples, last)) last++;
+    while (last + 1 < trace.ticks && trace.phase[last + 1] !== PHASE.away && !goesOverSeam(trace.sMm, samples, last)) last++;
     for (let i = first; i <= last; i++) {
       if (trace.phase[i] === PHASE.past) continue;
       const from = i - half > first ? i - half : first;
@@ -154,15 +152,4 @@ function speeds(trace: PathTrace, samples: Samples): void {
     }
     first = last;
   }
-}
-
-/**
- * Where an outline closes, the place goes over from its end to its beginning in one tick: that is no speed. A hand that leaps is
- * somewhere else too.
- */
-function jumps({ sMm }: PathTrace, { columns: { xMm, yMm } }: Samples, index: number): boolean {
-  if (abs(sMm[index + 1] - sMm[index]) <= CORRIDOR_MM) return false;
-  const dx = xMm[index + 1] - xMm[index];
-  const dy = yMm[index + 1] - yMm[index];
-  return Math.sqrt(dx * dx + dy * dy) <= CORRIDOR_MM;
 }

@@ -5,7 +5,7 @@ import { MEASURES } from './measures.ts';
 import type { PathTrace } from './path-trace.ts';
 import type { MeasureResult, MeasureScore, ScoreReason } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
-import { longestUncutMm, SEVERED_GAP_MM } from './severance.ts';
+import { longestAsideMm, longestUncutMm, SEVERED_GAP_MM } from './severance.ts';
 
 /** Depth over the depth asked for, taken along the line, up to which nothing was cut to speak of, and from which on handling is marked at its full worth. */
 const NO_WORTH_DEPTH = 0.1;
@@ -26,6 +26,9 @@ const UNSCALED: readonly MeasureId[] = ['severance', 'fault-finding'];
 
 /** Longest stretch of a groove, mm, that may be missing in a run that passes. */
 const GROOVE_GAP_MM = 4;
+
+/** Longest stretch of the line, mm, that may have been cut aside of it in a run that passes: it stands on the part, or is missing from it. */
+const ASIDE_GAP_MM = 2;
 
 /**
  * Share of the way on which speed, lean, stand-off or line may be far off in a run that passes. Marks are a mean, and let one habit that is
@@ -61,7 +64,7 @@ export function weighMarks(measures: readonly MeasureScore[]): number {
 
 /**
  * Why the run does not pass; empty where it does. A plate that is not severed never passes, whatever the rubric says, nor does
- * a groove that is missing in part. Only where a fault is to be found, and the drill does not ask for the cut, may it be left.
+ * a groove that is missing in part, nor a cut that goes aside of its line. Only where a fault is to be found, and the drill does not ask for the cut, may it be left.
  */
 export function failReasons(input: MeasureInput, measures: readonly MeasureScore[], score: number): ScoreReason[] {
   const { drill, trace } = input;
@@ -73,6 +76,8 @@ export function failReasons(input: MeasureInput, measures: readonly MeasureScore
   } else if (faults.length === 0 || rubric.measures.some(({ id }) => id === 'severance')) {
     const uncutMm = longestUncutMm(trace);
     if (uncutMm > SEVERED_GAP_MM) reasons.push({ kind: 'not-severed', uncutMm });
+    const asideMm = longestAsideMm(input);
+    if (asideMm > ASIDE_GAP_MM) reasons.push({ kind: 'cut-aside', asideMm });
   }
   return [...reasons, ...marksReasons(measures, score, rubric.passMark)];
 }

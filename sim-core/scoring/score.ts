@@ -100,6 +100,7 @@ export interface MeasureScore {
 export type ScoreReason =
   | { kind: 'not-severed'; uncutMm: number }
   | { kind: 'not-grooved'; missingMm: number }
+  | { kind: 'cut-aside'; asideMm: number }
   | { kind: 'below-pass-mark'; score: number; passMark: number }
   | { kind: 'measure-below'; measureId: MeasureId; mark: number; mustReach: number }
   | { kind: 'far-off'; measureId: MeasureId; share: number };

@@ -1,3 +1,4 @@
+import { abs } from '../math/elementary.ts';
 import { mostCostly } from './judge-ticks.ts';
 import type { PathTrace } from './path-trace.ts';
 import type { Evidence, MeasureResult } from './score.ts';
@@ -22,6 +23,25 @@ export function longestUncutMm(trace: PathTrace): number {
   for (const gap of gaps(trace)) {
     const length = (gap.to - gap.from + 1) * binMm;
     if (length > longest) longest = length;
+  }
+  return longest;
+}
+
+/** A cut counts as aside of its line from so many times the tolerated distance and a kerf's breadth on, mm. */
+const ASIDE_TIMES = 2;
+const ASIDE_KERF_MM = 1;
+
+/** Longest stretch of the line, its lead-in left out, along which the metal was cut only aside of it, mm. */
+export function longestAsideMm({ trace, drill }: MeasureInput): number {
+  const binMm = trace.lengthMm / trace.binSevered.length;
+  const fromMm = drill.tolerances.offLineMm * ASIDE_TIMES + ASIDE_KERF_MM;
+  let longest = 0;
+  let run = 0;
+  for (let bin = 0; bin < trace.binSevered.length; bin++) {
+    const i = trace.binIndex[bin];
+    const aside = i >= 0 && trace.binGap[bin] === 0 && bin * binMm >= drill.leadInMm && abs(trace.offsetMm[i]) > fromMm;
+    run = aside ? run + binMm : 0;
+    if (run > longest) longest = run;
   }
   return longest;
 }

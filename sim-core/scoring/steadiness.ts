@@ -1,5 +1,5 @@
 import { abs, clamp } from '../math/elementary.ts';
-import { TICK_HZ } from '../run/types.ts';
+import { ARC_STATES, TICK_HZ } from '../run/types.ts';
 import { brokenOff } from './broken-off.ts';
 import { judgeTicks, mostCostly } from './judge-ticks.ts';
 import { leadsOut } from './lead-out.ts';
@@ -7,6 +7,8 @@ import { PHASE } from './phase.ts';
 import type { Evidence, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 import { shakeMm } from './shake.ts';
+
+const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
 /** Getting under way and coming to the end are no unsteadiness, s. */
 const GRACE_S = 0.4;
@@ -19,8 +21,12 @@ const ZERO_AT_TIMES = 4;
  * less its mean over that span, mm: what a trembling hand has of it, and from where on the mark is 0.
  */
 const SHAKE_RIGHT_MM = 0.2;
-const SHAKE_ZERO_MM = 0.5;
+const SHAKE_ZERO_MM = 0.4;
 const SHAKE_HALF_TICKS = TICK_HZ / 8;
+
+/** The arc from one place to another in one tick, mm: what a pointer on a machine that stalls catches up with, and from where on the mark is 0. */
+const LEAP_RIGHT_MM = 3;
+const LEAP_ZERO_MM = 6;
 
 /** Resting on the line is a halt, however long the rest of the run: s that are no matter, and from where on the mark is 0. */
 const REST_RIGHT_S = 0.5;
@@ -46,8 +52,8 @@ interface Loss {
 
 /**
  * How even the speed is, whatever its height: root mean square of its distance from the hand's own pace, as a share of the pace;
- * what shakes to and fro within the speed's own span, rests on the line, and goes over it again. The worst of these counts, and each
- * time that the cut was broken off beside. Value: distance from the pace; shake or way gone over again, mm; rest or time without the
+ * what shakes to and fro within the speed's own span, leaps, rests on the line, and goes over it again. The worst of these counts, and each
+ * time that the cut was broken off beside. Value: distance from the pace; shake, leap or way gone over again, mm; rest or time without the
  * arc, s.
  */
 export function markSteadiness(input: MeasureInput): MeasureResult {
@@ -71,7 +77,13 @@ export function markSteadiness(input: MeasureInput): MeasureResult {
   if (!(pace > 0)) return { mark: 0, band, evidence: [] };
   const variance = squares / count - (2 * pace * sum) / count + pace * pace;
   const variation = Math.sqrt(variance > 0 ? variance : 0) / pace;
-  const ways = [uneven(input, counts, pace, variation), shaken(input, counts), rested(input, counts, pace), goneOverAgain(input)];
+  const ways = [
+    uneven(input, counts, pace, variation),
+    shaken(input),
+    leapt(input),
+    rested(input, counts, pace),
+    goneOverAgain(input),
+  ];
   const worst = ways.reduce((most, loss) => (loss.lost > most.lost ? loss : most));
   const off = lettingGo(input);
   const evidence = mostCostly([...worst.evidence, ...off.evidence]);
@@ -101,12 +113,31 @@ function uneven(input: MeasureInput, counts: (index: number) => boolean, pace: n
   return { lost, evidence };
 }
 
-function shaken(input: MeasureInput, counts: (index: number) => boolean): Loss {
+/** Getting under way and coming to the end shake nothing, so that all of the cut counts. */
+function shaken(input: MeasureInput): Loss {
   const { trace } = input;
-  const value = shakeMm(input, SHAKE_HALF_TICKS, counts);
+  const value = shakeMm(input, SHAKE_HALF_TICKS, (i) => trace.phase[i] === PHASE.cut);
   const lost = clamp((value - SHAKE_RIGHT_MM) / (SHAKE_ZERO_MM - SHAKE_RIGHT_MM), 0, 1);
   const stretch = stretchOf(input, trace.departIndex, trace.lastCutIndex);
   return { lost, evidence: [{ ...stretch, value, unit: 'mm', fault: 'steadiness.uneven', lostMarks: 100 * lost }] };
+}
+
+function leapt(input: MeasureInput): Loss {
+  const { xMm, yMm, arcState } = input.samples.columns;
+  let [farthest, to] = [0, 0];
+  for (let i = 1; i < input.trace.ticks; i++) {
+    if (arcState[i] !== TRANSFERRED || arcState[i - 1] !== TRANSFERRED) continue;
+    const dx = xMm[i] - xMm[i - 1];
+    const dy = yMm[i] - yMm[i - 1];
+    const square = dx * dx + dy * dy;
+    if (square > farthest) [farthest, to] = [square, i];
+  }
+  const value = Math.sqrt(farthest);
+  const lost = clamp((value - LEAP_RIGHT_MM) / (LEAP_ZERO_MM - LEAP_RIGHT_MM), 0, 1);
+  return {
+    lost,
+    evidence: [{ ...stretchOf(input, to, to), value, unit: 'mm', fault: 'steadiness.uneven', lostMarks: 100 * lost }],
+  };
 }
 
 function rested(input: MeasureInput, counts: (index: number) => boolean, pace: number): Loss {

@@ -133,16 +133,21 @@ async function tapToHeight(page: Page): Promise<void> {
   }
 }
 
-/** The last of the way is gone finely, so that a key that is let go late on a busy machine does not carry the torch past its place. */
-const FINELY_MM = 5;
+/** So much of the way, mm, is left for the fine pace. A key that is let go late on a busy machine takes from it, and not from the edge. */
+const FINELY_MM = 12;
 const FINE = 0.25;
+/** The guide says no more to come nearer from this far before the edge on, mm. */
+const NEAR_MM = 5;
 
 /** From where the torch waits, down to the height of the cut and so far past the left edge, with keys. */
 export async function goToEdgeWithKeys(page: Page, pastEdgeMm: number, speedMmPerS = FIRST_SET_SPEED_MM_PER_S): Promise<void> {
   await holdKey(page, 'f', (WAIT_HEIGHT_MM - STAND_OFF_MM) / LOWER_MM_PER_S);
   await holdKey(page, 'ArrowRight', (WAIT_BACK_MM + pastEdgeMm - FINELY_MM) / speedMmPerS);
   await page.keyboard.down('Shift');
-  await holdKey(page, 'ArrowRight', FINELY_MM / (FINE * speedMmPerS));
+  await page.keyboard.down('ArrowRight');
+  await page.locator('.bench:not([data-step="approach"])').waitFor({ timeout: 60_000 });
+  await page.waitForTimeout(((NEAR_MM + pastEdgeMm) / (FINE * speedMmPerS)) * 1000);
+  await page.keyboard.up('ArrowRight');
   await page.keyboard.up('Shift');
   await tapToHeight(page);
 }

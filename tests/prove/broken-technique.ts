@@ -160,27 +160,44 @@ function leanOff(drill: Drill, heading: number, tanX: number, tanY: number): num
   return Math.hypot(along, left);
 }
 
-/** Longest stretch of the line where nothing is open from top to underside within twice the tolerance and a kerf of it, mm. */
+/** Ways through the plate that are tried, deg from how the drill asks for it: along the line, and to its sides as narrowly as a kerf in thick plate needs. */
+const ALONG_DEG = [0, 15, -15];
+const SIDE_STEP_DEG = 4;
+const SIDE_REACH_DEG = 40;
+
+/**
+ * Longest stretch of the line where nothing is open from top to underside within twice the tolerance and a kerf of it, mm. A kerf that
+ * leans is open: how the handle leaned is looked at by itself.
+ */
 function longestShutMm(drill: Drill, simulation: CompletedRun['simulation']): number {
   const geometry = pathGeometry(drill.path);
   const stepMm = 0.25;
   const reachMm = 2 * drill.tolerances.offLineMm + 1;
-  const asides = [0];
-  for (let aside = stepMm; aside <= reachMm; aside += stepMm) asides.push(aside, -aside);
+  const asides = outward(stepMm, reachMm);
+  const sides = outward(SIDE_STEP_DEG, SIDE_REACH_DEG);
   let [longest, shut] = [0, 0];
   for (let at = stepMm / 2; at < geometry.lengthMm; at += stepMm) {
     const { xMm, yMm, headingRad } = geometry.pointAt(at);
     const [c, d] = [Math.cos(headingRad), Math.sin(headingRad)];
-    const bevel = drill.intended.bevelDeg;
-    const open = asides.some((aside) =>
-      [0, 15, -15].some((lean) =>
-        simulation.isOpenAlongAxis(xMm - aside * d, yMm + aside * c, lean * c - bevel * d, lean * d + bevel * c),
+    const open = sides.some((side) =>
+      asides.some((aside) =>
+        ALONG_DEG.some((lean) => {
+          const across = drill.intended.bevelDeg + side;
+          return simulation.isOpenAlongAxis(xMm - aside * d, yMm + aside * c, lean * c - across * d, lean * d + across * c);
+        }),
       ),
     );
     shut = open ? 0 : shut + stepMm;
     if (shut > longest) longest = shut;
   }
   return longest;
+}
+
+/** 0, then one step to either side, and so on up to `reach`. */
+function outward(step: number, reach: number): number[] {
+  const places = [0];
+  for (let place = step; place <= reach; place += step) places.push(place, -place);
+  return places;
 }
 
 /** Root mean square of the place along the line less its mean over a quarter of a second, with the arc on it. */

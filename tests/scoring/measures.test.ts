@@ -77,10 +77,10 @@ describe('severance', () => {
   test('a stretch left uncut fails the run, whatever the marks', () => {
     const score = scoreTold({ ...drill, rubric: { passMark: 1, measures: [{ id: 'severance', weight: 1 }] } }, closed(60, 63));
     expect(score.passed).toBe(false);
-    expect(score.reasons).toEqual([{ kind: 'not-severed', uncutMm: 3.5 }]);
+    expect(score.reasons).toEqual([{ kind: 'not-severed', uncutMm: 3 }]);
     const [{ xMm, value, fault }] = score.measures[0].evidence;
     expect(Math.abs(xMm - 61.5)).toBeLessThanOrEqual(0.5);
-    expect(value).toBe(3.5);
+    expect(value).toBe(3);
     expect(fault).toBe('severance.uncut');
   });
 

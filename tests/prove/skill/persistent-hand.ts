@@ -12,7 +12,10 @@ import {
 
 /** An arc that went out is noticed after so long, s, beyond the hand's own time to react. */
 const NOTICED_S = 0.3;
-/** What the hand goes back behind the place where it went out, mm; and how often it strikes again. */
+/**
+ * What the hand goes back behind the place where it went out, mm, and how often it strikes again. Where that was in vain, the arc out again no
+ * farther on, it strikes so much farther on the next time: onto metal, as anybody would who finds none left where the torch is.
+ */
 const BACK_MM = 2;
 const MOST_TIMES = 4;
 /** The hand goes no farther than this from one tick to the next, mm. */
@@ -23,9 +26,9 @@ const LET_BE_MM = 3;
 const SET_DOWN_S = 0.5;
 
 /**
- * A hand that does what anybody does whose arc goes out: it lets go, comes back to where the cut ends, and strikes again, on its way: to stand still
- * over an open kerf would lose the arc once more. Where
- * the rig strikes again by itself over openings, that is left to it. The script's moves must be along the line.
+ * A hand that does what anybody does whose arc goes out: it lets go, comes back to where the cut ends, and strikes again, on its way: to
+ * stand still over an open kerf would lose the arc once more. Where the rig strikes again by itself over openings, that is left to it. The
+ * script's moves must be along the line.
  */
 export function persistentHand(drill: Drill, script: HandScript, seed: number): ScriptedHand {
   const window = windowOfDrill(drill);
@@ -36,6 +39,8 @@ export function persistentHand(drill: Drill, script: HandScript, seed: number): 
   let burning = false;
   let alongMm = 0;
   let lostMm = 0;
+  let backMm = BACK_MM;
+  let lostBeforeMm = Number.NEGATIVE_INFINITY;
   let lostTicks = 0;
   let times = drill.rig.mode === 'gaps' || drill.intended.passes > 1 ? MOST_TIMES : 0;
   return {
@@ -55,15 +60,17 @@ export function persistentHand(drill: Drill, script: HandScript, seed: number): 
       lostTicks += 1;
       if (lostTicks < noticedTicks || lostMm > path.lengthMm - LET_BE_MM) return tick;
       times += 1;
+      backMm = lostMm > lostBeforeMm + BACK_MM ? BACK_MM : backMm - BACK_MM;
+      lostBeforeMm = lostMm;
       [burning, lostTicks] = [false, 0];
-      hand = make(struckAgain(script, alongMm, lostMm));
+      hand = make(struckAgain(script, alongMm, lostMm, lostMm - backMm));
       return tick;
     },
   };
 }
 
-/** What is left to do from where the arc went out. */
-function struckAgain(script: HandScript, atMm: number, lostMm: number): HandStep[] {
+/** What is left to do from where the arc went out, struck again at a place along the line. */
+function struckAgain(script: HandScript, atMm: number, lostMm: number, strikeMm: number): HandStep[] {
   const first = script.steps.findIndex((step) => step.do === 'move' && 'alongMm' in step.to && step.to.alongMm > lostMm);
   const heights = script.steps.slice(0, Math.max(0, first)).flatMap((step) => {
     if (step.do === 'height') return [step.heightMm];
@@ -75,7 +82,7 @@ function struckAgain(script: HandScript, atMm: number, lostMm: number): HandStep
     { do: 'place', at: { alongMm: atMm }, heightMm },
     { do: 'trigger', on: false },
     ...leans,
-    { do: 'place', at: { alongMm: Math.max(0, lostMm - BACK_MM) }, heightMm },
+    { do: 'place', at: { alongMm: Math.max(0, strikeMm) }, heightMm },
     { do: 'wait', for: 'seconds', seconds: SET_DOWN_S },
     { do: 'trigger', on: true },
     ...(first < 0 ? [] : script.steps.slice(first)),
