@@ -9,6 +9,7 @@ import {
   TICK_HZ,
   windowOfDrill,
 } from '../../../sim-core/index.ts';
+import { MODEL } from '../../../sim-core/physics/model-constants.ts';
 
 /** An arc that went out is noticed after so long, s, beyond the hand's own time to react. */
 const NOTICED_S = 0.3;
@@ -27,13 +28,16 @@ const SET_DOWN_S = 0.5;
 
 /**
  * A hand that does what anybody does whose arc goes out: it lets go, comes back to where the cut ends, and strikes again, on its way: to
- * stand still over an open kerf would lose the arc once more. Where the rig strikes again by itself over openings, that is left to it. The
- * script's moves must be along the line.
+ * stand still over an open kerf would lose the arc once more. Where the rig strikes again by itself over openings, that is left to it until it
+ * gives up; then the hand strikes where it has come to. Of a drill with several passes one is left as it is. The script's moves must be along
+ * the line.
  */
 export function persistentHand(drill: Drill, script: HandScript, seed: number): ScriptedHand {
   const window = windowOfDrill(drill);
   const path = pathGeometry(drill.path);
-  const noticedTicks = Math.round((NOTICED_S + (script.habits?.reactionS ?? 0)) * TICK_HZ);
+  const crossesGaps = drill.rig.mode === 'gaps';
+  const lastsS = crossesGaps ? MODEL.longestPilotS : 0;
+  const noticedTicks = Math.round((lastsS + NOTICED_S + (script.habits?.reactionS ?? 0)) * TICK_HZ);
   const make = (steps: HandStep[]): ScriptedHand => createScriptedHand({ script: withSteps(script, steps), drill, window, seed });
   let hand = make(script.steps);
   let burning = false;
@@ -42,7 +46,7 @@ export function persistentHand(drill: Drill, script: HandScript, seed: number): 
   let backMm = BACK_MM;
   let lostBeforeMm = Number.NEGATIVE_INFINITY;
   let lostTicks = 0;
-  let times = drill.rig.mode === 'gaps' || drill.intended.passes > 1 ? MOST_TIMES : 0;
+  let times = drill.intended.passes > 1 ? MOST_TIMES : 0;
   return {
     get done() {
       return hand.done;
@@ -63,7 +67,9 @@ export function persistentHand(drill: Drill, script: HandScript, seed: number): 
       backMm = lostMm > lostBeforeMm + BACK_MM ? BACK_MM : backMm - BACK_MM;
       lostBeforeMm = lostMm;
       [burning, lostTicks] = [false, 0];
-      hand = make(struckAgain(script, alongMm, lostMm, lostMm - backMm));
+      hand = make(
+        crossesGaps ? struckAgain(script, alongMm, alongMm, alongMm) : struckAgain(script, alongMm, lostMm, lostMm - backMm),
+      );
       return tick;
     },
   };
