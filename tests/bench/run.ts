@@ -9,6 +9,7 @@ import { measureFrameRate } from './frame-rate.ts';
 import { measureHandLatency } from './hand-latency.ts';
 import { hourOfPractice } from './hour-of-practice.ts';
 import { largeYard } from './large-yard.ts';
+import { pageMemory } from './page-memory.ts';
 import { referenceRuns, STEEL_6, straightRun } from './recorded-runs.ts';
 import { reverification } from './reverification.ts';
 import { startUp } from './start-up.ts';
@@ -147,6 +148,16 @@ else {
     `  the host on an empty folder ${shown(starting.emptyFolderMs, 0)}, on one with records ${shown(starting.keptFolderMs, 0)}`,
   );
   say(`  the page, from its address to a button that can be pressed: ${shown(starting.pageMs, 0)}`);
+}
+
+const held = await pageMemory().catch((error: Error) => ({ skipped: error.message }));
+report.pageMemory = held;
+say('\nHeld by the page from run to run, after collection; wanted: no growth:');
+if ('skipped' in held) say(`  Skipped: ${held.skipped.split('\n')[0]} (it needs npm run build, and a browser)`);
+else {
+  for (const { runs: cut, heapMb, nodes, listeners, workers } of held) {
+    say(`  after ${cut} runs: heap ${heapMb.toFixed(1)} MB, ${nodes} nodes, ${listeners} listeners, ${workers} workers`);
+  }
 }
 
 if (asJson) process.stdout.write(`${JSON.stringify(report, null, 2)}\n`);

@@ -17,6 +17,11 @@ export async function openApp(page: Page, host: RunningHost): Promise<string[]> 
 /** From the home page to the plate of a drill, through its card; the middle of the speed window that the card shows. */
 export async function openBench(page: Page, title: RegExp): Promise<number> {
   await page.getByRole('button', { name: title }).click();
+  return await toThePlate(page);
+}
+
+/** From a drill's card to its plate; the middle of the speed window that the card shows. */
+export async function toThePlate(page: Page): Promise<number> {
   const speedMmPerS = await middleSpeed(page);
   const start = page.getByRole('button', { name: 'To the plate' });
   await start.click({ timeout: 60_000 });
