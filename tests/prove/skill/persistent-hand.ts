@@ -15,10 +15,10 @@ import { MODEL } from '../../../sim-core/physics/model-constants.ts';
 const NOTICED_S = 0.3;
 /**
  * What the hand goes back behind the place where it went out, mm, and how often it strikes again. Where that was in vain, the arc out again no
- * farther on, it strikes so much farther on the next time: onto metal, as anybody would who finds none left where the torch is.
+ * farther on, it strikes so much farther on from then on: onto metal, as anybody would who finds none left where the torch is.
  */
 const BACK_MM = 2;
-const MOST_TIMES = 4;
+const MOST_TIMES = 12;
 /** The hand goes no farther than this from one tick to the next, mm. */
 const FOLLOWED_MM = 8;
 /** So near to the end, mm, what is left is let be. */
@@ -64,7 +64,7 @@ export function persistentHand(drill: Drill, script: HandScript, seed: number): 
       lostTicks += 1;
       if (lostTicks < noticedTicks || lostMm > path.lengthMm - LET_BE_MM) return tick;
       times += 1;
-      backMm = lostMm > lostBeforeMm + BACK_MM ? BACK_MM : backMm - BACK_MM;
+      if (lostMm <= lostBeforeMm + BACK_MM) backMm -= BACK_MM;
       lostBeforeMm = lostMm;
       [burning, lostTicks] = [false, 0];
       hand = make(
