@@ -54,7 +54,7 @@ export const deHelp: Record<keyof typeof enHelp, string> = {
 
   'help.line-following.means': 'Wie weit die Spitze neben dem Kreidestrich ist.',
   'help.line-following.matters':
-    'Die Schnittfuge ist dort, wo der Brenner war, nicht dort, wo die Linie ist. Eine halbe Schnittfuge zu weit, und das Teil ist Ausschuss.',
+    'Die Schnittfuge ist dort, wo der Brenner war, nicht dort, wo die Linie ist. Eine halbe Schnittfuge zu weit, und das Teil ist Ausschuss. Wo der Schnitt weit über das Doppelte der Toleranz hinaus abkommt, ist der Lauf nicht bestanden, so gut der Rest auch ist.',
   'help.line-following.better':
     'Stell dich so, dass du die Linie vor dem Brenner siehst, und schau, wohin du fährst, nicht auf den Lichtbogen. Eine Führung kann es besser als jede Hand.',
 

@@ -55,7 +55,7 @@ export const enHelp = {
 
   'help.line-following.means': 'How far the tip is beside the chalk line.',
   'help.line-following.matters':
-    'The kerf is where the torch was, not where the line is. Half a kerf too far is a scrapped part.',
+    'The kerf is where the torch was, not where the line is. Half a kerf too far is a scrapped part. Where the cut strays well over twice the tolerance, the run does not pass, however good the rest.',
   'help.line-following.better':
     'Stand so that you see the line ahead of the torch, and look where you are going, not at the arc. A guide does it better than any hand.',
 
