@@ -5,7 +5,7 @@ import type { ReturnClamp } from '../../sim-core/index.ts';
 import { fallPose, placeWithPiece } from './fall-pose.ts';
 import type { FixedLight, LightLevel } from './light-level.ts';
 import { disposeModel, mergedModel, setModelLevel } from './merged-model.ts';
-import { HANGING_PIECE } from './plate-field.ts';
+import { HANGING_PIECE } from './piece-number.ts';
 import type { RunSource } from './run-source.ts';
 
 const UP = new Vector3(0, 0, 1);

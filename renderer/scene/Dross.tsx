@@ -4,7 +4,8 @@ import { Color, Matrix4, Quaternion, Vector3 } from 'three';
 import { createBeadMesh } from './bead-mesh.ts';
 import type { CutTrail, TrailPlace } from './cut-trail.ts';
 import { fixedLight, type LightLevel } from './light-level.ts';
-import { HANGING_PIECE, type PlateField } from './plate-field.ts';
+import { HANGING_PIECE } from './piece-number.ts';
+import type { PlateField } from './plate-field.ts';
 import type { RunSource } from './run-source.ts';
 
 /** A place is looked at this long after the arc has been there: its kerf is open, and what stayed has frozen. */

@@ -9,7 +9,7 @@ import { createGlowTexture, paintGlow } from './glow-texture.ts';
 import { createHangSag } from './hang-sag.ts';
 import { createLeanPlateMaterial } from './lean-plate-material.ts';
 import type { LightLevel } from './light-level.ts';
-import { HANGING_PIECE } from './plate-field.ts';
+import { HANGING_PIECE } from './piece-number.ts';
 import { createPlateLight } from './plate-light.ts';
 import { createPlateMap, createSkinTexture, type PlateLook, showOnPlate } from './plate-look.ts';
 import { createHeatTexture, createPlateMaterial } from './plate-material.ts';

@@ -1,6 +1,7 @@
 import { MATERIALS, type SimulationSetup } from '../../sim-core/index.ts';
 import type { PiecePose } from './fall-pose.ts';
-import { HANGING_PIECE, type PlateField } from './plate-field.ts';
+import { HANGING_PIECE } from './piece-number.ts';
+import type { PlateField } from './plate-field.ts';
 import type { MarkedLine } from './skin-canvas.ts';
 
 /**

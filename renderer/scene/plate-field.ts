@@ -1,9 +1,8 @@
 import type { FieldGrid } from '../../sim-core/index.ts';
 import type { PiecePose } from './fall-pose.ts';
 import { glowByte } from './glow-ramp.ts';
-
-/** Number of the piece that still hangs by little; the core's own numbers of fallen pieces end below it. */
-export const HANGING_PIECE = 255;
+import { HANGING_PIECE } from './piece-number.ts';
+import { dropRims } from './piece-rim.ts';
 
 /** What came of one or more tiles since the last frame: numbers, then their cells one tile after another. */
 export interface TilePatch {
@@ -135,6 +134,11 @@ export function applyPatch(field: PlateField, patch: TilePatch): void {
       }
     }
     field.heatChanged = true;
+  }
+  if (!patch.pieceOf.some((piece) => piece !== 0)) return;
+  for (const tile of dropRims(field, patch.tiles)) {
+    const last = grid.tileCells - 1;
+    markDirty(field, tile % grid.tilesX, Math.floor(tile / grid.tilesX), { x: 0, y: 0 }, { x: last, y: last });
   }
 }
 

@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { fallPose } from '../../renderer/scene/fall-pose.ts';
 import { createHangSag } from '../../renderer/scene/hang-sag.ts';
 import { createHangWatch, sagRad } from '../../renderer/scene/hanging-piece.ts';
-import { applyPatch, createPlateField, HANGING_PIECE, type PlateField } from '../../renderer/scene/plate-field.ts';
+import { HANGING_PIECE } from '../../renderer/scene/piece-number.ts';
+import { applyPatch, createPlateField, type PlateField } from '../../renderer/scene/plate-field.ts';
 import type { SimulationSetup } from '../../sim-core/index.ts';
 
 const LENGTH_MM = 80;

@@ -215,3 +215,23 @@ describe('a tile of metal as triangles', () => {
     expect(field.dirty.has(1)).toBe(true);
   });
 });
+
+describe('the rim of a piece that has fallen', () => {
+  /** A kerf from 3 to 4.75 mm, in which one row of cells is left at 3.25 mm; left of it piece 1. */
+  const slot = (x: number) => ({ depth: x > 3 && x < 4.75 && !(x > 3.25 && x < 3.5) ? THICKNESS : 0, piece: x < 3 ? 1 : 0 });
+
+  test('goes with the piece; the rim that is opposite stays', () => {
+    const field = createPlateField(grid, THICKNESS);
+    shaped(field, 0, slot);
+    const at = (xMm: number) => field.pieceOf[10 * field.stride + Math.floor(xMm / grid.cellMm)];
+    expect([2.1, 3.3].map(at)).toEqual([1, 1]);
+    expect([4.8, 5.1].map(at)).toEqual([0, 0]);
+  });
+
+  test('stays where nothing has fallen, and comes back where the run is shown from before', () => {
+    const field = createPlateField(grid, THICKNESS);
+    shaped(field, 0, slot);
+    shaped(field, 0, (x) => ({ ...slot(x), piece: 0 }));
+    expect(field.pieceOf.every((piece) => piece === 0)).toBe(true);
+  });
+});
