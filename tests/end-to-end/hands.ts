@@ -122,26 +122,31 @@ export async function followGuide(page: Page, answers: Answers, until: string): 
   await untilStep(page, until);
 }
 
-/** Follows the guide's word on height with taps, as a person would, until it says to pull the trigger. */
+/** Follows the guide's word on height with taps, as a person would, until it says to pull the trigger; from above, one tap farther, into the middle of the band. */
 async function tapToHeight(page: Page): Promise<void> {
+  let fromAbove = false;
   for (let n = 0; n < TAPS; n += 1) {
     const step = await page.locator('.bench').getAttribute('data-step');
-    if (step === 'strike') return;
+    if (step === 'strike') break;
     if (step === 'raise') await holdKey(page, 'r', TAP_S);
     if (step === 'lower') await holdKey(page, 'f', TAP_S);
+    fromAbove = step === 'lower';
     await page.waitForTimeout(900);
   }
+  if (fromAbove) await holdKey(page, 'f', TAP_S);
 }
 
 /** So much of the way, mm, is left for the fine pace. A key that is let go late on a busy machine takes from it, and not from the edge. */
 const FINELY_MM = 12;
 const FINE = 0.25;
+/** Down to here in one go, mm; the rest is tapped, so that a key let go late does not bring the tip below the band. */
+const ABOVE_BAND_MM = 4.5;
 /** The guide says no more to come nearer from this far before the edge on, mm. */
 const NEAR_MM = 5;
 
-/** From where the torch waits, down to the height of the cut and so far past the left edge, with keys. */
+/** From where the torch waits, down to where the guide is content with its height and so far past the left edge, with keys. */
 export async function goToEdgeWithKeys(page: Page, pastEdgeMm: number, speedMmPerS = FIRST_SET_SPEED_MM_PER_S): Promise<void> {
-  await holdKey(page, 'f', (WAIT_HEIGHT_MM - STAND_OFF_MM) / LOWER_MM_PER_S);
+  await holdKey(page, 'f', (WAIT_HEIGHT_MM - ABOVE_BAND_MM) / LOWER_MM_PER_S);
   await holdKey(page, 'ArrowRight', (WAIT_BACK_MM + pastEdgeMm - FINELY_MM) / speedMmPerS);
   await page.keyboard.down('Shift');
   await page.keyboard.down('ArrowRight');
