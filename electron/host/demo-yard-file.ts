@@ -26,7 +26,7 @@ const decompress = promisify(brotliDecompress);
 export async function packDemoYard(facts: DemoYardFacts, backup: Uint8Array): Promise<Buffer> {
   const head = headSchema.parse({ format: FORMAT, formatVersion: FORMAT_VERSION, facts });
   const { BROTLI_PARAM_QUALITY, BROTLI_PARAM_LGWIN, BROTLI_PARAM_SIZE_HINT } = constants;
-  const params = { [BROTLI_PARAM_QUALITY]: 10, [BROTLI_PARAM_LGWIN]: 24, [BROTLI_PARAM_SIZE_HINT]: backup.length };
+  const params = { [BROTLI_PARAM_QUALITY]: 11, [BROTLI_PARAM_LGWIN]: 24, [BROTLI_PARAM_SIZE_HINT]: backup.length };
   return Buffer.concat([Buffer.from(`${JSON.stringify(head)}\n`, 'utf8'), await compress(backup, { params })]);
 }
 
