@@ -11,8 +11,6 @@ import type { RunSource } from './run-source.ts';
 /** A place is looked at this long after the arc has been there: its kerf is open, and what stayed has frozen. */
 const AFTER_TICKS = 48;
 const WIDEST_HALF_KERF_MM = 4;
-/** So broad is the rim of a piece that its number may leave out, cells. */
-const RIM_CELLS = 3;
 const matrix = new Matrix4();
 const place = new Vector3();
 const size = new Vector3();
@@ -29,23 +27,14 @@ function edgeMm(
   const nx = -Math.sin(from.headingRad) * side;
   const ny = Math.cos(from.headingRad) * side;
   for (let d = 0; d < WIDEST_HALF_KERF_MM; d += grid.cellMm / 2) {
-    const cell = cellAt(d);
-    if (cell < 0) return Number.NaN;
-    const left = thicknessMm - (topDepthMm[cell] as number) - (bottomRiseMm[cell] as number);
-    // The rim of a piece has no number of its own: what lies behind it tells whose it is.
-    if (left > thicknessMm * 0.2) return stays(cell) && stays(cellAt(d + RIM_CELLS * grid.cellMm)) ? d : Number.NaN;
-  }
-  return Number.NaN;
-
-  function cellAt(d: number): number {
     const column = Math.floor((from.xMm + nx * d - grid.x0Mm) / grid.cellMm);
     const row = Math.floor((from.yMm + ny * d - grid.y0Mm) / grid.cellMm);
-    return column < 0 || row < 0 || column >= grid.nx || row >= grid.ny ? -1 : row * stride + column;
+    if (column < 0 || row < 0 || column >= grid.nx || row >= grid.ny) return Number.NaN;
+    const cell = row * stride + column;
+    const left = thicknessMm - (topDepthMm[cell] as number) - (bottomRiseMm[cell] as number);
+    if (left > thicknessMm * 0.2) return pieceOf[cell] === 0 || pieceOf[cell] === HANGING_PIECE ? d : Number.NaN;
   }
-
-  function stays(cell: number): boolean {
-    return cell < 0 || pieceOf[cell] === 0 || pieceOf[cell] === HANGING_PIECE;
-  }
+  return Number.NaN;
 }
 
 export interface DrossProps {
@@ -60,14 +49,7 @@ export interface DrossProps {
 /** Metal that stays on the edges: beads below where the cut was slow or fast, spatter on top where it was lost. */
 export function Dross({ source, trail, count, theme, level }: DrossProps) {
   const parts = useMemo(
-    () => ({
-      beads: createBeadMesh(count, fixedLight(theme)),
-      trail,
-      looked: 0,
-      tick: 0,
-      fallen: 0,
-      againAtTick: Number.POSITIVE_INFINITY,
-    }),
+    () => ({ beads: createBeadMesh(count, fixedLight(theme)), trail, looked: 0, tick: 0, fallen: 0 }),
     [count, trail, theme],
   );
   useEffect(() => () => parts.beads.dispose(), [parts]);
@@ -75,12 +57,9 @@ export function Dross({ source, trail, count, theme, level }: DrossProps) {
   useFrame(() => {
     const { beads } = parts;
     const { tick, fallen, field } = source;
-    const falls = tick < parts.tick || fallen.length !== parts.fallen;
-    if (falls || tick >= parts.againAtTick) {
+    if (tick < parts.tick || fallen.length !== parts.fallen) {
       parts.looked = 0;
       beads.clear();
-      // What has fallen is told before all of its cells are: once they are there, it is looked at anew.
-      parts.againAtTick = falls ? tick + AFTER_TICKS : Number.POSITIVE_INFINITY;
     }
     parts.tick = tick;
     parts.fallen = fallen.length;

@@ -13,11 +13,12 @@ const OPEN = -1;
 const STAYS = 0;
 
 /**
- * Lets the rim of what has fallen go with it, in these tiles: open squares with a fallen piece beside them and nothing that stays.
+ * Lets the rim of what has fallen go with it, in these tiles: open squares with a fallen piece beside them and nothing that stays. A rim
+ * whose piece is back in the plate, as where time is run back, is plate again.
  * @returns the tiles that changed
  */
 export function dropRims(field: PlateField, tiles: Iterable<number>): Set<number> {
-  const { grid, stride, pieceOf } = field;
+  const { grid, stride, pieceOf, rim } = field;
   const squares = grid.tileCells / SQUARE_CELLS;
   const changed = new Set<number>();
   for (const tile of tiles) {
@@ -25,9 +26,14 @@ export function dropRims(field: PlateField, tiles: Iterable<number>): Set<number
     const y0 = Math.floor(tile / grid.tilesX) * squares;
     for (let y = y0; y < y0 + squares; y += 1) {
       for (let x = x0; x < x0 + squares; x += 1) {
+        const first = firstCell(stride, x, y);
+        if (pieceOf[first] !== 0 && rim[first] === 0) continue;
         const piece = squareIs(field, x, y) === OPEN ? pieceBeside(field, x, y) : STAYS;
-        if (piece === STAYS) continue;
-        for (const cell of cellsOf(stride, x, y)) pieceOf[cell] = piece;
+        if (piece === pieceOf[first]) continue;
+        for (const cell of [first, first + 1, first + stride, first + stride + 1]) {
+          pieceOf[cell] = piece;
+          rim[cell] = piece === STAYS ? 0 : 1;
+        }
         changed.add(tile);
       }
     }
@@ -35,16 +41,19 @@ export function dropRims(field: PlateField, tiles: Iterable<number>): Set<number
   return changed;
 }
 
-function cellsOf(stride: number, x: number, y: number): number[] {
-  const first = y * SQUARE_CELLS * stride + x * SQUARE_CELLS;
-  return [first, first + 1, first + stride, first + stride + 1];
+function firstCell(stride: number, x: number, y: number): number {
+  return y * SQUARE_CELLS * stride + x * SQUARE_CELLS;
 }
 
 /** Number of the fallen piece that a square belongs to, STAYS where it is metal that has not fallen. */
-function squareIs({ grid, stride, pieceOf, topDepthMm, bottomRiseMm, thicknessMm }: PlateField, x: number, y: number): number {
+function squareIs(
+  { grid, stride, pieceOf, rim, topDepthMm, bottomRiseMm, thicknessMm }: PlateField,
+  x: number,
+  y: number,
+): number {
   if (x < 0 || y < 0 || (x + 1) * SQUARE_CELLS > grid.nx || (y + 1) * SQUARE_CELLS > grid.ny) return OPEN;
-  const first = y * SQUARE_CELLS * stride + x * SQUARE_CELLS;
-  const piece = pieceOf[first] as number;
+  const first = firstCell(stride, x, y);
+  const piece = rim[first] === 1 ? 0 : (pieceOf[first] as number);
   if (piece === HANGING_PIECE) return STAYS;
   if (piece !== 0) return piece;
   return thicknessMm - (topDepthMm[first] as number) - (bottomRiseMm[first] as number) > OPEN_MM ? STAYS : OPEN;

@@ -25,6 +25,8 @@ export interface PlateField {
   readonly topDepthMm: Float32Array;
   readonly bottomRiseMm: Float32Array;
   readonly pieceOf: Uint8Array;
+  /** 1 where a cell has its number as the rim of a piece, which the core gives none. */
+  readonly rim: Uint8Array;
   /** Heat as ramp bytes, one row per heat cell row. */
   readonly heat: Uint8Array;
   readonly heatWidth: number;
@@ -37,6 +39,8 @@ export interface PlateField {
   setHanging(cells: Uint8Array | null): void;
   /** How that piece is drawn now; null = none. */
   hang: PiecePose | null;
+  /** Something has fallen at some time: rims are looked for. */
+  rimmed: boolean;
   /** How each fallen piece hung when it was last seen to. */
   readonly fellFrom: Map<number, PiecePose>;
 }
@@ -53,6 +57,7 @@ export function createPlateField(grid: FieldGrid, thicknessMm: number): PlateFie
     topDepthMm: new Float32Array(stride * rows),
     bottomRiseMm: new Float32Array(stride * rows),
     pieceOf: new Uint8Array(stride * rows),
+    rim: new Uint8Array(stride * rows),
     heat: new Uint8Array(heatWidth * heatHeight),
     heatWidth,
     heatHeight,
@@ -60,6 +65,7 @@ export function createPlateField(grid: FieldGrid, thicknessMm: number): PlateFie
     heatChanged: true,
     hanging: null,
     hang: null,
+    rimmed: false,
     fellFrom: new Map(),
     setHanging: (cells) => markHanging(field, cells),
   };
@@ -116,7 +122,9 @@ export function applyPatch(field: PlateField, patch: TilePatch): void {
         const to = row * stride + column;
         const depth = patch.topDepthMm[from] as number;
         const rise = patch.bottomRiseMm[from] as number;
-        const piece = (patch.pieceOf[from] as number) || (field.hanging?.[to] === 1 ? HANGING_PIECE : 0);
+        const own = (patch.pieceOf[from] as number) || (field.hanging?.[to] === 1 ? HANGING_PIECE : 0);
+        if (own !== 0) field.rim[to] = 0;
+        const piece = own === 0 && field.rim[to] === 1 ? (field.pieceOf[to] as number) : own;
         if (field.topDepthMm[to] === depth && field.bottomRiseMm[to] === rise && field.pieceOf[to] === piece) continue;
         field.topDepthMm[to] = depth;
         field.bottomRiseMm[to] = rise;
@@ -135,7 +143,8 @@ export function applyPatch(field: PlateField, patch: TilePatch): void {
     }
     field.heatChanged = true;
   }
-  if (!patch.pieceOf.some((piece) => piece !== 0)) return;
+  if (!field.rimmed && !patch.pieceOf.some((piece) => piece !== 0)) return;
+  field.rimmed = true;
   for (const tile of dropRims(field, patch.tiles)) {
     const last = grid.tileCells - 1;
     markDirty(field, tile % grid.tilesX, Math.floor(tile / grid.tilesX), { x: 0, y: 0 }, { x: last, y: last });

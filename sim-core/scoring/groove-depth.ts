@@ -1,6 +1,6 @@
 import { cos, sin } from '../math/elementary.ts';
 import { topDepthMm } from '../quality/top-depth.ts';
-import { judgeBins } from './judge-bins.ts';
+import { judgeBins, longestStretchMm } from './judge-bins.ts';
 import { lossOutside } from './judge-ticks.ts';
 import type { FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
@@ -77,12 +77,5 @@ export function longestUngroovedMm(input: MeasureInput): number {
   const { trace, drill } = input;
   const depth = drill.intended.grooveDepthMm;
   if (depth === null) return 0;
-  const binMm = trace.lengthMm / trace.binIndex.length;
-  let longest = 0;
-  let run = 0;
-  for (let bin = 0; bin < trace.binIndex.length; bin++) {
-    run = grooveCounts(input, bin) && trace.binGrooveMm[bin] < depth.low / 2 ? run + binMm : 0;
-    if (run > longest) longest = run;
-  }
-  return longest;
+  return longestStretchMm(input, (bin) => grooveCounts(input, bin) && trace.binGrooveMm[bin] < depth.low / 2);
 }

@@ -58,6 +58,18 @@ export function judgeBins(input: MeasureInput, judge: BinJudge): { lostShare: nu
   return { lostShare: lostShare > 1 ? 1 : lostShare, evidence: mostCostly(found) };
 }
 
+/** Longest stretch of pieces side by side that count, mm. */
+export function longestStretchMm({ trace }: MeasureInput, counts: (bin: number) => boolean): number {
+  const binMm = trace.lengthMm / trace.binIndex.length;
+  let longest = 0;
+  let run = 0;
+  for (let bin = 0; bin < trace.binIndex.length; bin++) {
+    run = counts(bin) ? run + binMm : 0;
+    if (run > longest) longest = run;
+  }
+  return longest;
+}
+
 /** Tick at which the arc last crossed a piece; of one that it never crossed, the end of the run. */
 function tickOf(input: MeasureInput, bin: number): number {
   const { trace } = input;

@@ -1,4 +1,5 @@
 import { abs } from '../math/elementary.ts';
+import { longestStretchMm } from './judge-bins.ts';
 import { mostCostly } from './judge-ticks.ts';
 import type { PathTrace } from './path-trace.ts';
 import type { Evidence, MeasureResult } from './score.ts';
@@ -32,18 +33,14 @@ const ASIDE_TIMES = 2;
 const ASIDE_KERF_MM = 1;
 
 /** Longest stretch of the line, its lead-in left out, along which the metal was cut only aside of it, mm. */
-export function longestAsideMm({ trace, drill }: MeasureInput): number {
+export function longestAsideMm(input: MeasureInput): number {
+  const { trace, drill } = input;
   const binMm = trace.lengthMm / trace.binSevered.length;
   const fromMm = drill.tolerances.offLineMm * ASIDE_TIMES + ASIDE_KERF_MM;
-  let longest = 0;
-  let run = 0;
-  for (let bin = 0; bin < trace.binSevered.length; bin++) {
+  return longestStretchMm(input, (bin) => {
     const i = trace.binIndex[bin];
-    const aside = i >= 0 && trace.binGap[bin] === 0 && bin * binMm >= drill.leadInMm && abs(trace.offsetMm[i]) > fromMm;
-    run = aside ? run + binMm : 0;
-    if (run > longest) longest = run;
-  }
-  return longest;
+    return i >= 0 && trace.binGap[bin] === 0 && bin * binMm >= drill.leadInMm && abs(trace.offsetMm[i]) > fromMm;
+  });
 }
 
 /** How much of the line is open from top to underside when the run is over. Value: length left uncut, mm. */

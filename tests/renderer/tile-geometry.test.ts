@@ -226,6 +226,9 @@ describe('the rim of a piece that has fallen', () => {
     const at = (xMm: number) => field.pieceOf[10 * field.stride + Math.floor(xMm / grid.cellMm)];
     expect([2.1, 3.3].map(at)).toEqual([1, 1]);
     expect([4.8, 5.1].map(at)).toEqual([0, 0]);
+    field.dirty.clear();
+    shaped(field, 0, slot);
+    expect(field.dirty.size, 'what comes once more as it was is not built again').toBe(0);
   });
 
   test('stays where nothing has fallen, and comes back where the run is shown from before', () => {
