@@ -124,16 +124,13 @@ export async function followGuide(page: Page, answers: Answers, until: string): 
 
 /** Follows the guide's word on height with taps, as a person would, until it says to pull the trigger; from above, one tap farther, into the middle of the band. */
 async function tapToHeight(page: Page): Promise<void> {
-  let fromAbove = false;
-  for (let n = 0; n < TAPS; n += 1) {
-    const step = await page.locator('.bench').getAttribute('data-step');
-    if (step === 'strike') break;
-    if (step === 'raise') await holdKey(page, 'r', TAP_S);
-    if (step === 'lower') await holdKey(page, 'f', TAP_S);
-    fromAbove = step === 'lower';
-    await page.waitForTimeout(900);
-  }
-  if (fromAbove) await holdKey(page, 'f', TAP_S);
+  let last = '';
+  const tap = (key: string) => async () => {
+    last = key;
+    await holdKey(page, key, TAP_S);
+  };
+  await followGuide(page, { raise: tap('r'), lower: tap('f') }, 'strike');
+  if (last === 'f') await holdKey(page, 'f', TAP_S);
 }
 
 /** So much of the way, mm, is left for the fine pace. A key that is let go late on a busy machine takes from it, and not from the edge. */
