@@ -2,6 +2,7 @@ import { abs } from '../math/elementary.ts';
 import { ARC_STATES, TICK_HZ } from '../run/types.ts';
 import { CORRIDOR_MM } from './phase.ts';
 import type { MeasureInput } from './score-context.ts';
+import { tipWayMm } from './tip-way.ts';
 
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
@@ -20,14 +21,12 @@ export interface CutBeside {
 
 /** The arc on the metal farther from the line than its corridor: to its sides, or before its start. Beyond its end it is an overrun. */
 export function cutBeside({ trace, samples }: MeasureInput): CutBeside {
-  const { xMm, yMm, arcState } = samples.columns;
+  const { arcState } = samples.columns;
   const beside: CutBeside = { wayMm: 0, from: -1, to: -1, worst: -1 };
   for (let i = 1; i < trace.ticks; i++) {
     if (arcState[i] !== TRANSFERRED) continue;
     if (abs(trace.offsetMm[i]) <= CORRIDOR_MM && trace.sMm[i] >= -CORRIDOR_MM) continue;
-    const dx = xMm[i] - xMm[i - 1];
-    const dy = yMm[i] - yMm[i - 1];
-    const way = Math.sqrt(dx * dx + dy * dy);
+    const way = tipWayMm(samples, i - 1, i);
     const rest = RESTING_MM_PER_S / TICK_HZ;
     beside.wayMm += way > rest ? way : rest;
     if (beside.from < 0) beside.from = i;

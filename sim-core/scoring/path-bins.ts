@@ -10,6 +10,7 @@ import { goesOverSeam } from './outline-seam.ts';
 import type { PathTrace } from './path-trace.ts';
 import { PHASE } from './phase.ts';
 import type { ScoreContext } from './score-context.ts';
+import { tipWayMm } from './tip-way.ts';
 
 /** Length of path that is judged as one piece, mm. */
 export const BIN_MM = 0.5;
@@ -201,7 +202,7 @@ export function tellShares(trace: PathTrace, drill: Drill, samples: Samples): vo
 
 /** Way of the tip with the arc on, mm. Where a groove is to have a width, what goes to and fro within it is weaving and not counted. */
 function wayWithArcMm(trace: PathTrace, drill: Drill, samples: Samples): number {
-  const { xMm, yMm, arcState } = samples.columns;
+  const { arcState } = samples.columns;
   const width = drill.intended.grooveWidthMm;
   const weaveMm = width ? width.high / 2 : 0;
   let wayMm = 0;
@@ -214,10 +215,8 @@ function wayWithArcMm(trace: PathTrace, drill: Drill, samples: Samples): number 
     }
     if (last >= 0 && i - last < STRIDE_TICKS && i < trace.ticks - 1) continue;
     if (last >= 0) {
-      const dx = xMm[i] - xMm[last];
-      const dy = yMm[i] - yMm[last];
       const weaves = abs(trace.offsetMm[i]) <= weaveMm && abs(trace.offsetMm[last]) <= weaveMm;
-      wayMm += weaves ? abs(trace.sMm[i] - trace.sMm[last]) : Math.sqrt(dx * dx + dy * dy);
+      wayMm += weaves ? abs(trace.sMm[i] - trace.sMm[last]) : tipWayMm(samples, last, i);
     }
     last = i;
   }

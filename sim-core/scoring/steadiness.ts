@@ -7,6 +7,7 @@ import { PHASE } from './phase.ts';
 import type { Evidence, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 import { shakeMm } from './shake.ts';
+import { tipWayMm } from './tip-way.ts';
 
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
@@ -123,16 +124,13 @@ function shaken(input: MeasureInput): Loss {
 }
 
 function leapt(input: MeasureInput): Loss {
-  const { xMm, yMm, arcState } = input.samples.columns;
-  let [farthest, to] = [0, 0];
+  const { arcState } = input.samples.columns;
+  let [value, to] = [0, 0];
   for (let i = 1; i < input.trace.ticks; i++) {
     if (arcState[i] !== TRANSFERRED || arcState[i - 1] !== TRANSFERRED) continue;
-    const dx = xMm[i] - xMm[i - 1];
-    const dy = yMm[i] - yMm[i - 1];
-    const square = dx * dx + dy * dy;
-    if (square > farthest) [farthest, to] = [square, i];
+    const wayMm = tipWayMm(input.samples, i - 1, i);
+    if (wayMm > value) [value, to] = [wayMm, i];
   }
-  const value = Math.sqrt(farthest);
   const lost = clamp((value - LEAP_RIGHT_MM) / (LEAP_ZERO_MM - LEAP_RIGHT_MM), 0, 1);
   return {
     lost,
