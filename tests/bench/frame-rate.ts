@@ -6,6 +6,7 @@ import { benchEye, strikeWithMouse, sweep } from '../end-to-end/hands.ts';
 import { callHost } from '../end-to-end/imported-run.ts';
 import { openApp, openBench } from '../end-to-end/page.ts';
 import { startHost, temporaryFolder } from '../end-to-end/start-host.ts';
+import { CUT_MM_PER_S, START_MM, TAB_LINE_MM, TAB_PLATE } from './tab-drill.ts';
 
 export interface MiddleAndMost {
   median: number;
@@ -22,12 +23,7 @@ export interface FrameRate {
   scriptMs: MiddleAndMost;
 }
 
-const PLATE = { lengthMm: 160, widthMm: 90 };
-const LINE_MM = 60;
-const CUT_MM_PER_S = 12;
 const CUT_MM = 120;
-/** Over the edge by this much the arc is struck, mm. */
-const START_MM = 1;
 /** What is drawn for the first time is made ready first. */
 const SETTLE_MS = 3000;
 const WAITING_MS = 4000;
@@ -90,10 +86,10 @@ export async function measureFrameRate(): Promise<FrameRate[]> {
     await takeFrames(page);
     await page.waitForTimeout(WAITING_MS);
     const waiting = rateOf('torch waiting', await takeFrames(page));
-    const eye = await benchEye(page, PLATE);
-    await strikeWithMouse(page, eye, { xMm: START_MM, yMm: LINE_MM });
+    const eye = await benchEye(page, TAB_PLATE);
+    await strikeWithMouse(page, eye, { xMm: START_MM, yMm: TAB_LINE_MM });
     await takeFrames(page);
-    await sweep(page, eye, (travelledMm) => ({ xMm: START_MM + travelledMm, yMm: LINE_MM }), CUT_MM, CUT_MM_PER_S);
+    await sweep(page, eye, (travelledMm) => ({ xMm: START_MM + travelledMm, yMm: TAB_LINE_MM }), CUT_MM, CUT_MM_PER_S);
     return [waiting, rateOf('cutting', await takeFrames(page))];
   } finally {
     await browser.close();

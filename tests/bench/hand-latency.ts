@@ -175,7 +175,7 @@ export async function measureHandLatency(): Promise<HandLatency[]> {
     const worker = page.workers().at(-1);
     if (!worker) throw new Error('The bench has no worker.');
     await watchWorker(page, worker);
-    const eye = await benchEye(page, { lengthMm: 160, widthMm: 90 });
+    const eye = await benchEye(page, TAB_PLATE);
     const waver = (elapsedMs: number) => eye({ xMm: -12 + (elapsedMs % 1000) / 100, yMm: 60 }, 8);
     await movements(page, FIRST_MOVES, waver);
     const results: HandLatency[] = [];

@@ -5,6 +5,7 @@ import { browserArguments, findBrowser } from '../../electron/bootstrap/find-bro
 import { benchEye, strikeWithMouse, sweep } from '../end-to-end/hands.ts';
 import { openApp, openBench, reviewReady, toThePlate } from '../end-to-end/page.ts';
 import { startHost, temporaryFolder } from '../end-to-end/start-host.ts';
+import { CUT_MM_PER_S, START_MM, TAB_LINE_MM, TAB_PLATE } from './tab-drill.ts';
 
 export interface PageHeld {
   /** Runs that have been cut and reviewed. */
@@ -16,11 +17,7 @@ export interface PageHeld {
   workers: number;
 }
 
-const PLATE = { lengthMm: 160, widthMm: 90 };
-const LINE_MM = 60;
-const START_MM = 1;
 const CUT_MM = 20;
-const CUT_MM_PER_S = 12;
 const RUNS = 24;
 const LOOK_EVERY = 4;
 
@@ -33,11 +30,11 @@ export async function pageMemory(): Promise<PageHeld[]> {
     const inspector = await page.context().newCDPSession(page);
     await openApp(page, host);
     await openBench(page, /Go to the bench: Trailer hanger tab/);
-    const eye = await benchEye(page, PLATE);
+    const eye = await benchEye(page, TAB_PLATE);
     const held: PageHeld[] = [];
     for (let runs = 1; runs <= RUNS; runs += 1) {
-      await strikeWithMouse(page, eye, { xMm: START_MM, yMm: LINE_MM });
-      await sweep(page, eye, (travelledMm) => ({ xMm: START_MM + travelledMm, yMm: LINE_MM }), CUT_MM, CUT_MM_PER_S);
+      await strikeWithMouse(page, eye, { xMm: START_MM, yMm: TAB_LINE_MM });
+      await sweep(page, eye, (travelledMm) => ({ xMm: START_MM + travelledMm, yMm: TAB_LINE_MM }), CUT_MM, CUT_MM_PER_S);
       await page.mouse.up();
       await page.keyboard.press('e');
       await reviewReady(page);

@@ -18,7 +18,7 @@ const GIVEN_UP_AFTER = 0.4;
 
 /** Hands a run over as the page does while it is cut; its id. */
 export async function keepRun(who: Someone, clock: DemoClock, practised: PractisedRun, assignmentId: string): Promise<string> {
-  const { run, drillId, beganAtMs, endedAtMs, isAbandoned, used } = practised;
+  const { run, drillId, beganAtMs, endedAtMs, isAbandoned, used, guess } = practised;
   const { runId } = await who.ask('beginRun', {
     drillId,
     seed: run.seed,
@@ -54,5 +54,6 @@ export async function keepRun(who: Someone, clock: DemoClock, practised: Practis
     trace,
     used,
   });
+  if (guess !== null) await who.ask('noteGuess', { runId, guess });
   return runId;
 }

@@ -1,13 +1,15 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
-import type { RunUsed } from '../../electron/contract.ts';
+import { type RunUsed, SPEED_GUESSES, type SpeedGuess } from '../../electron/contract.ts';
 import { runUsed } from '../../renderer/bench/run-used.ts';
+import { asksSpeedGuess, speedTruth } from '../../renderer/bench/speed-guess.ts';
 import {
   type CompletedRun,
   type Drill,
   encodeHandLog,
   parseDrill,
   runHand,
+  type Score,
   type StoredTrace,
   setupFromDrill,
   storeTrace,
@@ -25,6 +27,8 @@ const SCENARIOS = path.join(import.meta.dirname, '..', '..', 'scenarios');
 const CARRIES_OVER = 0.25;
 /** Between two runs the plate is changed and the torch cools, s. */
 const BREAK_S = 240;
+/** Share of those asked how fast it was who press on. */
+const GOES_ON_WITHOUT = 0.1;
 
 /** The whole of a finished run, as it is handed over. */
 export interface CutRun extends Pick<CompletedRun, 'seed' | 'choices' | 'diagnosis' | 'digests' | 'finalDigest' | 'score'> {
@@ -45,6 +49,8 @@ export interface PractisedRun {
   isAbandoned: boolean;
   run: CutRun;
   used: RunUsed;
+  /** What was said of the speed before the marks; null where nobody was asked or answered. */
+  guess: SpeedGuess | null;
 }
 
 interface Tried {
@@ -112,7 +118,7 @@ function cutRun(
   skill: number,
   by: Figures,
   isTest: boolean,
-): Pick<PractisedRun, 'run' | 'used' | 'isAbandoned'> {
+): Pick<PractisedRun, 'run' | 'used' | 'guess' | 'isAbandoned'> {
   const seed = by.whole(0, 2 ** 31);
   // A test is cut to its end: its attempts are counted.
   const isAbandoned = by.happens(0.07 * (1 - skill)) && !isTest;
@@ -127,7 +133,15 @@ function cutRun(
     inputs: encodeHandLog(log),
     trace: storeTrace(samples),
   };
-  return { run, used, isAbandoned };
+  const guess = isTest ? null : ownGuess(drill, score, skill, figures(seed + 1));
+  return { run, used, guess, isAbandoned };
+}
+
+/** Who reads the sparks knows how fast it was; who does not yet guesses, and some go on without. */
+function ownGuess(drill: Drill, score: Score, skill: number, by: Figures): SpeedGuess | null {
+  const truth = asksSpeedGuess(drill) ? speedTruth(score) : null;
+  if (truth === null || by.happens(GOES_ON_WITHOUT)) return null;
+  return by.happens(skill) ? truth : (SPEED_GUESSES[by.whole(0, SPEED_GUESSES.length - 1)] ?? truth);
 }
 
 const known = new Map<string, Drill>();

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { constants, zstdCompressSync, zstdDecompressSync } from 'node:zlib';
@@ -22,6 +22,7 @@ import {
   setupFromDrill,
   windowOfDrill,
 } from '../../../sim-core/index.ts';
+import { writeWhole } from '../write-whole.ts';
 import { persistentHand } from './persistent-hand.ts';
 
 const FOLDER = path.join(tmpdir(), 'kerfhand-prove-runs');
@@ -55,9 +56,7 @@ export function keptScore({ drill, script, seed, persists, ...changed }: ToCut):
   const file = path.join(FOLDER, keyOf(drill, script, seed, persists, answers));
   if (!existsSync(file)) {
     const run = cut();
-    mkdirSync(FOLDER, { recursive: true });
-    writeFileSync(`${file}.new`, zstdCompressSync(pack(run.finalDigest, run.samples, run.simulation.save()), FAST));
-    renameSync(`${file}.new`, file);
+    writeWhole(file, zstdCompressSync(pack(run.finalDigest, run.samples, run.simulation.save()), FAST));
     return run.score;
   }
   const { finalDigest, samples, saved } = unpack(zstdDecompressSync(readFileSync(file)));

@@ -6,13 +6,7 @@ import { type RankCorrelation, rankCorrelation, spearman } from './rank-correlat
 import { type SyntheticHand, skillOn } from './skill-vector.ts';
 import { skilledScript, skillToday } from './skilled-script.ts';
 
-/**
- * Every so manieth hand does each drill a second time, on another day. Odd, as the hands' means are a sequence in base 2: every fourth hand
- * has a mean between 0.50 and 0.73, and of hands that are nearly alike no score could be repeated.
- */
-const AGAIN_EVERY = 5;
-
-/** So many hands the weights and zero points of core 2.3.0 were chosen by; what comes after them had no say. */
+/** So many hands the weights and zero points were chosen by; what comes after them had no say. */
 const HANDS_LOOKED_AT = 81;
 
 /** Seeds of a hand's first and second day: its tremor, the day's errors, and the chance in the core. */
@@ -24,9 +18,9 @@ export interface RankedDrill extends RankCorrelation {
   hands: number;
   /** Rank correlation over the hands by which nothing was chosen; null where there are none of them. */
   rhoOfOthers: number | null;
-  /** Of the hands that did it twice: how many, and one day's score as a measure of the hand, absolute agreement. */
-  twice: number;
+  /** Each hand does it on two days: one day's score as a measure of the hand, absolute agreement; and over the hands by which nothing was chosen. */
   icc21: number | null;
+  icc21OfOthers: number | null;
   /** The same without the hand whose two scores differ most: how much of it hangs on one that did not cut at all on one of its days. */
   icc21ButOne: number | null;
   /** The same of what the hands themselves were on these two days: about what a score comes to that tells a day's skill without fail. */
@@ -38,10 +32,9 @@ export interface RankedDrill extends RankCorrelation {
 
 interface Scored {
   skill: number;
-  score: number;
-  again: number | null;
-  /** How skilled it was on the days on which it did the drill. */
-  onDays: number[];
+  /** What it came to on its two days, and how skilled it was on them. */
+  scores: [number, number];
+  onDays: [number, number];
 }
 
 /** Every hand on every drill, hand by hand, so that a campaign that is cut short has done all drills alike. */
@@ -55,35 +48,41 @@ export function rankDrills(
   for (const hand of hands) {
     if (!inTime()) break;
     for (const { drill, window, of } of scored) {
-      const onDay = (day: number): number =>
+      const scoreOn = (day: number): number =>
         keptScore({ drill, script: skilledScript(hand, drill, window, { counter: day }), seed: day, persists: true }).score;
-      const twice = hand.number % AGAIN_EVERY === 0;
-      const again = twice ? onDay(secondDay(hand)) : null;
-      const days = twice ? [firstDay(hand), secondDay(hand)] : [firstDay(hand)];
-      const onDays = days.map((day) => skillOn(drill, skillToday(hand, { counter: day })));
-      of.push({ skill: skillOn(drill, hand.skill), score: onDay(firstDay(hand)), again, onDays });
+      const skilledOn = (day: number): number => skillOn(drill, skillToday(hand, { counter: day }));
+      const [first, second] = [firstDay(hand), secondDay(hand)];
+      of.push({
+        skill: skillOn(drill, hand.skill),
+        scores: [scoreOn(first), scoreOn(second)],
+        onDays: [skilledOn(first), skilledOn(second)],
+      });
     }
   }
   const random = { counter: seed };
   return scored.map(({ drill, of }) => {
     const skills = of.map(({ skill }) => skill);
-    const scores = of.map(({ score }) => score);
-    const days = of.flatMap(({ score, again }) => (again === null ? [] : [[score, again]]));
-    const ofHands = of.flatMap(({ onDays }) => (onDays.length > 1 ? [onDays] : []));
+    const scores = of.map((each) => each.scores[0]);
+    const days = of.map((each) => each.scores);
+    const others = of.slice(HANDS_LOOKED_AT);
     return {
       drillId: drill.id,
       hands: of.length,
-      rhoOfOthers:
-        of.length > HANDS_LOOKED_AT + 2 ? spearman(skills.slice(HANDS_LOOKED_AT), scores.slice(HANDS_LOOKED_AT)) : null,
+      rhoOfOthers: others.length > 2 ? spearman(skills.slice(HANDS_LOOKED_AT), scores.slice(HANDS_LOOKED_AT)) : null,
       ...rankCorrelation(skills, scores, random),
-      twice: days.length,
-      icc21: days.length < 2 ? null : intraclassCorrelation(days).icc21,
-      icc21ButOne: days.length < 3 ? null : intraclassCorrelation(withoutWidest(days)).icc21,
-      icc21OfHands: ofHands.length < 2 ? null : intraclassCorrelation(ofHands).icc21,
+      icc21: icc21(days),
+      icc21OfOthers: icc21(others.map((each) => each.scores)),
+      icc21ButOne: days.length < 3 ? null : icc21(withoutWidest(days)),
+      icc21OfHands: icc21(of.map(({ onDays }) => onDays)),
       atTop: scores.filter((score) => score >= 99).length / of.length,
       atBottom: scores.filter((score) => score <= 1).length / of.length,
     };
   });
+}
+
+/** Null where there are too few for one. */
+function icc21(pairs: readonly number[][]): number | null {
+  return pairs.length < 2 ? null : intraclassCorrelation(pairs).icc21;
 }
 
 function withoutWidest(pairs: readonly number[][]): number[][] {
