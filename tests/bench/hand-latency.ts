@@ -9,6 +9,7 @@ import { callHost } from '../end-to-end/imported-run.ts';
 import { openApp, openBench } from '../end-to-end/page.ts';
 import { startHost, temporaryFolder } from '../end-to-end/start-host.ts';
 import { type Spread, spreadOf } from './statistics.ts';
+import { TAB_PLATE } from './tab-drill.ts';
 
 /** All of it in ms. */
 export interface HandLatency {
