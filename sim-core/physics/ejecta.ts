@@ -92,7 +92,8 @@ function aimUnder(out: EjectaState, pose: JetPose, sample: Readonly<Sample>, thi
   const { leanTanX, leanTanY, headingX, headingY } = pose;
   const footX = pose.xMm - leanTanX * pose.heightMm;
   const footY = pose.yMm - leanTanY * pose.heightMm;
-  const trail = Number.isNaN(sparkAngleDeg) ? leanTanX * headingX + leanTanY * headingY : tan(sparkAngleDeg * RAD_PER_DEG);
+  const leanAlong = leanTanX * headingX + leanTanY * headingY;
+  const trail = Number.isNaN(sparkAngleDeg) ? leanAlong : tan(sparkAngleDeg * RAD_PER_DEG);
   const side = leanTanY * headingX - leanTanX * headingY;
   const dx = -trail * headingX + side * headingY;
   const dy = -trail * headingY - side * headingX;
@@ -100,6 +101,8 @@ function aimUnder(out: EjectaState, pose: JetPose, sample: Readonly<Sample>, thi
   out.underDirX = dx / length;
   out.underDirY = dy / length;
   out.underDirZ = -1 / length;
-  out.underXMm = footX - leanTanX * thicknessMm - 0.5 * trail * thicknessMm * headingX;
-  out.underYMm = footY - leanTanY * thicknessMm - 0.5 * trail * thicknessMm * headingY;
+  // The axis leans already: what the front lags behind it is the rest.
+  const lagMm = 0.5 * (trail - leanAlong) * thicknessMm;
+  out.underXMm = footX - leanTanX * thicknessMm - lagMm * headingX;
+  out.underYMm = footY - leanTanY * thicknessMm - lagMm * headingY;
 }

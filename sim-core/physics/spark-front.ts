@@ -26,7 +26,8 @@ export function createSparkFront(): SparkFront {
 /**
  * Reads the front's slope over the last 40 % of the depth: in a strip along the travel, the solid metal of each layer is summed,
  * which is the front's place but for a constant; its regression on depth is the slope. Layers are aligned along the axis first,
- * so that the strip's own rim cancels, and the axis's lean is added afterwards. `keep` is each filter stage's share of
+ * so that the strip's own rim cancels, and the axis's lean is added afterwards. The strip lies along the travel and is as long in
+ * every direction; at its two ends the weight falls off over one cell, so that no column comes or goes at a stroke. `keep` is each filter stage's share of
  * its old value: three stages in a row quiet the beat of front and cells far better than one of the same delay.
  */
 export function readSparkFront(front: SparkFront, jet: Jet, metal: MetalField, pose: JetPose, keep: number): void {
@@ -42,10 +43,15 @@ export function readSparkFront(front: SparkFront, jet: Jet, metal: MetalField, p
   const from = firstSparkLayer(layers);
   const count = layers - from;
   const middleLayer = from + (count - 1) / 2;
-  const ixFrom = ((footX - reach) / cellMm) | 0;
-  const ixTo = ((footX + reach) / cellMm) | 0;
-  const iyFrom = ((footY - reach) / cellMm) | 0;
-  const iyTo = ((footY + reach) / cellMm) | 0;
+  const farthest = reach + cellMm / 2;
+  const absX = headingX < 0 ? -headingX : headingX;
+  const absY = headingY < 0 ? -headingY : headingY;
+  const boxX = farthest * absX + strip * absY;
+  const boxY = farthest * absY + strip * absX;
+  const ixFrom = ((footX - boxX) / cellMm) | 0;
+  const ixTo = ((footX + boxX) / cellMm) | 0;
+  const iyFrom = ((footY - boxY) / cellMm) | 0;
+  const iyTo = ((footY + boxY) / cellMm) | 0;
   // Only columns whose every layer lies on the grid count.
   const lastX = shiftX[layers - 1]!;
   const lastY = shiftY[layers - 1]!;
@@ -75,8 +81,11 @@ export function readSparkFront(front: SparkFront, jet: Jet, metal: MetalField, p
       const ox = (ix + 0.5) * cellMm - footX;
       const side = oy * headingX - ox * headingY;
       if (side >= strip || side <= -strip) continue;
+      const along = ox * headingX + oy * headingY;
+      const inside = (farthest - (along < 0 ? -along : along)) / cellMm;
+      if (inside <= 0) continue;
       const ratio = side / strip;
-      const weight = 1 - ratio * ratio;
+      const weight = (1 - ratio * ratio) * (inside < 1 ? inside : 1);
       breadth += weight;
       const base = (iy * nx + ix) * layers;
       // Most columns are all solid or all open: their moment is zero.
@@ -86,7 +95,7 @@ export function readSparkFront(front: SparkFront, jet: Jet, metal: MetalField, p
   }
   if (breadth <= 0) return;
   // Sum of weights per mm of travel turns a sum of solid cells into a place.
-  const perMm = breadth / (2 * reach + cellMm);
+  const perMm = breadth / (2 * reach);
   const slope =
     -moment / ((count * (count * count - 1)) / 12) / perMm / layerMm - (pose.leanTanX * headingX + pose.leanTanY * headingY);
   if (front.known === 0) {

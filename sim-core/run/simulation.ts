@@ -139,8 +139,7 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     if (before === TRANSFERRED && (!burning || totals.tick % LOOSE_LOOK_TICKS === 0)) dropLoosePieces(state);
     front.streamMm3PerS = burning ? keepStream * front.streamMm3PerS + (1 - keepStream) * (jet.outcome.underMm3 / TICK_S) : 0;
     if (!burning) front.known = 0;
-    if (front.streamMm3PerS > LEAST_STREAM_MM3_PER_S) tellSparkAngle(front, sample);
-    else sample.sparkAngleDeg = 0 / 0;
+    tellAngle();
     followEjecta(ejecta, jet.outcome, pose, sample, setup.thicknessMm, TICK_S);
     if (burning) totals.blowbackMj += ejecta.blowbackMj;
     torchTick.heightMm = motion.heightMm;
@@ -299,9 +298,15 @@ export function createSimulation(setup: SimulationSetup): KeyedSimulation {
     takePose();
     const burning = arc.phase === TRANSFERRED;
     clearOutcome(jet.outcome);
-    if (burning) tellSparkAngle(front, sample);
-    else sample.sparkAngleDeg = 0 / 0;
+    ejecta.underRateMm3PerS = 0;
+    ejecta.topRateMm3PerS = 0;
+    tellAngle();
     fillSample(burning);
+  }
+
+  function tellAngle(): void {
+    if (front.streamMm3PerS > LEAST_STREAM_MM3_PER_S) tellSparkAngle(front, sample);
+    else sample.sparkAngleDeg = 0 / 0;
   }
 }
 

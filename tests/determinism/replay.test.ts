@@ -71,6 +71,20 @@ describe.each(runs)('$name, replayed from its record', (run) => {
   });
 });
 
+test('gone back to where the torch is off, no metal flies any more', () => {
+  const [run] = runs as [ScriptedRun];
+  const replay = createReplay(recordingOf(run));
+  replay.advance(run.hand.length);
+  const rates = (): number[] => [replay.simulation.ejecta.underRateMm3PerS, replay.simulation.ejecta.topRateMm3PerS];
+  const burning = Array.from(replay.samples.columns.underMm3PerS.subarray(0, replay.samples.length)).findIndex(
+    (rate) => rate > 50,
+  );
+  replay.seek(burning + 1);
+  expect(Math.max(...rates())).toBeGreaterThan(0);
+  replay.seek(0);
+  expect(rates()).toEqual([0, 0]);
+});
+
 test('a tick that was not reached yet is refused', () => {
   const [run] = runs as [ScriptedRun];
   const replay = createReplay(recordingOf(run));

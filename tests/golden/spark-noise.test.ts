@@ -1,5 +1,5 @@
 // The spark angle that a trainee reads must stand still at constant speed: noise below 1.5 deg (design), with the core's own
-// filter of 50 ms (stated bound 60 ms). Noise = standard deviation about the mean over the steady part of a straight cut.
+// filter of 60 ms (its stated bound). Noise = standard deviation about the mean over the steady part of a straight cut.
 import { expect, test } from 'vitest';
 import { createSimulation, quantiseHand } from '../../sim-core/index.ts';
 import { MODEL } from '../../sim-core/physics/model-constants.ts';
