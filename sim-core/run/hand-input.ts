@@ -12,16 +12,18 @@ export interface HandPose {
 }
 
 const FURTHEST_MM = 10000;
+/** Farther off no arc is struck, and the look for metal under the tip costs by the square of the height. */
+const HIGHEST_MM = 200;
 const STEEPEST_DEG = 80;
 
-/** Rounds a pose to whole quanta; what is recorded is exactly what is simulated. Throws RangeError where a figure is not finite. */
+/** Rounds a pose to whole quanta, and holds it within what can be recorded; what is recorded is exactly what is simulated. Throws RangeError where a figure is not finite. */
 export function quantiseHand(
   pose: HandPose,
   out: HandTick = { x: 0, y: 0, height: 0, leanX: 0, leanY: 0, trigger: 0 },
 ): HandTick {
   out.x = quanta(pose.xMm, LENGTH_QUANTUM_MM, FURTHEST_MM, 'xMm');
   out.y = quanta(pose.yMm, LENGTH_QUANTUM_MM, FURTHEST_MM, 'yMm');
-  out.height = quanta(pose.heightMm < 0 ? 0 : pose.heightMm, LENGTH_QUANTUM_MM, FURTHEST_MM, 'heightMm');
+  out.height = quanta(pose.heightMm < 0 ? 0 : pose.heightMm, LENGTH_QUANTUM_MM, HIGHEST_MM, 'heightMm');
   out.leanX = quanta(pose.leanXDeg, ANGLE_QUANTUM_DEG, STEEPEST_DEG, 'leanXDeg');
   out.leanY = quanta(pose.leanYDeg, ANGLE_QUANTUM_DEG, STEEPEST_DEG, 'leanYDeg');
   out.trigger = pose.trigger ? 1 : 0;
@@ -41,6 +43,12 @@ export interface HandLog {
 
 export const HAND_FIELDS = ['x', 'y', 'height', 'leanX', 'leanY', 'trigger'] as const;
 const FIELDS = HAND_FIELDS.length;
+
+/** Least and greatest value of each field, in quanta: what `quantiseHand` gives. */
+const FURTHEST = round(FURTHEST_MM / LENGTH_QUANTUM_MM);
+const STEEPEST = round(STEEPEST_DEG / ANGLE_QUANTUM_DEG);
+const LEAST = [-FURTHEST, -FURTHEST, 0, -STEEPEST, -STEEPEST, 0] as const;
+const GREATEST = [FURTHEST, FURTHEST, round(HIGHEST_MM / LENGTH_QUANTUM_MM), STEEPEST, STEEPEST, 1] as const;
 
 export function createHandLog(capacity = 14400): HandLog {
   return { length: 0, values: new Int32Array(capacity * FIELDS) };
@@ -136,11 +144,14 @@ export function decodeHandLog(bytes: Uint8Array): HandLog {
       if ((mask & (1 << f)) === 0) continue;
       const zigzag = read();
       const value = last[f]! + (zigzag % 2 === 1 ? -(zigzag + 1) / 2 : zigzag / 2);
-      if (value > 2147483647 || value < -2147483648)
-        throw new RangeError(`The recorded inputs hold a value out of range at byte ${at}.`);
+      if (value < LEAST[f]! || value > GREATEST[f]!) {
+        const [field, low, high] = [HAND_FIELDS[f], LEAST[f], GREATEST[f]];
+        throw new RangeError(
+          `Tick ${tick + 1} of the recorded inputs has ${value} for ${field}, at byte ${at}; it must lie from ${low} to ${high}.`,
+        );
+      }
       last[f] = value;
     }
-    if (last[5] !== 0 && last[5] !== 1) throw new RangeError(`The recorded trigger is neither on nor off at byte ${at}.`);
     const start = tick * FIELDS;
     for (let f = 0; f < FIELDS; f++) log.values[start + f] = last[f]!;
     log.length++;
