@@ -115,7 +115,7 @@ export function recordCut(geometry: PathGeometry, samples: Samples): CutRecord {
     underMm2: sum.under.map((value) => value / placeMm),
     topMm2: sum.top.map((value) => value / placeMm),
     heatJPerMm: heat.map((_, p) => evened(heat, p, HEAT_HALF_PLACES) / placeMm),
-    nearbyHeatJ: heat.map((_, p) => evened(heat, p, NEARBY_HALF_PLACES) * (2 * NEARBY_HALF_PLACES + 1)),
+    nearbyHeatJ: heat.map((_, p) => around(heat, p, NEARBY_HALF_PLACES).total),
   };
 }
 
@@ -158,6 +158,12 @@ function deviation(moments: Moments, half: number): Float64Array {
 
 /** Mean over a place and so many on either side, as far as the line goes. */
 function evened(values: Float64Array, place: number, half: number): number {
+  const { total, count } = around(values, place, half);
+  return total / count;
+}
+
+/** What a place and so many on either side come to, as far as the line goes, and how many these are. */
+function around(values: Float64Array, place: number, half: number): { total: number; count: number } {
   let total = 0;
   let count = 0;
   for (let p = place - half; p <= place + half; p++) {
@@ -165,5 +171,5 @@ function evened(values: Float64Array, place: number, half: number): number {
     total += values[p]!;
     count++;
   }
-  return total / count;
+  return { total, count };
 }
