@@ -1,5 +1,6 @@
 import { cos, RAD_PER_DEG } from '../math/elementary.ts';
 import type { CutCondition } from './cut-condition.ts';
+import { metalThicknessMm } from './metal-thickness.ts';
 import type { Drill } from './schema.ts';
 import { type SpeedWindow, speedWindow } from './speed-window.ts';
 
@@ -10,7 +11,7 @@ import { type SpeedWindow, speedWindow } from './speed-window.ts';
 export function conditionOfDrill(drill: Drill): CutCondition | null {
   const { plate, rig, intended } = drill;
   if (intended.speedMmPerS) return null;
-  const metalMm = plate.thicknessMm - (plate.airGap ? plate.airGap.toMm - plate.airGap.fromMm : 0);
+  const metalMm = metalThicknessMm(plate);
   const thicknessMm = intended.bevelDeg === 0 ? metalMm : metalMm / cos(intended.bevelDeg * RAD_PER_DEG);
   return { material: plate.material, thicknessMm, currentA: rig.currentA, rig: rig.class };
 }

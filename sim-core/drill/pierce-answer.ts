@@ -1,3 +1,4 @@
+import { metalThicknessMm } from './metal-thickness.ts';
 import { pierceCoupon } from './pierce-coupon.ts';
 import { PIERCES } from './pierce-motions.ts';
 import type { Drill } from './schema.ts';
@@ -16,7 +17,8 @@ const known = new Map<string, PierceAnswer>();
 export function pierceAnswer(drill: Drill): PierceAnswer | null {
   const { start, plate, rig } = drill;
   if (start === 'edge') return null;
-  const condition = { material: plate.material, thicknessMm: plate.thicknessMm, currentA: rig.currentA, rig: rig.class };
+  const thicknessMm = metalThicknessMm(plate);
+  const condition = { material: plate.material, thicknessMm, currentA: rig.currentA, rig: rig.class };
   const key = JSON.stringify([start, condition]);
   const before = known.get(key);
   if (before) return before;

@@ -1,5 +1,6 @@
 import type { CutCondition } from './cut-condition.ts';
 import { figureShown as shown } from './figure-shown.ts';
+import { metalThicknessMm } from './metal-thickness.ts';
 import type { ParseProblem } from './parse-problem.ts';
 import { pierceCoupon } from './pierce-coupon.ts';
 import { LONGEST_PIERCE_S, piercingThicknessMm } from './piercing.ts';
@@ -11,7 +12,8 @@ const known = new Map<string, boolean>();
 export function pierceProblems(drill: Drill): ParseProblem[] {
   const { plate, rig } = drill;
   if (drill.start === 'edge' || rig.mode === 'gouge' || rig.mode === 'mark') return [];
-  const { material, thicknessMm } = plate;
+  const { material } = plate;
+  const thicknessMm = metalThicknessMm(plate);
   if (canBePierced({ material, thicknessMm, currentA: rig.currentA, rig: rig.class })) return [];
   const limitMm = piercingThicknessMm(material, rig.currentA, rig.class);
   const metal = `${shown(thicknessMm)} mm ${material.replace('-', ' ')}`;

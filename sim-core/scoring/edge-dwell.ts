@@ -27,18 +27,20 @@ export function markEdgeDwell(input: MeasureInput): MeasureResult {
   const { trace, drill, samples } = input;
   const { edgeDwellS, windowLowMmPerS } = input.context.window;
   // Where the start is a pierce, the pause is the one that this very hole took.
-  const throughS = trace.throughIndex < 0 ? null : (trace.throughIndex - trace.transferIndex + 1) / TICK_HZ;
+  const throughS = trace.throughIndex < 0 ? null : burningTicks(input, trace.throughIndex + 1) / TICK_HZ;
   const neededS = drill.start === 'edge' ? edgeDwellS : throughS;
   if (neededS === null || windowLowMmPerS === null) return { mark: 0, band: null, evidence: [] };
   const { lateStartS } = drill.tolerances;
   const band = { low: neededS, high: neededS + lateStartS, unit: 's' } as const;
   const { transferIndex, departIndex } = trace;
+  const { arcState, xMm, yMm } = samples.columns;
   if (departIndex < 0) return { mark: 0, band, evidence: waitedItOut(input, neededS + lateStartS) };
 
   const share = REST_SHARE * windowLowMmPerS;
   const restMmPerS = share > REST_AT_LEAST_MM_PER_S ? share : REST_AT_LEAST_MM_PER_S;
   let restTicks = 0;
   for (let i = transferIndex; i < departIndex; i++) {
+    if (arcState[i] !== TRANSFERRED) continue;
     const from = i - SPAN_TICKS < 0 ? 0 : i - SPAN_TICKS;
     const to = i + SPAN_TICKS >= trace.ticks ? trace.ticks - 1 : i + SPAN_TICKS;
     const speed = ((trace.sMm[to] - trace.sMm[from]) * TICK_HZ) / (to - from);
@@ -51,7 +53,6 @@ export function markEdgeDwell(input: MeasureInput): MeasureResult {
   const mark = 100 * (1 - (early > late ? early : late));
   if (mark >= 99.95) return { mark, band, evidence: [] };
   const fault: FaultId = early > late ? 'edge-dwell.left-early' : 'edge-dwell.left-late';
-  const { xMm, yMm } = samples.columns;
   const place = { xMm: xMm[departIndex], yMm: yMm[departIndex] };
   return {
     mark,
@@ -60,6 +61,14 @@ export function markEdgeDwell(input: MeasureInput): MeasureResult {
       { fromTick: transferIndex + 1, toTick: departIndex + 1, ...place, value: pausedS, unit: 's', fault, lostMarks: 100 - mark },
     ],
   };
+}
+
+/** Ticks with the arc on metal from when it first took hold to before the tick of an index. */
+function burningTicks({ trace, samples }: MeasureInput, before: number): number {
+  const { arcState } = samples.columns;
+  let ticks = 0;
+  for (let i = trace.transferIndex; i < before; i++) if (arcState[i] === TRANSFERRED) ticks++;
+  return ticks;
 }
 
 /** An arc that never left the start: it was waited for until nothing was left under it, or the hand gave up sooner. */

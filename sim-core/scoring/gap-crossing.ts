@@ -33,7 +33,8 @@ export function markGapCrossing(input: MeasureInput): MeasureResult {
   const { arcState, xMm, yMm, restrikes } = samples.columns;
   const found: Evidence[] = [];
   let lost = 0;
-  let at = trace.transferIndex;
+  // Before the start was left the arc may have touched the line beyond the openings.
+  let at = trace.departIndex < 0 ? trace.transferIndex : trace.departIndex;
   const tell = (fault: FaultId, from: number, to: number, value: number, loss: number, unit: 's' | 'none'): void => {
     lost += loss;
     const place = { xMm: xMm[from], yMm: yMm[from] };

@@ -59,7 +59,7 @@ export function judgeBins(input: MeasureInput, judge: BinJudge): { lostShare: nu
 }
 
 /** Longest stretch of pieces side by side that count, mm. */
-export function longestStretchMm({ trace }: MeasureInput, counts: (bin: number) => boolean): number {
+export function longestStretchMm({ trace }: Pick<MeasureInput, 'trace'>, counts: (bin: number) => boolean): number {
   const binMm = trace.lengthMm / trace.binIndex.length;
   let longest = 0;
   let run = 0;

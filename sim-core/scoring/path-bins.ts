@@ -2,6 +2,7 @@ import { contains } from '../drill/drill-metal.ts';
 import type { PathGeometry } from '../drill/path-geometry.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
+import { leanDeg } from '../hand/hand-spot.ts';
 import { abs, atan, clamp, cos, DEG_PER_RAD, floor, round, sin } from '../math/elementary.ts';
 import { topDepthMm } from '../quality/top-depth.ts';
 import { ARC_STATES, type Samples, TICK_HZ } from '../run/types.ts';
@@ -161,8 +162,8 @@ function fillShortReaches(trace: PathTrace, drill: Drill, geometry: PathGeometry
   const binMm = trace.lengthMm / bins;
   const isOpen = (bin: number): boolean => {
     const place = geometry.pointAt((bin + 0.5) * binMm);
-    const bevel = drill.intended.bevelDeg;
-    return context.isOpenAlongAxis(place.xMm, place.yMm, -bevel * sin(place.headingRad), bevel * cos(place.headingRad));
+    const lean = leanDeg(place.headingRad, 0, drill.intended.bevelDeg);
+    return context.isOpenAlongAxis(place.xMm, place.yMm, lean.x, lean.y);
   };
   for (let from = 0; from < bins; from++) {
     if (trace.binIndex[from] >= 0 || trace.binSevered[from] === 1) continue;

@@ -126,6 +126,8 @@ function phases(trace: PathTrace, drill: Drill, samples: Samples): void {
       if (pierces && trace.departIndex < 0) restMm = s;
     }
     if (trace.departIndex < 0) {
+      // The arc may have touched the line farther on before: what begins behind that place is the start.
+      if (s < restMm - DEPARTURE_MM) restMm = s;
       const leaves = pierces && trace.throughIndex < 0 ? BLIND_DEPARTURE_MM : DEPARTURE_MM;
       if (s > restMm + leaves && s > 0) trace.departIndex = i;
     }

@@ -1,10 +1,12 @@
 import { pierceAnswer } from '../drill/pierce-answer.ts';
 import { PIERCES } from '../drill/pierce-motions.ts';
 import { atan, clamp, DEG_PER_RAD, round } from '../math/elementary.ts';
-import { TICK_HZ } from '../run/types.ts';
+import { ARC_STATES, TICK_HZ } from '../run/types.ts';
 import { lossByRatio, lossOutside, mostCostly } from './judge-ticks.ts';
 import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
+
+const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
 /**
  * Dose on the torch front before break-through, as multiples of the core's own for the motion asked for: full marks, none. It is
@@ -12,7 +14,7 @@ import type { MeasureInput } from './score-context.ts';
  */
 const DOSE_RIGHT_TIMES = 1.7;
 const DOSE_ZERO_TIMES = 50;
-/** Least dose at full marks, as a share of what the same rig throws back in a contact pierce of this length would be noise, mJ. */
+/** What the core's own pierce throws back counts as no less than this, mJ: below it a dose is noise, and its ratio tells nothing. */
 const DOSE_NOISE_MJ = 1;
 
 /** What came back can cost so much of the measure: a hole that is through, however dirty, is worth more than none. */
@@ -58,7 +60,7 @@ export function markPierce(input: MeasureInput): MeasureResult {
       });
   };
   const from = trace.transferIndex;
-  const left = trace.departIndex < 0 ? trace.ticks - 1 : trace.departIndex;
+  const left = trace.departIndex < 0 ? lastBurning(input) : trace.departIndex;
   const isThrough = trace.throughIndex >= 0 && trace.throughIndex <= left;
   const until = isThrough ? trace.throughIndex : left;
 
@@ -124,6 +126,13 @@ export function markPierce(input: MeasureInput): MeasureResult {
   }
   const lost = found.reduce((sum, evidence) => sum + evidence.lostMarks, 0);
   return { mark: lost >= 100 ? 0 : 100 - lost, band, evidence: mostCostly(found) };
+}
+
+/** Last index with the arc on metal: who never leaves the hole waits for it no longer than that. */
+function lastBurning({ trace, samples }: MeasureInput): number {
+  let last = trace.ticks - 1;
+  while (last > trace.transferIndex && samples.columns.arcState[last] !== TRANSFERRED) last--;
+  return last;
 }
 
 /** Rolling upright and coming down to cutting height after break-through take their time, s. */

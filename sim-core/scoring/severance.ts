@@ -17,15 +17,9 @@ const SCRIBBLED_WORTH = 0.25;
 /** Best mark of a line that is not severed all along. */
 const BEST_UNSEVERED = 90;
 
-/** Longest stretch of the line that was left uncut, mm; 0 where it is open from end to end. */
+/** Longest stretch of the line that was left uncut, crossed by the arc or never reached, mm; 0 where it is open from end to end. */
 export function longestUncutMm(trace: PathTrace): number {
-  const binMm = trace.lengthMm / trace.binSevered.length;
-  let longest = 0;
-  for (const gap of gaps(trace)) {
-    const length = (gap.to - gap.from + 1) * binMm;
-    if (length > longest) longest = length;
-  }
-  return longest;
+  return longestStretchMm({ trace }, (bin) => trace.binSevered[bin] === 0);
 }
 
 /** A cut counts as aside of its line from so many times the tolerated distance and a kerf's breadth on, mm. */

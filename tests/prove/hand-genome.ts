@@ -32,8 +32,8 @@ export interface HandGenome {
   halt: { at: number; s: number; letGo: boolean };
   /** From one moment of the run to another in one tick, back or ahead, once; none where they are equal. */
   leap: { from: number; to: number };
-  /** A cut beside the line of this length, at this distance from it, before all else or after it. */
-  slash: { lengthMm: number; asideMm: number; mmPerS: number; first: boolean };
+  /** A cut of this length beside the line, or on it, from this share of it on, before all else or after it. */
+  slash: { at: number; lengthMm: number; asideMm: number; mmPerS: number; first: boolean };
 }
 
 /** Moments of the reference hand's run, taken apart. */
@@ -78,7 +78,7 @@ export function plainGenome(): HandGenome {
     flicker: { everyS: 0, offS: 0.05, from: 0.2, to: 0.9 },
     halt: { at: 0.5, s: 0, letGo: false },
     leap: { from: 0.5, to: 0.5 },
-    slash: { lengthMm: 0, asideMm: 12, mmPerS: 20, first: true },
+    slash: { at: 0.3, lengthMm: 0, asideMm: 12, mmPerS: 20, first: true },
   };
 }
 
@@ -128,8 +128,9 @@ export function mutated(genome: HandGenome, random: RandomState, reach: number):
     },
     () => {
       next.slash = {
+        at: clamp(next.slash.at + swing(1), 0, 1),
         lengthMm: clamp(next.slash.lengthMm + swing(60), 0, 120),
-        asideMm: clamp(next.slash.asideMm + swing(20), -30, 30),
+        asideMm: nextUnit(random) < 0.3 ? 0 : clamp(next.slash.asideMm + swing(20), -30, 30),
         mmPerS: clamp(next.slash.mmPerS + swing(20), 4, 100),
         first: nextUnit(random) < 0.5,
       };
@@ -203,14 +204,14 @@ export function* ticksOf(genome: HandGenome, { poses, headingRad, drill }: Refer
   }
 }
 
-/** A cut along the line at a distance from it, from its middle on, with the trigger pulled a while before and let go after it. */
+/** A cut along the line at a distance from it, with the trigger pulled a while before and let go after it. */
 function* slashTicks(slash: HandGenome['slash'], drill: Drill, tick: HandTick): Generator<HandTick> {
   if (slash.lengthMm < 1) return;
   const geometry = pathGeometry(drill.path);
   const waitTicks = TICK_HZ;
   const way = Math.ceil((slash.lengthMm / slash.mmPerS) * TICK_HZ);
   for (let n = -waitTicks; n <= way + waitTicks / 4; n += 1) {
-    const place = geometry.pointAt(geometry.lengthMm * 0.3);
+    const place = geometry.pointAt(geometry.lengthMm * slash.at);
     const alongMm = slash.lengthMm * clamp(n / way, 0, 1);
     const [c, s] = [Math.cos(place.headingRad), Math.sin(place.headingRad)];
     const pose = {

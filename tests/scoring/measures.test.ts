@@ -84,6 +84,14 @@ describe('severance', () => {
     expect(fault).toBe('severance.uncut');
   });
 
+  test('what was crossed without severing and what was never reached beside it are one stretch left uncut', () => {
+    // At 15 mm/s from 0.5 s on: it stops 1 mm before the end.
+    const short = { ...good, seconds: 0.5 + (LENGTH - 1) / 15, arcOn: () => true, isOpen: (x: number) => x < LENGTH - 2 };
+    const { passed, reasons } = scoreTold(drill, short);
+    expect(passed).toBe(false);
+    expect(reasons).toContainEqual({ kind: 'not-severed', uncutMm: 2 });
+  });
+
   test('counts a bridge that a tap parts as severed', () => {
     expect(scoreTold(drill, closed(60, 60.4)).passed).toBe(true);
   });
