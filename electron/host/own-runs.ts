@@ -10,19 +10,22 @@ export interface OwnRuns {
   beginsFor(personId: string | null, caller: Caller): string | null;
   /** @throws HostError 'forbidden' where the run is somebody else's */
   mustBeSeen(runId: string, caller: Caller): Promise<void>;
-  /** Inputs and results come only from where the run was begun, or from the person whose run it is. */
+  /** Inputs and results come only from where the run was begun, whoever sits there since, or from the person whose run it is. */
   mustBeCut(runId: string, caller: Caller): Promise<void>;
+  /** As `mustBeCut`, until somebody else signs in there. */
+  mustBeGuessed(runId: string, caller: Caller): Promise<void>;
+  mustBeHandedIn(runId: string, caller: Caller): Promise<void>;
   list(request: ParsedRequest<'listRuns'>, caller: Caller): Promise<Reply<'listRuns'>>;
   standings(personId: string | null, caller: Caller): Promise<Reply<'listStandings'>>;
 }
 
 export function createOwnRuns(shelf: RunShelf): OwnRuns {
+  /** A page knows what was begun on it for longer than somebody is signed in there: that makes only a run of nobody theirs. */
   async function mustBeMine(runId: string, caller: Caller, what: string): Promise<void> {
-    if (caller.connection.begunRuns.has(runId)) return;
     const { personId } = await shelf.summary(runId);
-    if (personId === null || personId !== caller.person?.id) {
+    const isMine = personId === null ? begunHere(runId, caller) : personId === caller.person?.id;
+    if (!isMine)
       throw new HostError('forbidden', `This run is not of ${caller.person?.name ?? 'anybody signed in'}, so it ${what}.`);
-    }
   }
 
   return {
@@ -36,7 +39,14 @@ export function createOwnRuns(shelf: RunShelf): OwnRuns {
       if (!isStaff(caller)) await mustBeMine(runId, caller, 'is not shown');
     },
     async mustBeCut(runId, caller) {
-      if (caller.rolesBind) await mustBeMine(runId, caller, 'takes no inputs from here');
+      if (caller.rolesBind && !begunHere(runId, caller)) await mustBeMine(runId, caller, 'takes no inputs from here');
+    },
+    async mustBeGuessed(runId, caller) {
+      const isLeft = caller.person === null && begunHere(runId, caller);
+      if (caller.rolesBind && !isLeft) await mustBeMine(runId, caller, 'takes no guess from here');
+    },
+    async mustBeHandedIn(runId, caller) {
+      if (caller.rolesBind) await mustBeMine(runId, caller, 'is not theirs to hand in');
     },
     async list(request, caller) {
       if (isStaff(caller)) return await shelf.list(request);
@@ -53,4 +63,8 @@ export function createOwnRuns(shelf: RunShelf): OwnRuns {
       return { standings: await shelf.standings(personId, !isStaff(caller)) };
     },
   };
+}
+
+function begunHere(runId: string, { connection }: Caller): boolean {
+  return connection.begunRuns.has(runId);
 }

@@ -169,7 +169,7 @@ function runServices({
       return summaryFor(caller, await runs.abandon(runId));
     },
     noteGuess: async (request, caller) => {
-      await own.mustBeCut(request.runId, caller);
+      await own.mustBeGuessed(request.runId, caller);
       return { guess: await runs.noteGuess(request) };
     },
     listRuns: async (request, caller) => {

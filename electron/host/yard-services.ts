@@ -48,13 +48,13 @@ export function yardServices(parts: YardParts): Pick<Services, Verb & (keyof typ
       return { due: await listDue(db, personId, caller) };
     },
     submitRun: async ({ runId }, caller) => {
-      await own.mustBeCut(runId, caller);
+      await own.mustBeHandedIn(runId, caller);
       return summaryFor(caller, await queue.submit(runId, caller.person?.id ?? null));
     },
     checkHandIn: async ({ runIds }, caller) => {
       const reasons: { runId: string; reason: string | null }[] = [];
       for (const runId of runIds) {
-        await own.mustBeCut(runId, caller);
+        await own.mustBeHandedIn(runId, caller);
         reasons.push({ runId, reason: await queue.whyNot(runId) });
       }
       return { reasons };

@@ -99,6 +99,28 @@ test('an apprentice sees and adds to their own runs only', async () => {
   expect(await apprentice.refusal('setSettings', { prices })).toMatch(/^forbidden/);
 });
 
+test('whoever sits down next at a page sends the end of what was begun there, and has no part in it otherwise', async () => {
+  const { host, apprentice: page, otherApprentice, ids } = await openYardWithRoles();
+  const { runId } = await page.ask('beginRun', sampleBegin());
+  await page.ask('appendToRun', sampleChunk(runId, 0));
+  await page.ask('signIn', { personId: ids.otherApprentice });
+  await page.ask('finishRun', sampleFinish(runId, 60));
+  const foreign = /^forbidden: This run is not of Apprentice 02/;
+  for (const verb of ['getRun', 'exportRun', 'listVerdicts', 'listNotes', 'submitRun'] as const)
+    expect(await page.refusal(verb, { runId }), verb).toMatch(foreign);
+  expect(await page.refusal('checkHandIn', { runIds: [runId] })).toMatch(foreign);
+  const guess = { runId, guess: 'right' } as const;
+  expect(await page.refusal('noteGuess', guess)).toMatch(foreign);
+  // Signed out while the page still asked: nobody else has come.
+  await page.ask('signOut', {});
+  expect(await page.ask('noteGuess', guess)).toEqual({ guess: 'right' });
+  expect(await page.refusal('getRun', { runId })).toMatch(/^forbidden: This run is not of anybody signed in/);
+  expect(await otherApprentice.refusal('noteGuess', guess)).toMatch(foreign);
+  const elsewhere = host.page();
+  await elsewhere.ask('signIn', { personId: ids.apprentice });
+  expect((await elsewhere.ask('submitRun', { runId })).personId).toBe(ids.apprentice);
+});
+
 test('a run by nobody can be looked at where it was cut', async () => {
   const { nobody, otherApprentice } = await openYardWithRoles();
   const { runId } = await nobody.ask('beginRun', sampleBegin());
