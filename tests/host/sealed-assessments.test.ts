@@ -2,9 +2,10 @@
 import { expect, test } from 'vitest';
 import type { Drill } from '../../sim-core/index.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
-import { openTestHost } from './open-test-host.ts';
+import { handInRun } from './handed-in-run.ts';
+import { openTestHost, type TestPage } from './open-test-host.ts';
 import { sampleBegin } from './sample-hand.ts';
-import { openYardWithRoles } from './yard-with-roles.ts';
+import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
 const ASSESSMENT = 'assessment-lifting-eye-10';
 
@@ -71,4 +72,23 @@ test('an assigned assessment is marked by the host, whatever the page claims, an
   expect(techniques.flatMap((technique) => technique.runs.map((run) => run.score))).toEqual([50]);
   const { techniques: all } = await instructor.ask('getProgress', { personId: ids.apprentice });
   expect(all.flatMap((technique) => technique.runs)).toHaveLength(2);
+});
+
+test('how the measures stand tells an apprentice nothing of an assessment before it is decided, and all of it after', async () => {
+  const yard = await openYardWithRoles();
+  const { instructor, assessor, apprentice, ids } = yard;
+  const measures = async (page: TestPage) => (await page.ask('getProgress', { personId: ids.apprentice })).measures;
+  for (const score of [50, 60]) await cutSampleRun(apprentice, {}, { score, passed: false });
+  const before = await measures(apprentice);
+  expect(before).toEqual([{ measureId: 'severance', runs: 2, recentMark: 100 }]);
+  const runId = await handInRun(yard);
+  expect(await measures(apprentice)).toEqual(before);
+  expect((await measures(instructor)).length).toBeGreaterThan(3);
+  await assessor.ask('signVerdict', {
+    runId,
+    decision: 'not-yet-competent',
+    reasons: 'Never started on the edge.',
+    passphrase: PASSPHRASES.assessor,
+  });
+  expect(await measures(apprentice)).toEqual(await measures(instructor));
 });
