@@ -88,7 +88,10 @@ const runSummaryShape = {
 export const runSummarySchema = z.strictObject(runSummaryShape);
 export type RunSummary = z.infer<typeof runSummarySchema>;
 
-/** A whole run. `inputs` is one `encodeHandLog` of all ticks. Digests, score and trace are null unless the run was finished. */
+/**
+ * A whole run. `inputs` is one `encodeHandLog` of all ticks. Digests, score and trace are null unless the run was finished. An
+ * apprentice who looks at somebody else's run of an assessment, its demonstration, gets no scoreRecord and a drill without weights.
+ */
 export const runRecordSchema = z.strictObject({
   ...runSummaryShape,
   drillText: z.string(),

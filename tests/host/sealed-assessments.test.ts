@@ -31,6 +31,31 @@ test('the weights of an assessment are for those who decide', async () => {
   expect(new Set(weights((await open.ask('getDrill', { id: ASSESSMENT })).text)).size).toBeGreaterThan(1);
 });
 
+test('nor does a demonstration of an assessment tell them, and one of a practice drill tells everything', async () => {
+  const open = await openTestHost();
+  const shown: string[] = [];
+  for (const drillId of [ASSESSMENT, sampleBegin().drillId]) {
+    const runId = await cutSampleRun(open, { drillId });
+    await open.ask('keepDemonstration', { hash: (await open.ask('getRun', { runId })).drillHash, runId });
+    shown.push(runId);
+  }
+  const instructor = open.page();
+  await instructor.ask('makeFirstInstructor', { passphrase: PASSPHRASES.instructor });
+  const { id: personId } = await instructor.ask('createPerson', { role: 'apprentice' });
+  const apprentice = open.page();
+  await apprentice.ask('signIn', { personId });
+  const told = async (page: TestPage) =>
+    await Promise.all(
+      shown.map(async (runId) => {
+        const { drillText, score, scoreRecord, trace } = await page.ask('getRun', { runId });
+        return [new Set(weights(drillText)).size > 1 || drillText.includes('mustReach'), score, scoreRecord?.score, trace?.hz];
+      }),
+    );
+  const whole = [true, 81.5, 81.5, 30];
+  expect(await told(instructor)).toEqual([whole, whole]);
+  for (const page of [apprentice, open.page()]) expect(await told(page)).toEqual([[false, 81.5, undefined, 30], whole]);
+});
+
 test('an assigned assessment is marked by the host, whatever the page claims, and shows no mark until it is decided', async () => {
   const { instructor, apprentice, ids } = await openYardWithRoles();
   const { drillId } = sampleBegin();
