@@ -4,8 +4,11 @@ import type { RecordsDatabase } from './records-tables.ts';
 
 type DueDrill = Due['drills'][number];
 
-/** What somebody has to do, soonest due first, those without a date last. */
-export async function listDue(db: RecordsDatabase, personId: string, caller: Caller): Promise<Due[]> {
+/**
+ * What somebody has to do, soonest due first, those without a date last.
+ * @param blind runs of which no decision may be told
+ */
+export async function listDue(db: RecordsDatabase, personId: string, caller: Caller, blind: ReadonlySet<string>): Promise<Due[]> {
   const mine = await db
     .selectFrom('assignments')
     .selectAll()
@@ -49,6 +52,7 @@ export async function listDue(db: RecordsDatabase, personId: string, caller: Cal
         const tried = runsOf.get(`${assignment.id} ${drill.drill_hash}`) ?? [];
         const shown = tried.filter((run) => isStaff(caller) || run.sealed === 0 || run.decision !== null);
         const submitted = tried.filter((run) => run.submitted_at !== null).at(-1);
+        const decision = submitted === undefined || blind.has(submitted.id) ? null : submitted.decision;
         const scores = shown.flatMap((run) => run.score ?? []);
         return {
           drillId: drill.drill_id,
@@ -60,7 +64,7 @@ export async function listDue(db: RecordsDatabase, personId: string, caller: Cal
           bestScore: scores.length === 0 ? null : Math.max(...scores),
           passed: tried.length > 0 && shown.length === 0 ? null : shown.some((run) => run.passed === 1),
           submittedRunId: submitted?.id ?? null,
-          decision: (submitted?.decision ?? null) as Decision | null,
+          decision: decision as Decision | null,
           lastAt: tried.at(-1)?.began_at ?? null,
         };
       });

@@ -19,6 +19,8 @@ export interface Moderation {
   get(setId: string, by: Person): Promise<Reply<'getModerationSet'>>;
   /** Runs of which somebody must not learn what others said, because they are in a set that is not through. */
   blindRuns(personId: string): Promise<ReadonlySet<string>>;
+  /** Sets that are not through. */
+  openSets(): Promise<ReadonlySet<string>>;
 }
 
 export interface ModerationNeeds {
@@ -184,18 +186,23 @@ export function createModeration({ db, people, shelf, ledger }: ModerationNeeds)
           judgedBy: judgedBy && (judgedBy.get(runId) ?? []),
         });
       }
-      const isThrough = set.first.judged === set.runs && set.second.judged === set.runs;
-      const comparison = isThrough
+      const comparison = isThrough(set)
         ? compareAssessors(await judgements(setId, set.first.personId), await judgements(setId, set.second.personId))
         : null;
       return { set, runs, comparison };
     },
     async blindRuns(personId) {
-      const open = (await read({ personId })).filter((set) => set.first.judged < set.runs || set.second.judged < set.runs);
+      const open = (await read({ personId })).filter((set) => !isThrough(set));
       const runs = await Promise.all(open.map((set) => runsOf(set.id)));
       return new Set(runs.flat());
     },
+    openSets: async () => new Set((await read({})).filter((set) => !isThrough(set)).map((set) => set.id)),
   };
+}
+
+/** Whether both have judged every run of a set. */
+function isThrough({ first, second, runs }: ModerationSet): boolean {
+  return first.judged === runs && second.judged === runs;
 }
 
 function mustBeIn(set: ModerationSet, person: Person): void {

@@ -55,6 +55,7 @@ function sessionServices({
   people,
   sessions,
   ledger,
+  moderation,
 }: ServiceParts): Some<
   | 'getSession'
   | 'listPeople'
@@ -84,7 +85,9 @@ function sessionServices({
     checkLedger: () => ledger.check(),
     listLedger: async (request, caller) => {
       const { total, entries } = await ledger.list(request);
-      return { total, entries: blindEntries(entries, signedIn(caller).id) };
+      const { id } = signedIn(caller);
+      const [blindRuns, openSets] = await Promise.all([moderation.blindRuns(id), moderation.openSets()]);
+      return { total, entries: blindEntries(entries, { id, blindRuns, openSets }) };
     },
     correctEntry: (request, caller) => ledger.correct(request, signedIn(caller).id),
   };

@@ -45,7 +45,7 @@ export function yardServices(parts: YardParts): Pick<Services, Verb & (keyof typ
     listDue: async ({ personId }, caller) => {
       mustBeOwn(caller, personId, 'Assignments');
       await people.get(personId);
-      return { due: await listDue(db, personId, caller) };
+      return { due: await listDue(db, personId, caller, await moderation.blindRuns(signedIn(caller).id)) };
     },
     submitRun: async ({ runId }, caller) => {
       await own.mustBeHandedIn(runId, caller);

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { handInRun } from './handed-in-run.ts';
+import type { TestPage } from './open-test-host.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
 const reasons = 'As seen in the replay.';
@@ -80,7 +81,10 @@ test('two assessors judge blind; agreement shows when both are through, and to n
       measures: [{ measureId: 'severance', firstMark: 100, secondMark: 60 }],
     },
   ]);
-  expect((await instructor.ask('listLedger', { kinds: ['moderation'] })).total).toBe(5);
+  // And it is told to everybody, in the ledger as well.
+  const { total, entries } = await instructor.ask('listLedger', { kinds: ['moderation'] });
+  expect(total).toBe(5);
+  expect(entries.filter(({ body }) => body.change === 'judged' && body.reasons === reasons)).toHaveLength(4);
 });
 
 test('a set is of two different assessors and finished runs', async () => {
@@ -102,7 +106,10 @@ test('until a set is through, its assessors do not learn what was decided on its
   const second = host.page();
   await second.ask('signIn', { personId: secondId, passphrase: 'one of many' });
   await assessor.ask('addNote', { runId, tick: 3, text: 'Too high.' });
-  await assessor.ask('signVerdict', { runId, decision: 'competent', reasons, passphrase: PASSPHRASES.assessor });
+  const overruled = [{ measureId: 'stand-off', mark: 90, reason: 'Looked at the wrong trace.' }];
+  await assessor.ask('signVerdict', { runId, decision: 'competent', reasons, overruled, passphrase: PASSPHRASES.assessor });
+  const [signed] = (await assessor.ask('listLedger', { kinds: ['verdict'] })).entries;
+  await instructor.ask('correctEntry', { seq: signed?.seq ?? 0, reason: 'Competent it is not.' });
   const set = await instructor.ask('makeModerationSet', { title: 'Again', runIds: [runId], firstId: ids.assessor, secondId });
   const seen = async () => [
     (await second.ask('getRun', { runId })).assessment?.decision,
@@ -110,10 +117,24 @@ test('until a set is through, its assessors do not learn what was decided on its
     (await second.ask('listQueue', { state: 'all' })).rows.map((row) => [row.run.assessment?.decision, row.decidedBy]),
     (await second.ask('listVerdicts', { runId })).verdicts.length,
     (await second.ask('listNotes', { runId })).notes.length,
+    (await second.ask('listDue', { personId: ids.apprentice })).due[0]?.drills[0]?.decision,
+    await saidOf(second),
   ];
-  expect(await seen()).toEqual([null, null, [[null, null]], 0, 0]);
+  const saidOf = async (page: TestPage) =>
+    (await page.ask('listLedger', { subject: runId })).entries.flatMap(
+      ({ body }) => body.text ?? body.reasons ?? body.reason ?? [],
+    );
+  const everything = ['Competent it is not.', 'Looked at the wrong trace.', reasons, 'Too high.'];
+  expect(await seen()).toEqual([null, null, [[null, null]], 0, 0, null, []]);
+  const { entries } = await second.ask('listLedger', { subject: runId });
+  expect(entries.map(({ kind }) => kind)).toEqual(['correction', 'overrule', 'verdict', 'note', 'run-submitted']);
+  expect(JSON.stringify(entries)).not.toMatch(/"competent"|"mark"|"signature"/);
+  expect(entries[0]?.body).toEqual({ corrects: signed?.seq, kind: 'verdict' });
+  // Their own words, and those who do not judge here.
+  expect(await saidOf(assessor)).toEqual(everything.slice(1));
+  expect(await saidOf(instructor)).toEqual(everything);
   expect(await second.refusal('exportVerdict', { runId })).toMatch(/^forbidden/);
   expect((await assessor.ask('listVerdicts', { runId })).verdicts).toHaveLength(1);
   for (const page of [assessor, second]) await page.ask('judgeBlind', { setId: set.id, runId, decision: 'competent', reasons });
-  expect(await seen()).toEqual(['competent', 'competent', [['competent', 'Assessor 01']], 1, 1]);
+  expect(await seen()).toEqual(['competent', 'competent', [['competent', 'Assessor 01']], 1, 1, 'competent', everything]);
 });
