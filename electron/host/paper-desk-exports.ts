@@ -124,7 +124,9 @@ function isToTell(run: PaperRun): run is PaperRun & { person: string } {
 }
 
 function toldOf(run: PaperRun & { person: string }): Parameters<typeof statementsOf>[0] {
-  return { ...run, finished: run.state === 'finished', endedAt: run.endedAt ?? run.beganAt };
+  // What no assessor has signed as it stands is no verdict to hand on.
+  const verdict = run.verdict?.signature === 'good' ? run.verdict : null;
+  return { ...run, verdict, finished: run.state === 'finished', endedAt: run.endedAt ?? run.beganAt };
 }
 
 /** '2030-01-31', UTC. */

@@ -1,12 +1,14 @@
 import { setImmediate as otherCalls } from 'node:timers/promises';
 import { sql } from 'kysely';
-import { scoreAfterOverruling, TICK_HZ } from '../../sim-core/index.ts';
+import { sameJson, scoreAfterOverruling, TICK_HZ } from '../../sim-core/index.ts';
 import type { RunChoice, ScoreRecord } from '../contract.ts';
 import { readDrillText } from './drill-text.ts';
 import { HostError } from './host-error.ts';
+import { ownMarks } from './overruled-marks.ts';
 import { readVerdict } from './papers/check-verdict.ts';
-import type { RunForTable } from './papers/run-tables.ts';
-import type { VerdictPayload } from './papers/verdict.ts';
+import type { RunForTable, VerdictSignature } from './papers/run-tables.ts';
+import { type PublicKey, readPublicKey, signatureFits } from './papers/signing-key.ts';
+import { type SignedVerdict, verdictBytes } from './papers/verdict.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { SUMMARY_COLUMNS, summaryOfRow } from './run-shelf.ts';
 
@@ -47,12 +49,12 @@ export async function* readPaperRuns(
     throw new HostError('too-large', `These are more than ${MOST_RUNS} runs; choose fewer, by group, person or drill.`);
   for (let from = 0; from < ids.length; from += READ_AT_ONCE) {
     const some = ids.slice(from, from + READ_AT_ONCE);
-    const documents = await newestVerdicts(db, some);
+    const verdicts = await newestVerdicts(db, some);
     const runs: PaperRun[] = [];
     for (const row of await rowsOf(db, some)) {
-      const document = blind.has(row.id) ? undefined : documents.get(row.id);
+      const verdict = blind.has(row.id) ? undefined : verdicts.get(row.id);
       const currentA = chosenCurrentA(row.choices) ?? (await ratedCurrentA(db, row.drill_hash, ratedAmperes));
-      runs.push(paperRunOf(row, currentA, groupsOf, document));
+      runs.push(paperRunOf(row, currentA, groupsOf, verdict));
     }
     yield { runs, done: from + some.length, total: ids.length };
     await otherCalls();
@@ -65,7 +67,7 @@ function paperRunOf(
   row: PaperRow,
   currentA: number,
   groupsOf: Awaited<ReturnType<typeof groupNames>>,
-  document: string | undefined,
+  verdict: KeptVerdict | undefined,
 ): PaperRun {
   const run = summaryOfRow(row);
   const score = row.score_record === null ? null : (JSON.parse(row.score_record) as ScoreRecord);
@@ -92,7 +94,7 @@ function paperRunOf(
     score: run.score,
     passed: run.passed,
     measures: (score?.measures ?? []).map(measureOf),
-    verdict: document === undefined ? null : verdictOf(document, run.id, score),
+    verdict: verdict === undefined ? null : verdictOf(verdict, row, score),
   };
 }
 
@@ -151,24 +153,51 @@ async function groupNames(db: RecordsDatabase): Promise<Map<string, string[]>> {
   return names;
 }
 
-/** Of each run the document that counts: the newest. */
-async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Map<string, string>> {
+/** A verdict file as the records have it, and every key that its assessor ever had here. */
+interface KeptVerdict {
+  document: string;
+  keys: readonly PublicKey[];
+}
+
+/** Of each run the verdict that counts: the newest. */
+async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Map<string, KeptVerdict>> {
   if (runIds.length === 0) return new Map();
   const rows = await db
     .selectFrom('verdicts')
-    .select(['run_id', 'document'])
+    .select(['run_id', 'person_id', 'document'])
     .where('run_id', 'in', runIds)
     .orderBy(sql.ref('rowid'))
     .execute();
-  return new Map(rows.map((row) => [row.run_id, row.document]));
+  // After the verdicts: a first one may come in meanwhile, and its key is there before it.
+  const keys = await db.selectFrom('signing_keys').select(['person_id', 'public_pem']).execute();
+  const keysOf = new Map(
+    [...Map.groupBy(keys, (key) => key.person_id)].map(([id, own]) => [id, own.map((key) => readPublicKey(key.public_pem))]),
+  );
+  return new Map(rows.map(({ run_id, person_id, document }) => [run_id, { document, keys: keysOf.get(person_id) ?? [] }]));
 }
 
-function verdictOf(document: string, runId: string, score: ScoreRecord | null): PaperRun['verdict'] {
+function verdictOf({ document, keys }: KeptVerdict, run: PaperRow, score: ScoreRecord | null): PaperRun['verdict'] {
   const read = readVerdict(document);
-  if (!read.ok) throw new HostError('damaged', `The verdict on run ${runId} cannot be read: ${read.sentence}`);
-  const { decision, assessor, at, reasons, overruled, score: own }: VerdictPayload = read.verdict.payload;
+  if (!read.ok) throw new HostError('damaged', `The verdict on run ${run.id} cannot be read: ${read.sentence}`);
+  const { decision, assessor, at, reasons, overruled, score: own } = read.verdict.payload;
   const scoreAfter = score ? scoreAfterOverruling(score, overruled) : own;
-  return { decision, assessor, at, reasons, overruled, scoreAfter };
+  return { decision, assessor, at, reasons, overruled, scoreAfter, signature: signatureOn(read.verdict, keys, run, score) };
+}
+
+/** As `checkVerdict` has it, by what a table reads of a run: neither inputs nor trace are looked at. */
+function signatureOn(
+  { payload, keyId, signature }: SignedVerdict,
+  keys: readonly PublicKey[],
+  run: PaperRow,
+  score: ScoreRecord | null,
+): VerdictSignature {
+  const signer = keys.find((key) => key.keyId === keyId);
+  const isAboutRun =
+    payload.runId === run.id &&
+    payload.drillDigest === run.drill_hash &&
+    payload.score === score?.score &&
+    sameJson(payload.marks, ownMarks(score));
+  return signer && isAboutRun && signatureFits(verdictBytes(payload), signature, signer.key) ? 'good' : 'does-not-fit';
 }
 
 function measureOf(measure: ScoreRecord['measures'][number]): RunForTable['measures'][number] {

@@ -1,4 +1,6 @@
 // Papers of runs, asked for through the contract: tables, report, statements to a file and to a real receiver.
+import path from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import validate from '@learninglocker/xapi-validation';
 import Papa from 'papaparse';
 import { expect, test } from 'vitest';
@@ -8,7 +10,8 @@ import { RECEIVER_LOGIN, startReceiver } from '../papers/statement-receiver.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { handInRun } from './handed-in-run.ts';
 import { endOfJob, fileTextOf, startedJob } from './job-ends.ts';
-import type { TestPage } from './open-test-host.ts';
+import { openTestHost, type TestPage, temporaryFolder } from './open-test-host.ts';
+import { withoutTriggers } from './without-triggers.ts';
 import { openYardWithRoles, PASSPHRASES, type YardWithRoles } from './yard-with-roles.ts';
 
 const HOME = 'https://tidewater-row.example';
@@ -45,6 +48,7 @@ test('tables of runs and measures, narrowed as the queue and the class are', asy
     person: 'Apprentice 01',
     decision: 'not-yet-competent',
     assessor: 'Assessor 01',
+    signature: 'good',
     current_a: '45',
   });
   expect(all[1]).toMatchObject({ decision: '', duration_s: '0.25', state: 'finished', speed_guess: 'too-slow' });
@@ -118,6 +122,44 @@ test('the report of a run: for staff always, for its apprentice once it is decid
   );
   const other = { caption: 'Other', png: 'data:image/jpeg;base64,QUJD' };
   expect(await instructor.refusal('exportRunReport', { runId, pictures: [other] })).toMatch(/^bad-request: The call /);
+});
+
+test('a verdict that was changed in the records, or put beside another run, is handed on as none', async () => {
+  const folder = temporaryFolder();
+  const yard = await openYardWithRoles({ folder });
+  const { ids } = yard;
+  const runId = await handInRun(yard);
+  await decide(yard, runId);
+  const other = await cutSampleRun(yard.otherApprentice);
+  await yard.host.close();
+  const change = (statement: string) => {
+    const records = new DatabaseSync(path.join(folder, 'records.db'));
+    withoutTriggers(records, () => records.exec(statement));
+    records.close();
+  };
+  async function told() {
+    const host = await openTestHost({ folder });
+    await host.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
+    const rows = await tableOf(host, { table: 'runs' });
+    const marks = await tableOf(host, { table: 'measures', runIds: [runId] });
+    const text = await fileTextOf(host, await host.ask('exportStatements', { homePage: HOME }));
+    await host.close();
+    const verbs = (JSON.parse(text) as { verb: { id: string } }[]).map(({ verb }) => verb.id.split('/').at(-1));
+    return [rows.map((row) => [row.decision, row.signature]), [...new Set(marks.map((row) => row.signature))], verbs];
+  }
+  const none = ['', ''];
+  expect(await told()).toEqual([[['not-yet-competent', 'good'], none], ['good'], ['completed', 'failed', 'completed']]);
+  change("update verdicts set document = replace(document, 'not-yet-competent', 'competent')");
+  expect(await told()).toEqual([[['competent', 'does-not-fit'], none], ['does-not-fit'], ['completed', 'completed']]);
+  change('update verdicts set document = replace(document, \'"competent"\', \'"not-yet-competent"\')');
+  change(`update verdicts set run_id = '${other}'`);
+  expect(await told()).toEqual([[none, ['not-yet-competent', 'does-not-fit']], [''], ['completed', 'completed']]);
+  change(`update verdicts set run_id = '${runId}', person_id = '${ids.instructor}'`);
+  expect(await told()).toEqual([[['not-yet-competent', 'does-not-fit'], none], ['does-not-fit'], ['completed', 'completed']]);
+  change(`update verdicts set person_id = '${ids.assessor}'`);
+  expect((await told())[1]).toEqual(['good']);
+  change(`update run_contents set score_record = json_set(score_record, '$.measures[0].mark', 99.5) where run_id = '${runId}'`);
+  expect((await told())[1]).toEqual(['does-not-fit']);
 });
 
 test('statements of chosen runs to a file: valid, with the verdict, of people only', async () => {

@@ -153,6 +153,7 @@ const RUN: RunForTable = {
     at: '2030-02-01T10:15:00.000Z',
     reasons: '-steady\nand square',
     overruled: [{ measureId: 'stand-off', mark: 70, reason: 'The plate was warped.' }],
+    signature: 'does-not-fit',
   },
 };
 const tableText = (table: keyof typeof RUN_TABLES, runs: readonly RunForTable[]) =>
@@ -166,7 +167,7 @@ describe('tables', () => {
     expect(text.endsWith('\r\n')).toBe(true);
     const { data, errors, meta } = read(text);
     expect(errors).toEqual([]);
-    expect(meta.fields).toHaveLength(25);
+    expect(meta.fields).toHaveLength(26);
     expect(data[0]).toMatchObject({
       groups: 'Monday|Gangways',
       drill_title: 'Hanger tab, "straight" cut',
@@ -179,8 +180,9 @@ describe('tables', () => {
       decision: 'competent',
       reasons: "'-steady\nand square",
       speed_guess: 'too-fast',
+      signature: 'does-not-fit',
     });
-    expect(data[1]).toMatchObject({ run_id: 'r-2', person: '', score: '', passed: '', decision: '', reasons: '' });
+    expect(data[1]).toMatchObject({ run_id: 'r-2', person: '', score: '', passed: '', decision: '', reasons: '', signature: '' });
   });
   test("of measures: the run's mark and the assessor's, side by side", () => {
     const { data } = read(tableText('measures', [RUN]));
@@ -191,6 +193,7 @@ describe('tables', () => {
       must_reach: '',
       overruled_mark: '70',
       overruled_reason: 'The plate was warped.',
+      signature: 'does-not-fit',
     });
     expect(read(tableText('measures', [])).meta.fields).toContain('overruled_reason');
   });

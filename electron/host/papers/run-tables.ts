@@ -1,6 +1,9 @@
 import { csvHead, csvRows } from './csv-text.ts';
 import type { VerdictPayload } from './verdict.ts';
 
+/** Whether the assessor's signature is good and about this very run. */
+export type VerdictSignature = 'good' | 'does-not-fit';
+
 /** A run as both tables tell it. Times are ISO 8601 UTC; null where there is no such thing. */
 export interface RunForTable {
   runId: string;
@@ -27,7 +30,9 @@ export interface RunForTable {
   score: number | null;
   passed: boolean | null;
   measures: readonly { id: string; mark: number; weight: number; mustReach?: number | null }[];
-  verdict: Pick<VerdictPayload, 'decision' | 'assessor' | 'at' | 'reasons' | 'overruled'> | null;
+  verdict:
+    | (Pick<VerdictPayload, 'decision' | 'assessor' | 'at' | 'reasons' | 'overruled'> & { signature: VerdictSignature })
+    | null;
 }
 
 const RUN_COLUMNS = [
@@ -56,6 +61,7 @@ const RUN_COLUMNS = [
   'decided_at',
   'reasons',
   'speed_guess',
+  'signature',
 ] as const;
 
 const MEASURE_COLUMNS = [
@@ -69,6 +75,7 @@ const MEASURE_COLUMNS = [
   'must_reach',
   'overruled_mark',
   'overruled_reason',
+  'signature',
 ] as const;
 
 /** A table that is written some runs at a time: its first line, then rows in the order given. */
@@ -110,6 +117,7 @@ function runRows(runs: readonly RunForTable[]): string {
     decided_at: run.verdict?.at ?? null,
     reasons: run.verdict?.reasons ?? null,
     speed_guess: run.speedGuess,
+    signature: run.verdict?.signature ?? null,
   }));
   return csvRows(RUN_COLUMNS, rows);
 }
@@ -129,6 +137,7 @@ function measureRows(runs: readonly RunForTable[]): string {
         must_reach: mustReach ?? null,
         overruled_mark: overruled?.mark ?? null,
         overruled_reason: overruled?.reason ?? null,
+        signature: run.verdict?.signature ?? null,
       };
     }),
   );
