@@ -11,7 +11,8 @@ const MOST_KNOWN = 200;
 export interface RunTrusts {
   /**
    * Cuts a run again from its inputs, and holds it against what the ledger says was handed in: a run whose inputs and result were
-   * both exchanged comes out the same, but is not the one that was. A run of that very text that was checked since the start is
+   * both exchanged comes out the same, but is not the one that was, and one put under another name says nothing of it: neither the
+   * run file nor a verdict holds whose run it is. A run of that very text that was checked since the start is
    * not cut once more.
    */
   of(run: RunRecord, options?: CoreTaskOptions): Promise<{ trust: RunTrust; sentence: string }>;
@@ -35,7 +36,7 @@ export function createRunTrusts(db: RecordsDatabase, core: CoreWorkers): RunTrus
     async of(run, options = {}) {
       const entry = await db
         .selectFrom('ledger')
-        .select('body')
+        .select(['who', 'body'])
         .where('subject', '=', run.id)
         .where('kind', '=', 'run-submitted')
         .orderBy('seq', 'desc')
@@ -46,6 +47,11 @@ export function createRunTrusts(db: RecordsDatabase, core: CoreWorkers): RunTrus
           return {
             trust: 'different',
             sentence: 'This is not the run that was handed in: the ledger has another result for it.',
+          };
+        if (entry.who !== run.personId)
+          return {
+            trust: 'different',
+            sentence: 'This is not the run of who handed it in: the ledger has another person for it.',
           };
       }
       const { verdict, reason } = await verify(runFileText(run), options);

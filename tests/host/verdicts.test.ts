@@ -116,7 +116,7 @@ test('what was not handed in, or does not come out the same, is not signed', asy
   expect(await assessor.ask('signVerdict', { ...sign, runId: other })).toMatchObject({ trust: 'other-core', check: 'fits' });
 });
 
-test('somebody at the records file: an exchanged run, a changed mark and a changed verdict all show', async () => {
+test('somebody at the records file: an exchanged run, a foreign name, a changed mark and a changed verdict all show', async () => {
   const folder = temporaryFolder();
   const yard = await openYardWithRoles({ folder });
   const runId = await handInRun(yard);
@@ -143,6 +143,15 @@ test('somebody at the records file: an exchanged run, a changed mark and a chang
     },
   ] = await reopened(look);
   expect([good.trust, fits?.check]).toEqual(['same', 'fits']);
+
+  const under = (personId: string) => change(`update runs set person_id = '${personId}' where id = '${runId}'`);
+  under(yard.ids.otherApprentice);
+  await reopened(async (page) => {
+    expect(await checkOf(page, runId)).toMatchObject({ trust: 'different', sentence: expect.stringContaining('another person') });
+    const sign = { runId, decision: 'competent', reasons: REASONS, passphrase } as const;
+    expect(await page.refusal('signVerdict', sign)).toMatch(/^conflict: No verdict can be signed .* another person/);
+  });
+  under(yard.ids.apprentice);
 
   change(`update run_contents set score_record = json_set(score_record, '$.score', 99) where run_id = '${runId}'`);
   const [
