@@ -236,6 +236,7 @@ export const VERBS = {
       seed,
       personId: id.nullable(),
       hand: handSchema,
+      /** Must be that of the host. */
       coreVersion: shortText,
       choices: rigChoicesSchema.nullable().default(null),
       handScale: handScaleSchema.nullable().default(null),

@@ -1,5 +1,11 @@
 import { randomUUID } from 'node:crypto';
-import { encodeHandLog, impossibleMotion, impossibleMotionSentence, type RigChoices } from '../../sim-core/index.ts';
+import {
+  CORE_VERSION,
+  encodeHandLog,
+  impossibleMotion,
+  impossibleMotionSentence,
+  type RigChoices,
+} from '../../sim-core/index.ts';
 import type { ParsedRequest, Reply, RunSummary, SpeedGuess } from '../contract.ts';
 import type { Assignments } from './assignments.ts';
 import type { CoreWorkers } from './core-workers.ts';
@@ -19,7 +25,10 @@ import { isAssessment } from './sealed-assessment.ts';
 const FLOAT32_BYTES = 4;
 
 export interface Runs {
-  /** `rolesBind`: without roles nobody could decide on an assessment, so none is sealed. `withDrafts`: as `Drills` has it. */
+  /**
+   * `rolesBind`: without roles nobody could decide on an assessment, so none is sealed. `withDrafts`: as `Drills` has it.
+   * @throws HostError 'conflict' for a page of another core: its runs could not be cut again here, whatever it says of them
+   */
   begin(request: ParsedRequest<'beginRun'>, as: { rolesBind: boolean; withDrafts: boolean }): Promise<Reply<'beginRun'>>;
   append(request: ParsedRequest<'appendToRun'>): Promise<Reply<'appendToRun'>>;
   finish(request: ParsedRequest<'finishRun'>): Promise<RunSummary>;
@@ -84,6 +93,8 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
           diagnosis: request.diagnosis === null ? null : JSON.stringify(request.diagnosis),
           trace_hz: result.trace.hz,
           used: request.used === null ? null : JSON.stringify(request.used),
+          // Marked here, it is of this core, though it may have been begun before an update.
+          ...(result === request ? {} : { core_version: CORE_VERSION }),
         })
         .where('id', '=', request.runId)
         .execute();
@@ -147,6 +158,11 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
 
   return {
     async begin(request, { rolesBind, withDrafts }) {
+      if (request.coreVersion !== CORE_VERSION)
+        throw new HostError(
+          'conflict',
+          `This page is of another version than the program behind it, which has core ${CORE_VERSION}: load the page again, then begin.`,
+        );
       if (request.personId !== null) await people.get(request.personId);
       await spool.markSilent();
       const runId = randomUUID();
@@ -165,7 +181,7 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
           seed: request.seed,
           hand_kind: request.hand.kind,
           hand_name: request.hand.name,
-          core_version: request.coreVersion,
+          core_version: CORE_VERSION,
           choices: request.choices === null ? null : JSON.stringify(request.choices),
           hand_scale: request.handScale === null ? null : JSON.stringify(request.handScale),
           began_at: new Date().toISOString(),

@@ -13,10 +13,11 @@ import { startHost, temporaryFolder } from './start-host.ts';
 const NOT_SHOWN: Record<string, string> = {
   'checkDrill.text': 'is not kept',
   'importDrill.text': 'is read as saveDrill.text is',
-  'importRun.text': 'holds a drill, a hand and a core, which beginRun holds too',
+  'importRun.text': 'holds a drill and a hand, which beginRun holds too, and run.coreVersion',
   'previewRoster.text': 'is not kept',
   'previewPack.text': 'is made by exportPack',
   'importPack.text': 'is made by exportPack',
+  'beginRun.coreVersion': 'must be that of the host',
   'beginRun.choices.clampSpot': 'is looked up among the places of a drill',
   'finishRun.trace.fields[]': 'is looked up among the columns that the page draws',
   'getSpeedWindow.coreVersion': 'is a key to look up',
@@ -103,7 +104,7 @@ test('what somebody typed is text in every room, whatever it looks like', async 
     const free = new Map(freeTexts().map(({ place, most }) => [place, most]));
     const inDrill: Record<string, number> = {
       ...{ 'drill.title': 120, 'drill.card.purpose': 600, 'drill.card.task': 1200, 'drill.card.hints': 300 },
-      ...{ 'drill.card.onRealPlate': 600, 'roster.groups': 60 },
+      ...{ 'drill.card.onRealPlate': 600, 'roster.groups': 60, 'run.coreVersion': 200 },
     };
     const text = (place: string) => {
       const most = free.get(place) ?? inDrill[place];
@@ -175,6 +176,7 @@ test('what somebody typed is text in every room, whatever it looks like', async 
     await arrive(made.first, PASSPHRASE);
     await go('queue', []);
     await go(`run/${made.runId}`, ['signVerdict.reasons'], ['Notes', 'Verdict']);
+    await go(`run/${made.foreignId}`, ['run.coreVersion'], ['Verdict']);
     await go(`compare/${made.runId}/${made.strangeId}`, ['drill.title']);
     await go(`moderation/${made.setId}`, ['makeModerationSet.title']);
     await arrive(made.apprentice, null);

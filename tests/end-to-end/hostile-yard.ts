@@ -2,7 +2,7 @@ import type { Page } from '@playwright/test';
 import { CORE_VERSION, parseDrill } from '../../sim-core/index.ts';
 import { sampleInputs } from '../host/sample-hand.ts';
 import { PASSPHRASE, type Staffed, sendRun } from './handed-in-run.ts';
-import { callHost, runOfText, shippedDrill } from './imported-run.ts';
+import { callHost, importRun, runOfText, shippedDrill } from './imported-run.ts';
 
 /** Drill that all of it is about. */
 export const DRILL = 'hostile-patch';
@@ -41,6 +41,7 @@ export async function fillWithWords(page: Page, yard: Staffed, text: (place: str
       reason: text('putSpeedWindow.window.reason'),
     },
   });
+  const foreignId = await importRun(page, { ...runOfText(drillText, null, 3), coreVersion: text('run.coreVersion') });
   const { text: pack } = await callHost<{ text: string }>(page, 'exportPack', {
     ...{ title: text('exportPack.title'), about: text('exportPack.about'), drillIds: [DRILL] },
   });
@@ -70,14 +71,14 @@ export async function fillWithWords(page: Page, yard: Staffed, text: (place: str
     ...{ setId: set.id, runId, decision: 'competent', reasons: text('judgeBlind.reasons') },
     overruled: await overruled('judgeBlind'),
   });
-  return { apprentice, first, second, runId, strangeId, setId: set.id, pack };
+  return { apprentice, first, second, runId, strangeId, foreignId, setId: set.id, pack };
 }
 
-/** A run of another core, whose marks go by names that this one does not know. */
+/** A run whose marks go by names that the core does not know. */
 async function strangeRun(page: Page, personId: string, text: (place: string) => string): Promise<string> {
   const { runId } = await callHost<{ runId: string }>(page, 'beginRun', {
     ...{ drillId: DRILL, seed: 2, personId, hand: { kind: 'mouse', name: 'mouse' } },
-    coreVersion: text('beginRun.coreVersion'),
+    coreVersion: CORE_VERSION,
   });
   await callHost(page, 'appendToRun', { runId, sequence: 0, firstTick: 0, tickCount: 240, inputs: sampleInputs(0, 240) });
   const columns = Buffer.from(new Float32Array([1, 2, 3]).buffer).toString('base64');

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import { nextDrill } from '../../electron/host/due-drills.ts';
+import { CORE_VERSION } from '../../sim-core/index.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { SAMPLE_DRILL } from './sample-hand.ts';
 import { openYardWithRoles } from './yard-with-roles.ts';
@@ -174,7 +175,7 @@ test('runs are handed in once and queue up oldest first; filters and pages', asy
     seed: 1,
     personId: null,
     hand: { kind: 'mouse', name: 'mouse' },
-    coreVersion: '1.0.0',
+    coreVersion: CORE_VERSION,
   });
   expect(await apprentice.refusal('submitRun', { runId: open })).toMatch(/^conflict: Only a finished run/);
   expect(await mayHandIn(open)).toEqual(['Only a finished run can be handed in.']);

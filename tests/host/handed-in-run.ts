@@ -1,4 +1,3 @@
-import { CORE_VERSION } from '../../sim-core/index.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { SAMPLE_DRILL } from './sample-hand.ts';
 import type { YardWithRoles } from './yard-with-roles.ts';
@@ -11,7 +10,7 @@ export async function handInRun({ instructor, apprentice, ids }: YardWithRoles):
     personIds: [ids.apprentice],
     cueLevel: 'none',
   });
-  const runId = await cutSampleRun(apprentice, { assignmentId, coreVersion: CORE_VERSION });
+  const runId = await cutSampleRun(apprentice, { assignmentId });
   await apprentice.ask('submitRun', { runId });
   return runId;
 }

@@ -2,6 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { diagnosisSchema, rigChoicesSchema } from '../../electron/contract/rig-answers.ts';
 import {
   appendHandTick,
+  CORE_VERSION,
   createHandLog,
   decodeHandLog,
   encodeHandLog,
@@ -38,6 +39,15 @@ async function cutRun(host: TestHost, chunks: number, personId: string | null = 
   for (let sequence = 0; sequence < chunks; sequence++) await host.ask('appendToRun', sampleChunk(runId, sequence));
   return runId;
 }
+
+test('a page of another core begins no run: it could not be cut again here', async () => {
+  const host = await openTestHost();
+  for (const coreVersion of ['1.0.0', '2.99.0', `${CORE_VERSION} `])
+    expect(await host.refusal('beginRun', { ...sampleBegin(), coreVersion })).toMatch(
+      /^conflict: This page is of another version than the program behind it, .* load the page again/,
+    );
+  expect((await host.ask('listRuns', {})).total).toBe(0);
+});
 
 test('a run is begun, cut in chunks, finished, listed and read back whole, also after the host was closed', async () => {
   const folder = temporaryFolder();

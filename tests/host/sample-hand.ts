@@ -1,6 +1,7 @@
 import path from 'node:path';
 import {
   appendHandTick,
+  CORE_VERSION,
   createHandLog,
   type Diagnosis,
   encodeHandLog,
@@ -71,7 +72,7 @@ export const SAMPLE_CHOICES: RigChoices = {
 export const SAMPLE_DIAGNOSIS: Diagnosis = { cause: 'wet-gas', remedy: 'drain-water' };
 
 export function sampleBegin(personId: string | null = null) {
-  return { drillId: SAMPLE_DRILL, seed: 4_294_967_295, personId, hand: SAMPLE_HAND, coreVersion: '1.0.0' };
+  return { drillId: SAMPLE_DRILL, seed: 4_294_967_295, personId, hand: SAMPLE_HAND, coreVersion: CORE_VERSION };
 }
 
 /** The result of a finished run of `tickCount` ticks, with a trace of three samples in two columns. */

@@ -1,10 +1,13 @@
 // What an apprentice gets of an assessment before it is decided: the drill to cut, and not one mark.
+import path from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import { expect, test } from 'vitest';
-import type { Drill } from '../../sim-core/index.ts';
+import { CORE_VERSION, type Drill } from '../../sim-core/index.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { handInRun } from './handed-in-run.ts';
-import { openTestHost, type TestPage } from './open-test-host.ts';
-import { sampleBegin } from './sample-hand.ts';
+import { checkOf } from './job-ends.ts';
+import { openTestHost, type TestPage, temporaryFolder } from './open-test-host.ts';
+import { CHUNK_TICKS, sampleBegin, sampleChunk, sampleFinish } from './sample-hand.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
 const ASSESSMENT = 'assessment-lifting-eye-10';
@@ -116,4 +119,27 @@ test('how the measures stand tells an apprentice nothing of an assessment before
     passphrase: PASSPHRASES.assessor,
   });
   expect(await measures(apprentice)).toEqual(await measures(instructor));
+});
+
+test('an assessment that was begun before an update is marked by the core of after it, and kept as cut by that', async () => {
+  const folder = temporaryFolder();
+  const { host, instructor, apprentice, ids } = await openYardWithRoles({ folder });
+  const { drillId } = sampleBegin();
+  const { id: assignmentId } = await instructor.ask('assign', {
+    title: 'Test',
+    drillIds: [drillId],
+    personIds: [ids.apprentice],
+    cueLevel: 'none',
+  });
+  const { runId } = await apprentice.ask('beginRun', { ...sampleBegin(), assignmentId });
+  await apprentice.ask('appendToRun', sampleChunk(runId, 0));
+  await host.close();
+  const records = new DatabaseSync(path.join(folder, 'records.db'));
+  records.exec("update runs set core_version = '1.0.0'");
+  records.close();
+  const after = await openTestHost({ folder });
+  await after.ask('signIn', { personId: ids.apprentice });
+  expect((await after.ask('finishRun', sampleFinish(runId, CHUNK_TICKS))).coreVersion).toBe(CORE_VERSION);
+  await after.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
+  expect(await checkOf(after, runId)).toMatchObject({ trust: 'same' });
 });

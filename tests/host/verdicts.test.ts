@@ -100,7 +100,7 @@ test('a later verdict takes the place of the one before; both stay, in the recor
 test('what was not handed in, or does not come out the same, is not signed', async () => {
   const yard = await openYardWithRoles();
   const { assessor, apprentice } = yard;
-  const runId = await cutSampleRun(apprentice, { coreVersion: (await apprentice.ask('getSession', {})).coreVersion });
+  const runId = await cutSampleRun(apprentice);
   const sign = { runId, decision: 'competent', reasons: REASONS, passphrase } as const;
   expect(await assessor.refusal('signVerdict', sign)).toMatch(/^conflict: This run was not handed in/);
   await apprentice.ask('submitRun', { runId });
@@ -110,10 +110,21 @@ test('what was not handed in, or does not come out the same, is not signed', asy
     sentence: expect.stringContaining('first in'),
   });
   expect(await assessor.refusal('signVerdict', sign)).toMatch(/^conflict: No verdict can be signed/);
-  const other = await cutSampleRun(yard.otherApprentice, { coreVersion: '1.0.0' });
-  await yard.otherApprentice.ask('submitRun', { runId: other });
-  expect(await checkOf(assessor, other)).toMatchObject({ trust: 'other-core' });
-  expect(await assessor.ask('signVerdict', { ...sign, runId: other })).toMatchObject({ trust: 'other-core', check: 'fits' });
+});
+
+test('a run of before an update cannot be cut again; it is signed as of another core', async () => {
+  const folder = temporaryFolder();
+  const yard = await openYardWithRoles({ folder });
+  const runId = await handInRun(yard);
+  await yard.host.close();
+  const records = new DatabaseSync(path.join(folder, 'records.db'));
+  records.exec("update runs set core_version = '1.0.0'");
+  records.close();
+  const host = await openTestHost({ folder });
+  await host.ask('signIn', { personId: yard.ids.assessor, passphrase });
+  expect(await checkOf(host, runId)).toMatchObject({ trust: 'other-core' });
+  const sign = { runId, decision: 'competent', reasons: REASONS, passphrase } as const;
+  expect(await host.ask('signVerdict', sign)).toMatchObject({ trust: 'other-core', check: 'fits' });
 });
 
 test('somebody at the records file: an exchanged run, a foreign name, a changed mark and a changed verdict all show', async () => {
