@@ -150,14 +150,23 @@ export async function joinSpool(db: RecordsDatabase, runId: string): Promise<Han
   return whole;
 }
 
+/** Tables that may speak of a run that has no inputs. */
+const SPEAKS_OF_RUNS = ['notes', 'drill_demonstrations', 'moderation_runs'] as const;
+
 /**
  * Settles what the last session left behind: runs still open become 'unfinished' with all that was acknowledged, ended when the
- * last chunk came; runs that never got one are dropped.
+ * last chunk came. Runs of this yard that never got one are dropped, unless somebody said something of them.
  * @returns how many were kept
  */
 export async function recoverOpenRuns(db: RecordsDatabase): Promise<number> {
   return await db.transaction().execute(async (step) => {
-    await step.deleteFrom('runs').where('state', 'in', ['open', 'unfinished']).where('tick_count', '=', 0).execute();
+    let empty = step
+      .deleteFrom('runs')
+      .where('source', '=', 'here')
+      .where('state', 'in', ['open', 'unfinished'])
+      .where('tick_count', '=', 0);
+    for (const table of SPEAKS_OF_RUNS) empty = empty.where('id', 'not in', (inner) => inner.selectFrom(table).select('run_id'));
+    await empty.execute();
     const open = await step.selectFrom('runs').select(['id', 'began_at']).where('state', '=', 'open').execute();
     for (const run of open) {
       const last = await step

@@ -163,6 +163,7 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
     },
     async addNote({ runId, tick, text }, by) {
       const run = await shelf.summary(runId);
+      if (run.tickCount === 0) throw new HostError('conflict', 'Nothing of this run was cut yet, so a note has no place in it.');
       if (tick > run.tickCount)
         throw new HostError('conflict', `The run ends at tick ${run.tickCount}; a note at ${tick} has no place in it.`);
       const note = { id: randomUUID(), run_id: runId, person_id: by.id, at: new Date().toISOString(), tick, text };
