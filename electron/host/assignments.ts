@@ -13,9 +13,16 @@ export interface Assignments {
   withdraw(assignmentId: string, by: string): Promise<Assignment>;
   /**
    * What a run that is about to begin has to hold to; null where it is no attempt of an assignment.
-   * @throws HostError 'not-found', 'conflict' (withdrawn, not for this person or drill, no attempts left)
+   * @throws HostError 'not-found', 'conflict' (withdrawn, not for this person or drill)
    */
-  attempt(request: ParsedRequest<'beginRun'>): Promise<{ drillHash: string; sealed: boolean } | null>;
+  attempt(request: ParsedRequest<'beginRun'>): Promise<Attempt | null>;
+}
+
+export interface Attempt {
+  drillHash: string;
+  sealed: boolean;
+  /** Counted within the transaction that begins the run: two at once do not share one attempt. @throws HostError 'conflict' */
+  mustBeLeft(step: RecordsDatabase): Promise<void>;
 }
 
 export function createAssignments(db: RecordsDatabase, drills: Drills, ledger: Ledger): Assignments {
@@ -134,16 +141,21 @@ export function createAssignments(db: RecordsDatabase, drills: Drills, ledger: L
         .where('drill_id', '=', drillId)
         .executeTakeFirst();
       if (!drill) throw new HostError('conflict', `The drill ${drillId} is not part of the assignment "${title}".`);
-      const { used } = await db
-        .selectFrom('runs')
-        .select((count) => count.fn.countAll<number>().as('used'))
-        .where('assignment_id', '=', assignmentId)
-        .where('person_id', '=', personId)
-        .where('drill_hash', '=', drill.drill_hash)
-        .executeTakeFirstOrThrow();
-      if (drill.attempts !== null && Number(used) >= drill.attempts)
-        throw new HostError('conflict', `All ${drill.attempts} attempts at this drill of "${title}" are used.`);
-      return { drillHash: drill.drill_hash, sealed: drill.sealed === 1 };
+      return {
+        drillHash: drill.drill_hash,
+        sealed: drill.sealed === 1,
+        async mustBeLeft(step) {
+          const { used } = await step
+            .selectFrom('runs')
+            .select((count) => count.fn.countAll<number>().as('used'))
+            .where('assignment_id', '=', assignmentId)
+            .where('person_id', '=', personId)
+            .where('drill_hash', '=', drill.drill_hash)
+            .executeTakeFirstOrThrow();
+          if (drill.attempts !== null && Number(used) >= drill.attempts)
+            throw new HostError('conflict', `All ${drill.attempts} attempts at this drill of "${title}" are used.`);
+        },
+      };
     },
   };
 }

@@ -15,19 +15,19 @@ export interface ReviewQueue {
 
 /** Runs that were handed in for a decision. */
 export function createReviewQueue(db: RecordsDatabase, shelf: RunShelf, ledger: Ledger): ReviewQueue {
-  async function obstacle(run: RunSummary): Promise<string | null> {
+  async function obstacle(run: RunSummary, step: RecordsDatabase): Promise<string | null> {
     if (run.state !== 'finished') return 'Only a finished run can be handed in.';
     if (run.personId === null) return 'A run without a person cannot be handed in.';
     const assignmentId = run.assessment?.assignmentId ?? null;
     if (assignmentId !== null) {
-      const { title, withdrawn_at } = await db
+      const { title, withdrawn_at } = await step
         .selectFrom('assignments')
         .select(['title', 'withdrawn_at'])
         .where('id', '=', assignmentId)
         .executeTakeFirstOrThrow();
       if (withdrawn_at !== null) return `The assignment "${title}" was withdrawn: nobody waits for this run.`;
     }
-    let rivals = db
+    let rivals = step
       .selectFrom('runs')
       .select('decision')
       .where('person_id', '=', run.personId)
@@ -45,16 +45,17 @@ export function createReviewQueue(db: RecordsDatabase, shelf: RunShelf, ledger: 
   return {
     async submit(runId, by) {
       const run = await shelf.summary(runId);
-      if (run.assessment?.submittedAt) return run;
-      const reason = await obstacle(run);
-      if (reason !== null) throw new HostError('conflict', reason);
       await db.transaction().execute(async (step) => {
-        await step.updateTable('runs').set({ submitted_at: new Date().toISOString() }).where('id', '=', runId).execute();
-        const { final_digest } = await step
+        // All of it is looked at in here: another run of the drill, or this one twice, may be handed in at the same time.
+        const { submitted_at, final_digest } = await step
           .selectFrom('runs')
-          .select('final_digest')
+          .select(['submitted_at', 'final_digest'])
           .where('id', '=', runId)
           .executeTakeFirstOrThrow();
+        if (submitted_at !== null) return;
+        const reason = await obstacle(run, step);
+        if (reason !== null) throw new HostError('conflict', reason);
+        await step.updateTable('runs').set({ submitted_at: new Date().toISOString() }).where('id', '=', runId).execute();
         const body = { drillId: run.drillId, drillHash: run.drillHash, finalDigest: final_digest, score: run.score };
         await ledger.add(step, { who: by, kind: 'run-submitted', subject: runId, body });
       });
@@ -63,7 +64,7 @@ export function createReviewQueue(db: RecordsDatabase, shelf: RunShelf, ledger: 
     },
     async whyNot(runId) {
       const run = await shelf.summary(runId);
-      return run.assessment?.submittedAt ? 'This run is handed in already.' : await obstacle(run);
+      return run.assessment?.submittedAt ? 'This run is handed in already.' : await obstacle(run, db);
     },
     async list(request) {
       let matching = db

@@ -169,26 +169,29 @@ export function createRuns({ db, drills, people, shelf, spool, assignments, core
       const assigned = await assignments.attempt(request);
       const { hash, text } = await drills.keepForRun(request.drillId, assigned?.drillHash ?? request.drillHash, withDrafts);
       const sealed = rolesBind && (assigned?.sealed || isAssessment(readDrillText(text).drill));
-      await db
-        .insertInto('runs')
-        .values({
-          ...emptyRunRow,
-          id: runId,
-          state: 'open',
-          source: 'here',
-          person_id: request.personId,
-          drill_hash: hash,
-          seed: request.seed,
-          hand_kind: request.hand.kind,
-          hand_name: request.hand.name,
-          core_version: CORE_VERSION,
-          choices: request.choices === null ? null : JSON.stringify(request.choices),
-          hand_scale: request.handScale === null ? null : JSON.stringify(request.handScale),
-          began_at: new Date().toISOString(),
-          assignment_id: request.assignmentId,
-          sealed: sealed ? 1 : 0,
-        })
-        .execute();
+      await db.transaction().execute(async (step) => {
+        await assigned?.mustBeLeft(step);
+        await step
+          .insertInto('runs')
+          .values({
+            ...emptyRunRow,
+            id: runId,
+            state: 'open',
+            source: 'here',
+            person_id: request.personId,
+            drill_hash: hash,
+            seed: request.seed,
+            hand_kind: request.hand.kind,
+            hand_name: request.hand.name,
+            core_version: CORE_VERSION,
+            choices: request.choices === null ? null : JSON.stringify(request.choices),
+            hand_scale: request.handScale === null ? null : JSON.stringify(request.handScale),
+            began_at: new Date().toISOString(),
+            assignment_id: request.assignmentId,
+            sealed: sealed ? 1 : 0,
+          })
+          .execute();
+      });
       spool.begin(runId);
       return { runId, drillHash: hash, drillText: text };
     },

@@ -1,5 +1,6 @@
 import { makeSigningKey, readPublicKey, resealSigningKey, type SealedKey, sealedKeySchema } from './papers/signing-key.ts';
 import type { RecordsDatabase } from './records-tables.ts';
+import { RunQueue } from './run-queue.ts';
 
 export interface KeptPublicKey {
   keyId: string;
@@ -24,46 +25,56 @@ export interface SigningKeys {
 
 /** Signing keys in the records. @param scryptN cost for tests, see `makeSigningKey` */
 export function createSigningKeys(db: RecordsDatabase, scryptN?: number): SigningKeys {
+  const inOrder = new RunQueue();
+
   async function current(personId: string): Promise<SealedKey | null> {
     const row = await db
       .selectFrom('signing_keys')
       .select('wrapped')
       .where('person_id', '=', personId)
       .where('retired_at', 'is', null)
+      .orderBy('created_at')
+      .orderBy('fingerprint')
       .executeTakeFirst();
     return row?.wrapped ? sealedKeySchema.parse(JSON.parse(row.wrapped)) : null;
   }
 
   return {
-    async sealedKey(personId, passphrase) {
-      const known = await current(personId);
-      if (known) return known;
-      const sealed = await makeSigningKey(passphrase, scryptN);
-      await db
-        .insertInto('signing_keys')
-        .values({
-          fingerprint: readPublicKey(sealed.publicKeyPem).keyId,
-          person_id: personId,
-          public_pem: sealed.publicKeyPem,
-          wrapped: JSON.stringify(sealed),
-          created_at: new Date().toISOString(),
-          retired_at: null,
-        })
-        .execute();
-      return sealed;
-    },
-    async reseal(personId, passphrase, next) {
-      const sealed = await current(personId);
-      return sealed && (await resealSigningKey(sealed, passphrase, next));
-    },
+    // Making one takes long: what else comes for that person waits for it and finds it there.
+    sealedKey: (personId, passphrase) =>
+      inOrder.inOrder(personId, async () => {
+        const known = await current(personId);
+        if (known) return known;
+        const sealed = await makeSigningKey(passphrase, scryptN);
+        await db
+          .insertInto('signing_keys')
+          .values({
+            fingerprint: readPublicKey(sealed.publicKeyPem).keyId,
+            person_id: personId,
+            public_pem: sealed.publicKeyPem,
+            wrapped: JSON.stringify(sealed),
+            created_at: new Date().toISOString(),
+            retired_at: null,
+          })
+          .execute();
+        return sealed;
+      }),
+    reseal: (personId, passphrase, next) =>
+      inOrder.inOrder(personId, async () => {
+        const sealed = await current(personId);
+        return sealed && (await resealSigningKey(sealed, passphrase, next));
+      }),
     async replace(step, personId, sealed) {
-      const change = sealed ? { wrapped: JSON.stringify(sealed) } : { wrapped: null, retired_at: new Date().toISOString() };
-      await step
-        .updateTable('signing_keys')
-        .set(change)
-        .where('person_id', '=', personId)
-        .where('retired_at', 'is', null)
-        .execute();
+      const keyId = sealed && readPublicKey(sealed.publicKeyPem).keyId;
+      const live = step.updateTable('signing_keys').where('person_id', '=', personId).where('retired_at', 'is', null);
+      if (keyId !== null)
+        await live
+          .set({ wrapped: JSON.stringify(sealed) })
+          .where('fingerprint', '=', keyId)
+          .execute();
+      // Records may hold a second live key, from when two first signatures at once made one each.
+      const others = keyId === null ? live : live.where('fingerprint', '!=', keyId);
+      await others.set({ wrapped: null, retired_at: new Date().toISOString() }).execute();
     },
     async publicKeys(personId) {
       const rows = await db

@@ -1,8 +1,9 @@
 import { expect, test } from 'vitest';
+import type { Reply } from '../../electron/contract.ts';
 import { nextDrill } from '../../electron/host/due-drills.ts';
 import { CORE_VERSION } from '../../sim-core/index.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
-import { SAMPLE_DRILL } from './sample-hand.ts';
+import { CHUNK_TICKS, SAMPLE_DRILL, sampleBegin, sampleChunk, sampleFinish } from './sample-hand.ts';
 import { openYardWithRoles } from './yard-with-roles.ts';
 
 const OTHER_DRILL = 'cradle-gusset-straight-10';
@@ -109,7 +110,16 @@ test('attempts are counted; a run for an assignment that is not for this person 
   });
   const begin = { drillId: SAMPLE_DRILL, assignmentId };
   await cutSampleRun(apprentice, begin, { score: 40, passed: false });
-  const last = await cutSampleRun(apprentice, begin, { score: 70, passed: true });
+  // Of three that begin at once, two over the limit, one gets the attempt that is left.
+  const atOnce = await Promise.all(
+    Array.from({ length: 3 }, () => apprentice.call('beginRun', { ...sampleBegin(), assignmentId })),
+  );
+  const begun = atOnce.flatMap((answer) => (answer.ok ? [(answer.reply as Reply<'beginRun'>).runId] : []));
+  expect(begun).toHaveLength(1);
+  const last = begun[0] as string;
+  await apprentice.ask('appendToRun', sampleChunk(last, 0));
+  const finish = sampleFinish(last, CHUNK_TICKS);
+  await apprentice.ask('finishRun', { ...finish, score: { ...finish.score, score: 70 } });
   const refusal = async (page: typeof apprentice, change: object) =>
     await cutSampleRun(page, { ...begin, ...change }).catch(String);
   expect(await refusal(apprentice, {})).toContain('All 2 attempts');
@@ -190,4 +200,16 @@ test('runs are handed in once and queue up oldest first; filters and pages', asy
   expect(await found({ measureId: 'stand-off' })).toEqual([]);
   expect(await found({ state: 'decided' })).toEqual([]);
   expect((await instructor.ask('listLedger', { kinds: ['run-submitted'] })).total).toBe(2);
+});
+
+test('of runs that are handed in at the same moment one is taken, and the ledger has one entry', async () => {
+  const { instructor, apprentice } = await openYardWithRoles();
+  const [first, second] = [await cutSampleRun(apprentice), await cutSampleRun(apprentice)];
+  const answers = await Promise.all([first, second, first].map((runId) => apprentice.call('submitRun', { runId })));
+  expect(answers.map((answer) => (answer.ok ? 'taken' : answer.error.message))).toEqual([
+    'taken',
+    'Another run of this drill is waiting for its decision.',
+    'taken',
+  ]);
+  expect((await instructor.ask('listLedger', { kinds: ['run-submitted'] })).total).toBe(1);
 });
