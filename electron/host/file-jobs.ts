@@ -16,6 +16,8 @@ export interface FileWork {
   what: string;
   /** Writes the file `to`, whole or not at all. */
   work(watch: PaperJobWatch, to: string): Promise<PaperJobEnd>;
+  /** Called once work that has begun is over, however it went; also where there was no place for its file. */
+  over?(): void;
 }
 
 export interface FileJobs {
@@ -70,13 +72,15 @@ export function createFileJobs(
     }
   }
 
+  function start({ kind, over }: FileWork, by: string, work: (watch: PaperJobWatch) => Promise<PaperJobEnd>): FileJobBegun {
+    return { outcome: 'started', job: jobs.start(kind, by, (watch) => work(watch).finally(() => over?.())) };
+  }
+
   return {
     async begin(work, by) {
-      if (!askWhereToSave)
-        return { outcome: 'started', job: jobs.start(work.kind, by, (watch) => toFetch(work, by, watch.jobId, watch)) };
+      if (!askWhereToSave) return start(work, by, (watch) => toFetch(work, by, watch.jobId, watch));
       const to = await askWhereToSave(work.suggestedName);
-      if (to === null) return { outcome: 'cancelled' };
-      return { outcome: 'started', job: jobs.start(work.kind, by, (watch) => toPlace(work, watch, to)) };
+      return to === null ? { outcome: 'cancelled' } : start(work, by, (watch) => toPlace(work, watch, to));
     },
     async read({ jobId, offset }, by) {
       const job = jobs.get(jobId, by);

@@ -60,15 +60,11 @@ export function createBackupDesk(needs: BackupDeskNeeds): BackupDesk {
   let upload: Upload | null = null;
 
   async function write(records: string, by: string, watch: PaperJobWatch, to: string): Promise<PaperJobEnd> {
-    try {
-      const head = await backUpYard({ folder: records, to, appVersion, madeAt: new Date(), ...watch });
-      const { size } = await stat(to);
-      const fileName = path.basename(to);
-      await exports.add({ who: by, subject: 'yard', body: { what: 'backup', fileName, sha256: head.sha256, bytes: size } });
-      return { backup: factsOf(head, size) };
-    } finally {
-      isBusy = false;
-    }
+    const head = await backUpYard({ folder: records, to, appVersion, madeAt: new Date(), ...watch });
+    const { size } = await stat(to);
+    const fileName = path.basename(to);
+    await exports.add({ who: by, subject: 'yard', body: { what: 'backup', fileName, sha256: head.sha256, bytes: size } });
+    return { backup: factsOf(head, size) };
   }
 
   function uploadOf(uploadId: string, by: string): Upload {
@@ -90,12 +86,15 @@ export function createBackupDesk(needs: BackupDeskNeeds): BackupDesk {
       isBusy = true;
       const suggestedName = `yard-${new Date().toISOString().slice(0, 16).replace(/[-:]/g, '').replace('T', '-')}.kerfhand-backup`;
       const work = (watch: PaperJobWatch, to: string) => write(folder, by, watch, to);
+      const over = () => {
+        isBusy = false;
+      };
       try {
-        const begun = await fileJobs.begin({ kind: 'back-up', suggestedName, what: 'backup', work }, by);
-        if (begun.outcome === 'cancelled') isBusy = false;
+        const begun = await fileJobs.begin({ kind: 'back-up', suggestedName, what: 'backup', work, over }, by);
+        if (begun.outcome === 'cancelled') over();
         return begun;
       } catch (error) {
-        isBusy = false;
+        over();
         throw error;
       }
     },

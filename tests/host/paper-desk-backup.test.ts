@@ -1,5 +1,5 @@
 // A backup out over the page piece by piece, looked into over the page, and restored into another folder by the house's own means.
-import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { expect, test } from 'vitest';
@@ -54,6 +54,18 @@ test('the yard goes out in a file, which is looked into and restores to the same
   await restored.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
   expect((await restored.ask('listRuns', {})).runs.map((run) => run.id)).toEqual([runId]);
   expect((await restored.ask('checkLedger', {})).ok).toBe(true);
+});
+
+test('a backup that finds no place to begin in does not stand in the way of the next', async () => {
+  const folder = temporaryFolder();
+  const log: string[] = [];
+  const { instructor } = await openYardWithRoles({ folder, log: (line) => log.push(line) });
+  const inTheWay = path.join(folder, '.passing');
+  writeFileSync(inTheWay, 'no folder');
+  expect(await backUp(instructor)).toMatchObject({ state: 'failed' });
+  expect(log).toEqual([expect.stringContaining('EEXIST')]);
+  rmSync(inTheWay);
+  expect(await backUp(instructor)).toMatchObject({ state: 'done' });
 });
 
 test('where the shell asks, the file is put there and nothing is left to fetch', async () => {
