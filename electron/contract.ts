@@ -183,8 +183,8 @@ export const sessionSchema = z.strictObject({
   coreVersion: shortText,
   /** False where nothing can be kept (read-only folder): practice works, runs live until the app is closed. */
   keepsRecords: z.boolean(),
-  /** Things a person should know before starting; each one sentence. */
-  notices: z.array(z.strictObject({ code: z.enum(NOTICE_CODES), message: shortText })),
+  /** Things a person should know before starting; each one sentence, which may name a path of any length. */
+  notices: z.array(z.strictObject({ code: z.enum(NOTICE_CODES), message: z.string().min(1) })),
   personId: id.nullable(),
   settings: settingsSchema,
 });

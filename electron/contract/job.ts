@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { TRUSTS } from './run-record.ts';
-import { count, drillIdSchema, id, sha256Hex, shortText, timeIso } from './values.ts';
+import { count, drillIdSchema, fileName, id, sha256Hex, timeIso } from './values.ts';
 
 const bytes = z.int().min(0);
 
@@ -51,7 +51,7 @@ export const paperJobSchema = z.strictObject({
   /** Drills that were taken in; what was left as it is stands not in it. */
   taken: z.array(takenDrillSchema).nullable(),
   /** Name of the file that was made. `fetch`: its bytes are to be had with `readJobFile`; else the host has put it where it was told. */
-  file: z.strictObject({ fileName: shortText, fetch: z.boolean() }).nullable(),
+  file: z.strictObject({ fileName, fetch: z.boolean() }).nullable(),
 });
 export type PaperJob = z.infer<typeof paperJobSchema>;
 

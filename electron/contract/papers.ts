@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { backupFactsSchema, fileJobBegunSchema, paperJobSchema } from './job.ts';
 import { handedOutSchema } from './run-record.ts';
-import { base64, drillIdSchema, id, sha256Hex, shortText, timeIso } from './values.ts';
+import { base64, drillIdSchema, fileName, id, sha256Hex, shortText, timeIso } from './values.ts';
 
 /** Most bytes of a file in one call, either way: base64 and JSON around them stay below the limit of a request. */
 export const FILE_PIECE_LIMIT_BYTES = 8 * 1024 * 1024;
@@ -24,9 +24,9 @@ export type RunChoice = z.infer<typeof runChoiceSchema>;
 
 /** As `handedOutSchema`, for a file that is no text: behind the loopback address the page offers the bytes as a download. */
 const handedOutBytesSchema = z.discriminatedUnion('outcome', [
-  z.strictObject({ outcome: z.literal('saved'), fileName: shortText }),
+  z.strictObject({ outcome: z.literal('saved'), fileName }),
   z.strictObject({ outcome: z.literal('cancelled') }),
-  z.strictObject({ outcome: z.literal('bytes'), fileName: shortText, bytes: z.base64() }),
+  z.strictObject({ outcome: z.literal('bytes'), fileName, bytes: z.base64() }),
 ]);
 
 /** Address that stands for the yard in statements; it need not answer. */

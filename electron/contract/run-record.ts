@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { handScaleSchema } from './hand-settings.ts';
 import { diagnosisSchema, rigChoicesSchema } from './rig-answers.ts';
-import { base64, digestHex, drillIdSchema, finite, id, seed, sha256Hex, shortText, ticks, timeIso } from './values.ts';
+import { base64, digestHex, drillIdSchema, fileName, finite, id, seed, sha256Hex, shortText, ticks, timeIso } from './values.ts';
 
 /**
  * 'open': being cut now. 'finished': closed with digests, score and trace. 'unfinished': the page or the machine went away.
@@ -116,9 +116,9 @@ export type RunRecord = z.infer<typeof runRecordSchema>;
  * a download. The page never names a path.
  */
 export const handedOutSchema = z.discriminatedUnion('outcome', [
-  z.strictObject({ outcome: z.literal('saved'), fileName: shortText }),
+  z.strictObject({ outcome: z.literal('saved'), fileName }),
   z.strictObject({ outcome: z.literal('cancelled') }),
-  z.strictObject({ outcome: z.literal('text'), fileName: shortText, text: z.string() }),
+  z.strictObject({ outcome: z.literal('text'), fileName, text: z.string() }),
 ]);
 
 /** A run cut again from its inputs: comes out the same, different, was made by another core, or is not whole. */

@@ -12,6 +12,8 @@ export const ticks = z.int().min(0).max(1_000_000);
 export const count = z.int().min(0).max(100_000_000);
 export const finite = z.number();
 export const shortText = z.string().min(1).max(200);
+/** Name of a file: as long as the system lets it be. */
+export const fileName = z.string().min(1);
 
 export const drillIdSchema = z.string().regex(/^[a-z0-9][a-z0-9-]{0,79}$/);
 export const seed = z.int().min(0).max(4_294_967_295);

@@ -2,8 +2,8 @@ import { z } from 'zod';
 import { DECISIONS, runSummarySchema } from './run-record.ts';
 import { count, drillIdSchema, finite, id, sha256Hex, shortText, timeIso } from './values.ts';
 
-/** Most people a yard is made for at once; lists of them are never cut off. */
-const MOST_PEOPLE = 2000;
+/** Most people in a group, and most that are named at once: as many as one roster has rows. Lists of them are never cut off. */
+export const MOST_PEOPLE = 10_000;
 const nothing = z.strictObject({});
 const people = z.array(id).max(MOST_PEOPLE);
 /** No sign that a roster file gives a meaning to. */
@@ -14,7 +14,7 @@ const groupName = z
   .max(60)
   .regex(/^[^|\p{Cc}]*$/u, 'must be one line without |');
 
-export const groupSchema = z.strictObject({ id, name: shortText, memberIds: people });
+export const groupSchema = z.strictObject({ id, name: shortText, memberIds: z.array(id) });
 export type Group = z.infer<typeof groupSchema>;
 
 export const CUE_LEVELS = ['full', 'alternate', 'none'] as const;
@@ -26,8 +26,8 @@ export const assignmentSchema = z.strictObject({
   title: shortText,
   /** In the order of the list; each exactly the version that was assigned. */
   drills: z.array(z.strictObject({ drillId: drillIdSchema, drillHash: sha256Hex, title: shortText })),
-  personIds: people,
-  groupIds: z.array(id).max(200),
+  personIds: z.array(id),
+  groupIds: z.array(id),
   dueAt: timeIso.nullable(),
   attempts: z.int().nullable(),
   cueLevel: z.enum(CUE_LEVELS).nullable(),

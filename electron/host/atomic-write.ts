@@ -3,13 +3,16 @@ import { closeSync, fsyncSync, openSync, renameSync, rmSync, writeSync } from 'n
 import path from 'node:path';
 import { storageFailure } from './storage-failure.ts';
 
+/** Letters of a file's name that the name of its part repeats: with what comes behind them, any system takes it. */
+const NAME_LETTERS = 60;
+
 /**
  * Writes a file so that at any moment, power cut included, its name leads to the whole old content or the whole new one.
  * @throws HostError 'disk-full' or 'read-only'; the old file is then untouched and nothing is left beside it
  */
 export function atomicWrite(file: string, content: string | Uint8Array): void {
   const bytes = typeof content === 'string' ? Buffer.from(content, 'utf8') : content;
-  const temporary = path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
+  const temporary = partBeside(file);
   try {
     const handle = openSync(temporary, 'wx');
     try {
@@ -24,6 +27,11 @@ export function atomicWrite(file: string, content: string | Uint8Array): void {
     rmSync(temporary, { force: true });
     throw storageFailure(error, file) ?? error;
   }
+}
+
+/** Where a file is written before it is whole. */
+export function partBeside(file: string): string {
+  return path.join(path.dirname(file), `.${path.basename(file).slice(0, NAME_LETTERS)}.${randomUUID()}.part`);
 }
 
 /** Makes the rename itself last. Windows has no such call on a folder and needs none. */

@@ -1,3 +1,4 @@
+import type { z } from 'zod';
 import { CORE_VERSION } from '../../sim-core/index.ts';
 import { ASKED_BY_THE_PAGE } from '../contract/call-roles.ts';
 import type { Answer, CallError, DemoYard, Session, Verb } from '../contract.ts';
@@ -205,6 +206,7 @@ function serve({ services, sessions, paperDesk, core }: Assembled, records: Open
       if (reply.success) return { ok: true, reply: reply.data } as Answer<Verb>;
       const place = firstIssue(reply.error.issues);
       log(`call ${verb}: the reply is not as the contract has it: ${place}`);
+      if (reply.error.issues.every(isTooLong)) throw tooLongToAnswer(verb, place);
       throw strangeRecords(records.where, `the call ${verb}, ${place}`);
     } catch (error) {
       return { ok: false, error: callError(error, records.where, `call ${nameOf(verb)}`, log) };
@@ -258,6 +260,18 @@ function strangeRecords(where: string, place: string): HostError {
   return new HostError(
     'damaged',
     `The records in ${where} hold something that is not as Kerfhand writes it (found in ${place}), so there is no answer; where this stays so, a backup from before brings back what was there.`,
+  );
+}
+
+function isTooLong(issue: z.core.$ZodIssue): boolean {
+  return issue.code === 'too_big' && (issue.origin === 'array' || issue.origin === 'string');
+}
+
+/** Records that only hold more than an answer may are whole. */
+function tooLongToAnswer(verb: Verb, place: string): HostError {
+  return new HostError(
+    'too-large',
+    `The answer to the call ${verb} would be longer than one may be (${place}); what is kept is not damaged by it.`,
   );
 }
 

@@ -85,10 +85,10 @@ export async function restoreAtStart(folder: string, appVersion: string): Promis
     const why = failure.message.replaceAll(`The backup ${file}`, 'It').replaceAll(file, 'It');
     // A disk that is full or locked says nothing against the backup: it goes on waiting.
     if (failure.code === 'read-only' || failure.code === 'disk-full')
-      return { ok: false, sentence: `The backup that waits was not restored. ${why}`.slice(0, 200) };
+      return { ok: false, sentence: `The backup that waits was not restored. ${why}` };
     renameSync(file, path.join(folder, REFUSED));
     withdrawRestore(folder);
-    return { ok: false, sentence: `The backup was not restored and is kept as ${REFUSED}. ${why}`.slice(0, 200) };
+    return { ok: false, sentence: `The backup was not restored and is kept as ${REFUSED}. ${why}` };
   }
 }
 

@@ -1,6 +1,8 @@
 import { randomUUID } from 'node:crypto';
+import { MOST_PEOPLE } from '../contract/yard.ts';
 import type { Reply } from '../contract.ts';
 import type { HandOutFile } from './hand-out-file.ts';
+import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
 import { previewRoster, type RosterPerson, rosterChanges, rosterCsv } from './papers/roster.ts';
 import type { RecordsDatabase } from './records-tables.ts';
@@ -8,6 +10,7 @@ import type { RecordsDatabase } from './records-tables.ts';
 export interface RosterExchange {
   /** @throws HostError 'bad-file', 'too-large' */
   preview(text: string): Promise<Reply<'previewRoster'>>;
+  /** @throws HostError as `preview`, also 'too-large' where a group would have too many members */
   import(text: string, by: string): Promise<Reply<'importRoster'>>;
   export(): Promise<Reply<'exportRoster'>>;
 }
@@ -22,6 +25,7 @@ export function createRosterExchange(db: RecordsDatabase, ledger: Ledger, handOu
         const preview = previewRoster(text, await rosterOf(step));
         const changes = rosterChanges(preview);
         for (const person of changes) await putInGroups(step, person);
+        await mustHoldGroups(step);
         if (changes.length > 0) await ledger.add(step, { who: by, kind: 'import', subject: 'roster', body: { changes } });
         return preview.counts;
       });
@@ -73,4 +77,20 @@ async function putInGroups(step: RecordsDatabase, { role, number, groups }: Rost
     const { id: group_id } = await step.selectFrom('groups').select('id').where('name', '=', name).executeTakeFirstOrThrow();
     await step.insertInto('group_members').values({ group_id, person_id }).execute();
   }
+}
+
+async function mustHoldGroups(step: RecordsDatabase): Promise<void> {
+  const tooLarge = await step
+    .selectFrom('group_members')
+    .innerJoin('groups', 'groups.id', 'group_members.group_id')
+    .select(['groups.name', (one) => one.fn.countAll<number>().as('members')])
+    .groupBy('groups.id')
+    .having((one) => one.fn.countAll(), '>', MOST_PEOPLE)
+    .executeTakeFirst();
+  if (!tooLarge) return;
+  const { name, members } = tooLarge;
+  throw new HostError(
+    'too-large',
+    `The group ${JSON.stringify(name)} would have ${members} members; a group has at most ${MOST_PEOPLE}. Nothing was taken in.`,
+  );
 }

@@ -1,5 +1,10 @@
+import { randomUUID } from 'node:crypto';
+import path from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import { expect, test } from 'vitest';
-import { openYardWithRoles } from './yard-with-roles.ts';
+import { openTestHost, temporaryFolder } from './open-test-host.ts';
+import { SAMPLE_DRILL } from './sample-hand.ts';
+import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
 const ROSTER = 'role,number,groups\napprentice,1,Early shift|Welding bay\napprentice,7,Late shift\nassessor,9,\napprentice,x,\n';
 
@@ -29,4 +34,49 @@ test('a roster is looked at without writing, taken in whole, and comes out so th
   expect(await instructor.refusal('importRoster', { text: 'no,roster\n1,2\n' })).toMatch(
     /^bad-file: The heading line has no column "role"/,
   );
+});
+
+test('a group as large as a roster is answered, kept and worked with; a roster that makes one larger is refused whole', async () => {
+  const folder = temporaryFolder();
+  const { host, ids } = await openYardWithRoles({ folder });
+  await host.close();
+  const most = 10_000;
+  const groupId = randomUUID();
+  const records = new DatabaseSync(path.join(folder, 'records.db'));
+  records.prepare("insert into groups values (?, 'Everybody', '2030-01-31T09:45:00.000Z')").run(groupId);
+  records.exec('begin');
+  const person = records.prepare("insert into people values (?, 'apprentice', ?, '2030-01-31T09:45:00.000Z')");
+  const member = records.prepare('insert into group_members values (?, ?)');
+  for (let number = 101; number <= 100 + most; number++) {
+    const id = randomUUID();
+    person.run(id, number);
+    member.run(groupId, id);
+  }
+  records.exec('commit');
+  records.close();
+
+  const log: string[] = [];
+  const page = await openTestHost({ folder, log: (line) => log.push(line) });
+  await page.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
+  const [group] = (await page.ask('listGroups', {})).groups;
+  expect(group?.memberIds).toHaveLength(most);
+  await page.ask('saveGroup', { groupId, name: 'All of us', memberIds: group?.memberIds ?? [] });
+  const assignment = await page.ask('assign', { title: 'All', drillIds: [SAMPLE_DRILL], personIds: group?.memberIds });
+  expect(assignment.personIds).toHaveLength(most);
+  const text = 'role,number,groups\napprentice,1,All of us\n';
+  expect(await page.refusal('importRoster', { text })).toBe(
+    'too-large: The group "All of us" would have 10001 members; a group has at most 10000. Nothing was taken in.',
+  );
+  expect((await page.ask('listGroups', {})).groups[0]?.memberIds).toHaveLength(most);
+
+  // What is longer than an answer may be says nothing against the records.
+  expect(log).toEqual([]);
+  await page.close();
+  const changed = new DatabaseSync(path.join(folder, 'records.db'));
+  changed.prepare('update groups set name = ?').run('x'.repeat(201));
+  changed.close();
+  const again = await openTestHost({ folder, log: (line) => log.push(line) });
+  await again.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
+  expect(await again.refusal('listGroups', {})).toMatch(/^too-large: The answer to the call listGroups would be longer/);
+  expect(log).toHaveLength(1);
 });

@@ -1,8 +1,8 @@
-import { randomUUID } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { type FileHandle, mkdtemp, open, rename, rm, stat, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { backup, DatabaseSync } from 'node:sqlite';
+import { partBeside } from '../atomic-write.ts';
 import { HostError } from '../host-error.ts';
 import { distrust, LEDGER_TAIL_FILE, RECORDS_FILE } from '../open-records.ts';
 import { damaged, storageFailure } from '../storage-failure.ts';
@@ -33,7 +33,7 @@ export async function backUpYard(options: BackUpOptions): Promise<BackupHead> {
   // The digest is written after what it tells of: read before the records, it never tells of more than they hold.
   const tailFile = path.join(folder, LEDGER_TAIL_FILE);
   const tail = existsSync(tailFile) ? readFileSync(tailFile) : null;
-  const part = path.join(path.dirname(to), `.${path.basename(to)}.${randomUUID()}.part`);
+  const part = partBeside(to);
   let copies: string | null = null;
   try {
     copies = await mkdtemp(path.join(path.dirname(to), '.kerfhand-backup-'));
