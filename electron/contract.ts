@@ -317,6 +317,7 @@ export const VERBS = {
   /** Only the named ones change; the reply is the whole set. */
   setSettings: { request: settingsSchema.partial(), reply: settingsSchema },
 
+  /** Windows that pages have worked out and put, for one another. What the host itself decides never goes by them. */
   getSpeedWindow: { request: speedWindowKeySchema, reply: z.strictObject({ window: speedWindowSchema.nullable() }) },
   putSpeedWindow: { request: z.strictObject({ key: speedWindowKeySchema, window: speedWindowSchema }), reply: nothing },
 

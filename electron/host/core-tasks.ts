@@ -1,4 +1,4 @@
-import { checkFeasibility, type SpeedWindow, verifyRunFile } from '../../sim-core/index.ts';
+import { checkFeasibility, verifyRunFile } from '../../sim-core/index.ts';
 import { readDrillText } from './drill-text.ts';
 import { markAgain, type RunToMark } from './mark-again.ts';
 import { readPack } from './papers/drill-pack.ts';
@@ -17,9 +17,8 @@ export const CORE_TASKS = {
   readRun: (text: string) => readRunText(text),
   /** Text of a drill pack. @throws HostError 'bad-file', 'newer-version', 'too-large' */
   readPack: (text: string) => readPack(text),
-  /** Why a drill cannot be cut; `window`: where the speeds for its metal are known. */
-  feasibility: ({ text, window }: { text: string; window: SpeedWindow | null }) =>
-    checkFeasibility(readDrillText(text).drill, window ? { window } : {}),
+  /** Text of a drill: why it cannot be cut. */
+  feasibility: (text: string) => checkFeasibility(readDrillText(text).drill),
 };
 
 export type CoreTask = keyof typeof CORE_TASKS;

@@ -7,7 +7,7 @@ import type { Ledger } from './ledger.ts';
 import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import { isDraft, shelvedHash, shelvedHashes } from './shelved-drills.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
-import type { WhyImpossible } from './why-impossible.ts';
+import { impossibleSentence, type WhyImpossible } from './why-impossible.ts';
 
 type DrillRow = RecordsTables['drill_versions'];
 
@@ -61,17 +61,11 @@ export function createDrills({ db, shipped, ledger, whyImpossible }: DrillsNeeds
     return { drill: summaryOfRow(row, row.source as DrillSummary['source'], draft), text: row.text };
   }
 
-  /** The same check as the builder's before it saves: a drill that cannot be cut comes onto no shelf. */
+  /** The same check as the builder's before it saves, and a pack's: a drill that cannot be cut comes onto no shelf. */
   async function shelve(read: DrillText, replaces: string | null, who: string | null): Promise<DrillSummary> {
     const { id, title } = read.drill;
-    const [first, ...more] = await whyImpossible(read);
-    if (first) {
-      const rest = more.length > 0 ? ` (and ${more.length} more ${more.length === 1 ? 'problem' : 'problems'})` : '';
-      throw new HostError(
-        'bad-file',
-        `The drill "${title}" cannot be cut as it stands. At ${first.path}: ${first.sentence}${rest}`,
-      );
-    }
+    const reason = impossibleSentence(read, await whyImpossible(read));
+    if (reason !== null) throw new HostError('bad-file', reason);
     await db.transaction().execute(async (step) => {
       // Looked at again here: another page may have saved while the core was at work.
       const current = await shelvedHash(step, id, true);

@@ -122,7 +122,7 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const sessions = await createSessions({ db, people, passphrases, ledger, keys, settings, nowMs: options.timeOfDayMs });
   const core = createCoreWorkers({ log: options.log });
   const speedWindows = createSpeedWindows(db);
-  const whyImpossible = createWhyImpossible(speedWindows, core);
+  const whyImpossible = createWhyImpossible(core);
   const drills = createDrills({ db, shipped, ledger, whyImpossible });
   const drillShelf = createDrillShelf({ db, shipped, ledger, whyImpossible });
   const shelf = createRunShelf(db);
@@ -138,7 +138,22 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
   const exports = createExportNotes(db, ledger);
   const jobs = createPaperJobs(options.log ?? (() => undefined));
   const paperDesk = createPaperDesk({
-    ...{ db, shipped, drills, drillShelf, shelf, exchange, ledger, verdicts, moderation, handOut, passphrases, core, settings },
+    ...{
+      db,
+      shipped,
+      drills,
+      drillShelf,
+      shelf,
+      exchange,
+      ledger,
+      verdicts,
+      moderation,
+      handOut,
+      passphrases,
+      core,
+      settings,
+      whyImpossible,
+    },
     handOutBytes: handOutBytesWith(options.askWhereToSave),
     askWhereToSave: options.askWhereToSave,
     folder: records.notKept === null ? options.folder : null,

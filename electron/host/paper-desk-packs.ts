@@ -10,13 +10,14 @@ import { putOnShelf } from './keep-drill-version.ts';
 import type { Ledger } from './ledger.ts';
 import type { PaperJobWatch } from './paper-desk-jobs.ts';
 import { mustGoOn } from './papers/copy-bytes.ts';
-import { type DrillToPack, encodePack } from './papers/drill-pack.ts';
+import { type DrillPack, type DrillToPack, encodePack, type PackedDrill } from './papers/drill-pack.ts';
 import { type PackStep, planPackImport, previewPack, type ShelvedDrill } from './papers/preview-pack.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { type RunExchange, runFileText } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
 import { shelvedHashes } from './shelved-drills.ts';
 import type { ShippedDrills } from './shipped-drills.ts';
+import { impossibleSentence, type WhyImpossible } from './why-impossible.ts';
 
 /** A demonstration that was read, or why it could not be. */
 type ReadDemonstration = { run: ReadRunFile } | { reason: string };
@@ -42,10 +43,13 @@ export interface PackDeskNeeds {
   exchange: RunExchange;
   ledger: Ledger;
   core: CoreWorkers;
+  whyImpossible: WhyImpossible;
 }
 
 /** Drills out to packs and in from them. */
-export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchange, ledger, core }: PackDeskNeeds): PackDesk {
+export function createPackDesk(needs: PackDeskNeeds): PackDesk {
+  const { db, shipped, drills, drillShelf, shelf, exchange, ledger, core, whyImpossible } = needs;
+
   async function toPack(id: string): Promise<DrillToPack> {
     const { drill, text } = await drills.get({ id }, false);
     const earlier = await db
@@ -59,6 +63,20 @@ export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchang
     const { runId } = await drillShelf.demonstration(drill.hash);
     const demonstration = runId === null ? null : runFileText(await shelf.get(runId));
     return { text, earlier: drill.source === 'own' ? earlier.map((row) => row.hash) : [], demonstration };
+  }
+
+  /** Reads a pack. A drill that cannot be cut is as wrong as one that cannot be read; one that is on the shelf was asked about before. */
+  async function read(text: string, signal?: AbortSignal): Promise<DrillPack> {
+    const pack = await core.run('readPack', text, { signal });
+    const here = new Set((await shelvedDrills(db, shipped)).map(({ hash }) => hash));
+    const orWrong = async (packed: PackedDrill): Promise<PackedDrill> => {
+      if (!packed.ok || here.has(packed.read.hash)) return packed;
+      const reason = impossibleSentence(packed.read, await whyImpossible(packed.read, { signal }));
+      return reason === null ? packed : { ok: false, name: packed.read.drill.id, reason };
+    };
+    const drills: PackedDrill[] = [];
+    for (const packed of pack.drills) drills.push(await orWrong(packed));
+    return { ...pack, drills };
   }
 
   /** Writes the drill of a step. What it was called in the pack and is called here may differ. */
@@ -113,11 +131,11 @@ export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchang
       for (const id of drillIds) packed.push(await toPack(id));
       return encodePack({ title, about, madeAt: new Date().toISOString() }, packed);
     },
-    preview: async (text) => previewPack(await core.run('readPack', text), await shelvedDrills(db, shipped)),
+    preview: async (text) => previewPack(await read(text), await shelvedDrills(db, shipped)),
     async import({ text, choices }, by, watch) {
-      const pack = await core.run('readPack', text, { signal: watch.signal });
+      const pack = await read(text, watch.signal);
       const planned = planPackImport(pack, await shelvedDrills(db, shipped), choices);
-      const read = await readDemonstrations(planned, watch);
+      const demonstrations = await readDemonstrations(planned, watch);
       mustGoOn(watch);
       const { steps, taken } = await db.transaction().execute(async (step) => {
         // Looked at again inside: the shelf may have changed since.
@@ -131,7 +149,7 @@ export function createPackDesk({ db, shipped, drills, drillShelf, shelf, exchang
       await ledger.settle();
       const shown: TakenDrill[] = [];
       for (const [index, one] of taken.entries())
-        shown.push(await demonstrate(one, read.get(steps[index]?.demonstration ?? ''), by));
+        shown.push(await demonstrate(one, demonstrations.get(steps[index]?.demonstration ?? ''), by));
       return shown;
     },
   };

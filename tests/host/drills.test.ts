@@ -101,7 +101,14 @@ test('a broken or newer drill is refused with place and reason and leaves nothin
 test('a drill file that cannot be cut is refused as the builder refuses it; one that comes in stands in the ledger', {
   timeout: 60_000,
 }, async () => {
-  const { instructor, ids } = await openYardWithRoles();
+  const { instructor, nobody, ids } = await openYardWithRoles();
+  // What a page says of speeds decides nothing, neither against a good drill nor for a bad one.
+  const { coreVersion } = await nobody.ask('getSession', {});
+  const metal = { coreVersion, material: 'mild-steel', currentA: 45, rig: '60' } as const;
+  const figures = { windowLowMmPerS: 5, windowHighMmPerS: 9, losingSpeedMmPerS: 12, edgeDwellS: 1, reason: null };
+  const none = { windowLowMmPerS: null, windowHighMmPerS: null, losingSpeedMmPerS: null, edgeDwellS: null, reason: 'No.' };
+  await nobody.ask('putSpeedWindow', { key: { ...metal, thicknessMm: 40 }, window: figures });
+  await nobody.ask('putSpeedWindow', { key: { ...metal, thicknessMm: 6 }, window: none });
   const thick = JSON.parse(variant({ id: 'own-slab', title: 'Slab' }));
   thick.plate.thicknessMm = 40;
   const saved = await instructor.ask('saveDrill', { text: JSON.stringify(thick), replaces: null });

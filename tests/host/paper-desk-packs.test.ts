@@ -1,6 +1,7 @@
 // Drill packs out of one yard and into another, through the contract.
 import { expect, test } from 'vitest';
 import type { ParsedRequest, Reply } from '../../electron/contract.ts';
+import { encodePack } from '../../electron/host/papers/drill-pack.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { endOfJob } from './job-ends.ts';
 import { SAMPLE_DRILL } from './sample-hand.ts';
@@ -67,6 +68,29 @@ test('a pack with its demonstration goes to another yard, and nothing there is o
   expect((await to.instructor.ask('previewPack', { text })).rows[0]).toMatchObject({ kind: 'same' });
   expect((await importPack(to, { text })).taken).toEqual([]);
   expect((await to.instructor.ask('listLedger', { kinds: ['import'], subject: 'drill-pack' })).total).toBe(1);
+});
+
+test('a drill that cannot be cut stands as wrong in the preview and is not taken in, asked for or not', async () => {
+  const yard = await openYardWithRoles();
+  const { instructor } = yard;
+  const thick = JSON.parse(await ownDrill(yard, 'own-slab', 'Slab'));
+  thick.plate.thicknessMm = 40;
+  const about = { title: 'Slabs', about: '', madeAt: '2030-02-01T10:15:00.000Z' };
+  const text = encodePack(about, [{ text: JSON.stringify(thick), earlier: [], demonstration: null }]);
+  expect((await instructor.ask('previewPack', { text })).rows).toEqual([
+    expect.objectContaining({
+      kind: 'wrong',
+      id: 'own-slab',
+      reason: expect.stringMatching(/^The drill "Slab" cannot be cut as it stands\. At \$\.plate\.thicknessMm: Rig 60 at 45 A/),
+      choices: ['leave'],
+    }),
+  ]);
+  expect(await importPack(yard, { text })).toMatchObject({ state: 'done', taken: [] });
+  expect(await importPack(yard, { text, choices: { 'own-slab': 'add' } })).toMatchObject({
+    state: 'failed',
+    problem: 'There is no good drill own-slab in this pack.',
+  });
+  expect((await instructor.ask('listDrills', {})).drills.some((drill) => drill.id === 'own-slab')).toBe(false);
 });
 
 test('a later version is told from a clash, and a changed file is refused', async () => {

@@ -14,7 +14,7 @@ export interface ShelvedDrill {
 /**
  * new: nobody has this id. same: this very version is the current one. newer: comes after the version that is here.
  * older: the yard had this version, and has a later one. clash: a different drill of the same id. shipped: the id belongs to a
- * drill that comes with Kerfhand, which is never replaced. wrong: cannot be read.
+ * drill that comes with Kerfhand, which is never replaced. wrong: cannot be read, or not be cut.
  */
 export type PackRowKind = 'new' | 'same' | 'newer' | 'older' | 'clash' | 'shipped' | 'wrong';
 
