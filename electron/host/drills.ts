@@ -98,7 +98,7 @@ export function createDrills({ db, shipped, ledger, whyImpossible }: DrillsNeeds
       if (row?.hash === read.hash) return { drill: summaryOfRow(row, 'own', here?.draft ?? false), outcome: 'same' };
       if (!fromFile && !row) return { drill: await shelve(read, null, who), outcome: 'added' };
       if (onConflict === 'keep-both') {
-        const renamed = { ...(JSON.parse(text) as object), id: await freeDrillId(db, shipped, id) };
+        const renamed = { ...(JSON.parse(read.text) as object), id: await freeDrillId(db, shipped, id) };
         return { drill: await shelve(readDrillText(`${JSON.stringify(renamed, null, 2)}\n`), null, who), outcome: 'renamed' };
       }
       if (onConflict === 'replace' && row) return { drill: await shelve(read, row.hash, who), outcome: 'replaced' };

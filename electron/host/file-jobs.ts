@@ -6,7 +6,7 @@ import type { FileJobBegun, PaperJob, ParsedRequest, Reply } from '../contract.t
 import { HostError } from './host-error.ts';
 import type { PaperJobEnd, PaperJobs, PaperJobWatch } from './paper-desk-jobs.ts';
 import type { PassingFiles } from './passing-files.ts';
-import { fileErrorName } from './storage-failure.ts';
+import { placeGone } from './storage-failure.ts';
 
 /** Work that ends in one file. Its end names the file by itself. */
 export interface FileWork {
@@ -49,10 +49,7 @@ export function createFileJobs(
     try {
       return { ...(await work(watch, to)), file: { fileName: path.basename(to), fetch: false } };
     } catch (error) {
-      if (fileErrorName(error) !== 'ENOENT') throw error;
-      throw new HostError('not-found', `The place that was chosen for the ${what} is not there; choose another.`, {
-        cause: error,
-      });
+      throw placeGone(error, what) ?? error;
     }
   }
 

@@ -6,7 +6,7 @@ export interface SpeedWindows {
   put(key: SpeedWindowKey, window: SpeedWindowRecord): Promise<Record<string, never>>;
 }
 
-/** Travel-speed windows that the core has computed once; each costs it up to some seconds. */
+/** Travel-speed windows that pages have computed once; each costs up to some seconds. Anybody may put one: for showing, not for deciding. */
 export function createSpeedWindows(db: RecordsDatabase): SpeedWindows {
   const row = (key: SpeedWindowKey) => ({
     core_version: key.coreVersion,
@@ -23,8 +23,8 @@ export function createSpeedWindows(db: RecordsDatabase): SpeedWindows {
         .where((where) => where.and(row(key)))
         .executeTakeFirst();
       // A cache: what cannot be read counts as not there and is computed again.
-      const stored = found ? speedWindowSchema.safeParse(JSON.parse(found.speed_window)) : null;
-      return { window: stored?.success ? stored.data : null };
+      const stored = speedWindowSchema.safeParse(found && jsonOf(found.speed_window));
+      return { window: stored.success ? stored.data : null };
     },
     async put(key, window) {
       const text = JSON.stringify(window);
@@ -38,4 +38,12 @@ export function createSpeedWindows(db: RecordsDatabase): SpeedWindows {
       return {};
     },
   };
+}
+
+function jsonOf(text: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
 }

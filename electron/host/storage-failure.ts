@@ -68,6 +68,12 @@ export function storageFailure(error: unknown, where: string): HostError | null 
   }
 }
 
+/** Where the folder that somebody chose for a file is not there any more; null where `error` is something else. @param what the file, for the sentence */
+export function placeGone(error: unknown, what: string): HostError | null {
+  if (fileErrorName(error) !== 'ENOENT') return null;
+  return new HostError('not-found', `The place that was chosen for the ${what} is not there; choose another.`, { cause: error });
+}
+
 export function damaged(where: string, options?: ErrorOptions): HostError {
   return new HostError(
     'damaged',

@@ -17,6 +17,8 @@ export interface LoopbackOptions {
   requestLimitMs?: number;
   /** Most bytes of a request body. */
   requestLimitBytes?: number;
+  /** Takes what only a developer needs to know. */
+  log?: (line: string) => void;
 }
 
 export interface LoopbackServer {
@@ -42,9 +44,14 @@ export async function startLoopbackServer(options: LoopbackOptions): Promise<Loo
   // The gate lets one browser in, once: whoever signs in there is signed in for that browser alone.
   const connection = newConnection();
   server.on('request', (request, response) => {
-    answer(request, response, gate, connection, options).catch(() => {
-      // The connection broke, or was cut by the time limit, while the request was being read.
-      if (!response.headersSent) refuse(request, response, 400, 'bad-request', 'The request broke off.');
+    answer(request, response, gate, connection, options).catch((error: unknown) => {
+      // The connection broke, or was cut by the time limit, while the request was being read: nobody's fault here.
+      const brokeOff = !request.complete;
+      if (!brokeOff)
+        options.log?.(`${request.method}: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
+      if (response.headersSent) return;
+      if (brokeOff) refuse(request, response, 400, 'bad-request', 'The request broke off.');
+      else refuse(request, response, 500, 'internal', 'Something went wrong inside Kerfhand; what was kept before is safe.');
     });
   });
   return {

@@ -26,7 +26,7 @@ export async function runLoopback(args: string[], paths: AppPaths): Promise<numb
       tell: complain,
     });
     try {
-      const server = await startLoopbackServer({ host, pageFiles, port });
+      const server = await startLoopbackServer({ host, pageFiles, port, log: complain });
       process.stdout.write(`Kerfhand is at ${server.address}\n`);
       await stopped;
       await server.close();

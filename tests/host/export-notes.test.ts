@@ -1,4 +1,5 @@
 // What takes data of people out of the yard stands in the ledger, with who and what; what was taken back does not.
+import path from 'node:path';
 import { expect, test } from 'vitest';
 import { handInRun } from './handed-in-run.ts';
 import { fileTextOf } from './job-ends.ts';
@@ -41,12 +42,20 @@ test('every way out leaves an entry; drill packs and public keys leave none', { 
   expect(await instructor.ask('checkLedger', {})).toMatchObject({ ok: true });
 });
 
-test('an export that was taken back where the shell asks for a place leaves no entry', async () => {
+test('an export that was taken back where the shell asks for a place, or has none, leaves no entry', async () => {
   // As long as a system lets a name be.
   const fileName = `${'roster-'.repeat(35)}.csv`;
-  const places: (string | null)[] = [null, `${temporaryFolder()}/${fileName}`];
+  const places: (string | null)[] = [
+    null,
+    path.join(temporaryFolder(), 'gone', fileName),
+    path.join(temporaryFolder(), fileName),
+  ];
   const { instructor } = await openYardWithRoles({ askWhereToSave: async () => places.shift() ?? null });
   expect((await instructor.ask('exportRoster', {})).outcome).toBe('cancelled');
+  expect((await instructor.ask('listLedger', { kinds: ['export'] })).total).toBe(0);
+  expect(await instructor.refusal('exportRoster', {})).toBe(
+    'not-found: The place that was chosen for the file is not there; choose another.',
+  );
   expect((await instructor.ask('listLedger', { kinds: ['export'] })).total).toBe(0);
   expect(await instructor.ask('exportRoster', {})).toEqual({ outcome: 'saved', fileName });
   expect((await instructor.ask('listLedger', { kinds: ['export'] })).entries[0]?.body).toMatchObject({ fileName });

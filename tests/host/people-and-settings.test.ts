@@ -68,8 +68,9 @@ test('the page starts with what the host would answer on a new machine', () => {
   expect(FIRST_SETTINGS).toEqual(DEFAULT_SETTINGS);
 });
 
-test('a speed window is found again under exactly its key', async () => {
-  const host = await openTestHost();
+test('a speed window is found again under exactly its key; one that cannot be read counts as not there', async () => {
+  const folder = temporaryFolder();
+  const host = await openTestHost({ folder });
   const key = { coreVersion: '1.0.0', material: 'mild-steel', thicknessMm: 6, currentA: 45, rig: '60' } as const;
   const window = { windowLowMmPerS: 15.5, windowHighMmPerS: 24.25, losingSpeedMmPerS: 31, edgeDwellS: 0.4, reason: null };
   expect(await host.ask('getSpeedWindow', key)).toEqual({ window: null });
@@ -87,4 +88,9 @@ test('a speed window is found again under exactly its key', async () => {
   ] as const) {
     expect(await host.ask('getSpeedWindow', { ...key, ...other })).toEqual({ window: null });
   }
+  await host.close();
+  const records = new DatabaseSync(join(folder, 'records.db'));
+  records.exec("update speed_windows set speed_window = '{'");
+  records.close();
+  expect(await (await openTestHost({ folder })).ask('getSpeedWindow', key)).toEqual({ window: null });
 });

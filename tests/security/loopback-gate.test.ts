@@ -1,6 +1,6 @@
 // What another program or another web page on the same machine may try against the loopback host.
 
-import { symlinkSync } from 'node:fs';
+import { rmSync, symlinkSync } from 'node:fs';
 import { connect } from 'node:net';
 import { networkInterfaces } from 'node:os';
 import path from 'node:path';
@@ -298,4 +298,15 @@ describe('limits', () => {
       expect(refused).toBe('ECONNREFUSED');
     }
   });
+});
+
+test('a file of the page that cannot be read is a fault of the host, in the log and not blamed on the request', async () => {
+  const log: string[] = [];
+  const page = writeTestPage(temporaryFolder());
+  const { send, openSession } = await openTestLoopback({ pageFiles: listPageFiles(page), log: (line) => log.push(line) });
+  const cookie = await openSession();
+  rmSync(path.join(page, 'assets', 'page.js'));
+  const reply = await send('GET', '/assets/page.js', { cookie });
+  expect([reply.status, reply.text]).toEqual([500, 'Something went wrong inside Kerfhand; what was kept before is safe.\n']);
+  expect(log).toEqual([expect.stringMatching(/^GET: Error: ENOENT/)]);
 });
