@@ -19,8 +19,12 @@ export function hasDisplay() {
 function chooseBrowser(open) {
   if (!open) return { without: 'no window was asked for' };
   if (!hasDisplay()) return { without: 'there is no display here' };
-  const browser = findBrowser();
-  return browser ? { browser } : { without: 'no browser of the Chromium family was found' };
+  try {
+    const browser = findBrowser();
+    return browser ? { browser } : { without: 'no browser of the Chromium family was found' };
+  } catch (error) {
+    return { without: (error instanceof Error ? error.message : String(error)).replace(/\.$/, '') };
+  }
 }
 
 /**
@@ -47,21 +51,32 @@ async function showAppWindow(browser, address) {
  * @returns {Promise<number>} the exit code
  */
 export async function openOverLoopback({ open, why, say }) {
-  const host = spawn(process.execPath, [...NODE_SWITCHES, join(root, 'electron', 'loopback.ts')], {
+  const host = spawn(process.execPath, [...NODE_SWITCHES, join(root, 'electron', 'loopback.ts'), '--until-input-ends'], {
     cwd: root,
-    stdio: ['ignore', 'pipe', 'inherit'],
+    stdio: ['pipe', 'pipe', 'inherit'],
   });
   const ended = untilExit(host);
-  createInterface({ input: host.stdout }).on('line', async (line) => {
+
+  /** @param {string} line */
+  async function tell(line) {
     const address = line.match(/http:\/\/127\.0\.0\.1:\d+\S*/)?.[0];
     if (!address) return say(line);
     const { browser, without } = chooseBrowser(open);
     if (!browser) return say(`open ${address} in a browser (${without}; not in Electron: ${why}). Ctrl-C ends it.`);
     say(`open in a window of ${browser} at ${address} (not in Electron: ${why}).`);
     const code = await showAppWindow(browser, address).catch(() => 1);
-    if (code === 0) host.kill('SIGTERM');
+    if (code === 0) host.stdin.end();
     else if (host.exitCode === null)
       say(`the window of ${browser} ended with code ${code}; ${address} can still be opened in a browser.`);
+  }
+
+  const failed = new Promise((_resolve, reject) => {
+    createInterface({ input: host.stdout }).on('line', (line) => tell(line).catch(reject));
   });
-  return ended;
+  try {
+    return await Promise.race([ended, failed]);
+  } finally {
+    // Windows knows no signal that a program can end cleanly at; the end of its input is one everywhere.
+    host.stdin.end();
+  }
 }

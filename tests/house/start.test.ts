@@ -16,11 +16,11 @@ afterEach(() => {
 });
 
 /** npm start with records of its own; resolves with the address that it prints. */
-async function startApp(...flags: string[]) {
+async function startApp(flags: string[], environment: NodeJS.ProcessEnv = {}) {
   const data = mkdtempSync(join(tmpdir(), 'kerfhand-start-'));
   folders.push(data);
   const app = spawn(process.execPath, [join(TOP, 'electron', 'bootstrap', 'start.mjs'), ...flags], {
-    env: { ...process.env, KERFHAND_DATA: data },
+    env: { ...process.env, ...environment, KERFHAND_DATA: data },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
   started.push(app);
@@ -36,7 +36,7 @@ async function startApp(...flags: string[]) {
 test.each(['SIGTERM', 'SIGINT'] as const)(
   'npm start serves the built page, says where and why, and %s ends all of it',
   async (signal) => {
-    const { app, address, line } = await startApp('--no-open');
+    const { app, address, line } = await startApp(['--no-open']);
     expect(line).toContain('no window was asked for');
     const answer = await fetch(address, { redirect: 'manual' });
     expect(answer.status).toBe(303);
@@ -50,3 +50,13 @@ test.each(['SIGTERM', 'SIGINT'] as const)(
     await expect(fetch(address)).rejects.toThrow();
   },
 );
+
+test('a browser that is named and not there is told of, and the host ends with what started it', async () => {
+  const environment = { DISPLAY: ':99', CHROMIUM_PATH: '/nowhere/browser' };
+  const { app, address, line } = await startApp(['--loopback'], environment);
+  expect(line).toContain('in a browser (CHROMIUM_PATH names /nowhere/browser, which is not a program that can be run; not in');
+  expect((await fetch(address, { redirect: 'manual' })).status).toBe(303);
+  // Killed, it hands nothing on: the host sees the end of its input.
+  app.kill('SIGKILL');
+  await expect.poll(() => fetch(address).then(String, () => 'gone'), { timeout: 10_000 }).toBe('gone');
+});

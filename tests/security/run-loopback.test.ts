@@ -15,7 +15,7 @@ function startLoopback(folder: string, args: string[] = [], pageFolder = writeTe
     ['--disable-warning=ExperimentalWarning', path.join(import.meta.dirname, 'loopback-child.ts'), pageFolder, ...args],
     {
       env: { ...process.env, KERFHAND_DATA: data },
-      stdio: ['ignore', 'pipe', 'pipe'],
+      stdio: ['pipe', 'pipe', 'pipe'],
     },
   );
   const output = { out: '', err: '' };
@@ -100,6 +100,21 @@ test('prints exactly one line, serves one browser, ends cleanly at a signal give
   expect(readdirSync(loopback.data).toSorted()).toEqual(['lock.db', 'records.db', 'records.ledger-tail']);
 });
 
+test('the end of its input ends it cleanly where that was asked for; a signal does so while its input is open', {
+  timeout: 60_000,
+}, async () => {
+  const held = startLoopback(temporaryFolder(), ['--until-input-ends']);
+  await held.address();
+  held.child.stdin.end();
+  expect(await held.ended).toBe(0);
+  expect(held.output.err).toBe('');
+  expect(readdirSync(held.data)).not.toContain('records.db-wal');
+  const signalled = startLoopback(temporaryFolder(), ['--until-input-ends']);
+  await signalled.address();
+  signalled.child.kill('SIGTERM');
+  expect(await signalled.ended).toBe(0);
+});
+
 test('a second one on the same records gets one sentence and ends with 1', async () => {
   const folder = temporaryFolder();
   const first = startLoopback(folder);
@@ -121,7 +136,7 @@ test('bad arguments, a taken port and a missing page are one sentence each', asy
   const cases: [string[], string | undefined, RegExp][] = [
     [['--port', 'many'], undefined, /^--port must be a number from 0 to 65535 and is "many"\.\n$/],
     [['--port', '70000'], undefined, /^--port must be a number from 0 to 65535 and is "70000"\.\n$/],
-    [['--prot', '1'], undefined, /^Unknown option '--prot'.*Usage: loopback \[--port N\]\n$/s],
+    [['--prot', '1'], undefined, /^Unknown option '--prot'.*Usage: loopback \[--port N\] \[--until-input-ends\]\n$/s],
     [['--port', port], undefined, /^That port is in use by another program; choose another or leave --port out\.\n$/],
     [[], path.join(folder, 'nowhere'), /^The page is not built \(no index\.html in .*\); npm start builds it\.\n$/],
   ];
