@@ -6,10 +6,11 @@ import { count, drillIdSchema, finite, id, sha256Hex, shortText, timeIso } from 
 export const MOST_PEOPLE = 10_000;
 const nothing = z.strictObject({});
 const people = z.array(id).max(MOST_PEOPLE);
-/** No sign that a roster file gives a meaning to. */
+/** No sign that a roster file gives a meaning to, and accents as a roster has them. */
 const groupName = z
   .string()
   .trim()
+  .normalize('NFC')
   .min(1)
   .max(60)
   .regex(/^[^|\p{Cc}]*$/u, 'must be one line without |');

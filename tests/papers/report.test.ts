@@ -239,6 +239,10 @@ describe('the report of a run', () => {
     huge.writeUInt32BE(60_000, 16);
     huge.writeUInt32BE(60_000, 20);
     expect(() => reportOf(run, extras(huge))).toThrow('more than 16000000 pixels');
+    // A chunk before IHDR would stand where width and height are looked for.
+    const text = Buffer.from('\0\0\0\u0004tEXta\0\0b\0\0\0\0', 'latin1');
+    const hidden = Buffer.concat([huge.subarray(0, 8), text, huge.subarray(8)]);
+    expect(() => reportOf(run, extras(hidden))).toThrow('The picture "View" is no PNG.');
     await expect(reportPdf(reportOf(run, extras(good.subarray(0, 40))))).rejects.toMatchObject({ code: 'bad-file' });
   });
 });

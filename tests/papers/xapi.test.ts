@@ -87,6 +87,10 @@ describe('statements', () => {
     expect(only.verb.id).toBe('http://adlnet.gov/expapi/verbs/attempted');
     expect(only.result).toEqual({ completion: false, duration: 'PT83.25S' });
     expect(validate(only)).toEqual([]);
+    // It may only have fallen silent: what it comes to later is another statement, not the same one changed.
+    const [later] = statementsOf({ ...RUN, verdict: null }, SOURCE);
+    expect(later.verb.id).toBe('http://adlnet.gov/expapi/verbs/completed');
+    expect(later.id).not.toBe(only.id);
   });
   test('are valid by the standard, whatever the run', () => {
     const line = fc.string({ minLength: 1, maxLength: 40 });

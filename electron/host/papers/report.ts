@@ -240,13 +240,18 @@ function workAngleBand(run: ReadRunFile): BandEnds | null {
   return off === null ? null : { low: bevelDeg - off, high: bevelDeg + off };
 }
 
+/** The signature and the name of the first chunk, which is IHDR in every PNG (W3C PNG, section 5.6); its length stands between. */
+const PNG_SIGNATURE = [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a];
+const IHDR = [0x49, 0x48, 0x44, 0x52];
+const PNG_HEAD_BYTES = 33;
+
 function isPng(bytes: Uint8Array): boolean {
-  return [0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a].every((value, index) => bytes[index] === value);
+  const stands = (wanted: readonly number[], from: number) => wanted.every((value, index) => bytes[from + index] === value);
+  return bytes.length >= PNG_HEAD_BYTES && stands(PNG_SIGNATURE, 0) && stands(IHDR, 12);
 }
 
-/** Width and height stand in the head of every PNG (W3C PNG, section 11.2.1). */
+/** Width and height stand first in IHDR (W3C PNG, section 11.2.1). */
 function isPrintableSize(png: Uint8Array): boolean {
-  if (png.length < 24) return true;
   const view = new DataView(png.buffer, png.byteOffset, png.byteLength);
   return view.getUint32(16) * view.getUint32(20) <= MOST_PIXELS;
 }

@@ -75,7 +75,8 @@ export interface RunForStatement {
 
 /**
  * Statements of one run: that it was completed (or only attempted, where it broke off), and where an assessor decided, that it was
- * passed or failed, pointing at the first. Ids come from run and verdict, so that the same run sent twice is one record.
+ * passed or failed, pointing at the first. Ids come from run and verdict, so that the same run sent twice is one record. A run that
+ * fell silent may still go on and be finished: that it was attempted up to a moment is another record than that it was completed.
  * @throws RangeError where the home page is no http(s) address
  */
 export function statementsOf(run: RunForStatement, source: XapiSource): XapiStatement[] {
@@ -102,7 +103,7 @@ export function statementsOf(run: RunForStatement, source: XapiSource): XapiStat
   };
   const duration = durationText(run.durationS);
   const first: XapiStatement = {
-    id: idOf(runIri),
+    id: idOf(run.finished ? runIri : `${runIri}/attempted/${run.endedAt}`),
     ...shared,
     verb: verb(run.finished ? 'completed' : 'attempted'),
     result: {
