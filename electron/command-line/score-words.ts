@@ -1,4 +1,4 @@
-import type { Evidence, FaultId, Score, ScoreReason } from '../../sim-core/index.ts';
+import { type Evidence, type FaultId, type Score, type ScoreReason, TICK_HZ } from '../../sim-core/index.ts';
 import { rows, shown } from './shown.ts';
 
 export const FAULT_WORDS: Record<FaultId, string> = {
@@ -59,7 +59,7 @@ export function scoreText(score: Score): string {
     score.measures.map((measure): [string, string] => {
       const [worst] = measure.evidence;
       const moment = worst
-        ? `   ${FAULT_WORDS[worst.fault]}${figureWords(worst)}, from ${shown(worst.fromTick / 240)} s at x ${shown(worst.xMm)}, y ${shown(worst.yMm)}`
+        ? `   ${FAULT_WORDS[worst.fault]}${figureWords(worst)}, from ${shown(worst.fromTick / TICK_HZ)} s at x ${shown(worst.xMm)}, y ${shown(worst.yMm)}`
         : '';
       return [measure.id, `${measure.mark.toFixed(1).padStart(5)}  x ${measure.weight}${moment}`];
     }),

@@ -23,7 +23,7 @@ const signedAssessor: CallRule = { roles: ['assessor'], openYard: 'nobody' };
 const signedAnyone: CallRule = { roles: ['apprentice', 'instructor', 'assessor'], openYard: 'nobody' };
 const instructor: CallRule = { roles: ['instructor'], openYard: 'anyone' };
 
-/** Held by the host for every call before its request is looked at; the page may read it to show only what can be done. */
+/** Held by the host for every call, after its request was found to be one and before anything is done with it; the page may read it to show only what can be done. */
 export const CALL_RULES: Readonly<Record<Verb, CallRule>> = {
   getSession: anyone,
   whoAmI: anyone,

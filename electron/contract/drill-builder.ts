@@ -1,9 +1,5 @@
 import { z } from 'zod';
-
-const hash = z.string().regex(/^[0-9a-f]{64}$/);
-const runId = z.string().regex(/^[0-9a-f-]{36}$/);
-const drillId = z.string().regex(/^[a-z0-9][a-z0-9-]{0,79}$/);
-const count = z.int().min(0).max(100_000_000);
+import { count, drillIdSchema as drillId, sha256Hex as hash, id as runId, shortText, timeIso } from './values.ts';
 
 /** One thing that keeps a drill from being cut: JSON path and sentence. */
 export const drillProblemSchema = z.strictObject({ path: z.string().max(400), sentence: z.string().min(1).max(2000) });
@@ -13,9 +9,9 @@ export const drillVersionSchema = z.strictObject({
   hash,
   /** 1 = the oldest. */
   number: z.int().min(1),
-  title: z.string().min(1).max(200),
+  title: shortText,
   /** null where it came with Kerfhand. */
-  savedAt: z.iso.datetime().nullable(),
+  savedAt: timeIso.nullable(),
   /** The one that is cut when nobody asks for another. */
   current: z.boolean(),
   /** Runs that were cut under it. */

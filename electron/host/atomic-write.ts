@@ -34,8 +34,8 @@ export function partBeside(file: string): string {
   return path.join(path.dirname(file), `.${path.basename(file).slice(0, NAME_LETTERS)}.${randomUUID()}.part`);
 }
 
-/** Makes the rename itself last. Windows has no such call on a folder and needs none. */
-function syncFolder(folder: string): void {
+/** Makes renames in a folder last. Windows has no such call on a folder and needs none. */
+export function syncFolder(folder: string): void {
   if (process.platform === 'win32') return;
   const handle = openSync(folder, 'r');
   try {

@@ -4,7 +4,7 @@ import type { ErrorCode } from '../contract.ts';
 import type { CoreInput, CoreOutput, CoreReply, CoreTask } from './core-tasks.ts';
 import { HostError } from './host-error.ts';
 
-/** One for a long check, one for what must not wait behind it. */
+/** A long check leaves one free; two of them leave none, and only what `mustEnd` goes before others that wait. */
 const MOST_WORKERS = 2;
 /** A worker that says nothing for so long hangs: the slowest answer of the core without a sign takes some seconds. */
 const QUIET_LIMIT_MS = 120_000;

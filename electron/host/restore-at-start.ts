@@ -3,7 +3,7 @@ import { copyFile, open, rename, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { z } from 'zod';
 import { type BackupFacts, backupFactsSchema } from '../contract/job.ts';
-import { atomicWrite } from './atomic-write.ts';
+import { atomicWrite, syncFolder } from './atomic-write.ts';
 import { HostError } from './host-error.ts';
 import { restoreYard } from './papers/restore-yard.ts';
 import { storageFailure } from './storage-failure.ts';
@@ -41,6 +41,7 @@ export async function keepForStart(folder: string, file: string, asked: Asked): 
     }
     atomicWrite(path.join(folder, ASKED), `${JSON.stringify(asked)}\n`);
     await rename(part, path.join(folder, WAITING));
+    syncFolder(folder);
   } catch (error) {
     await rm(part, { force: true });
     throw storageFailure(error, folder) ?? error;

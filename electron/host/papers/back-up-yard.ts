@@ -2,7 +2,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { type FileHandle, mkdtemp, open, rename, rm, stat, writeFile } from 'node:fs/promises';
 import path from 'node:path';
 import { backup, DatabaseSync } from 'node:sqlite';
-import { partBeside } from '../atomic-write.ts';
+import { partBeside, syncFolder } from '../atomic-write.ts';
 import { HostError } from '../host-error.ts';
 import { distrust, LEDGER_TAIL_FILE, RECORDS_FILE } from '../open-records.ts';
 import { damaged, storageFailure } from '../storage-failure.ts';
@@ -50,6 +50,7 @@ export async function backUpYard(options: BackUpOptions): Promise<BackupHead> {
     // What cannot be read again is no backup.
     await readBackup(part, { signal: options.signal }, async () => null);
     await rename(part, to);
+    syncFolder(path.dirname(to));
     return head;
   } catch (error) {
     throw storageFailure(error, to) ?? error;

@@ -3,7 +3,6 @@ import type { CautionId, MeasureId } from '../../../sim-core/index.ts';
 /** Every word of the printed report that is not in the run itself: the one place to translate it. */
 export const REPORT_WORDS = {
   title: 'Report of a training run',
-  score: 'Score',
   of100: 'of 100',
   passed: 'Passed by the drill’s rule',
   notPassed: 'Not passed by the drill’s rule',
@@ -33,7 +32,6 @@ export const REPORT_WORDS = {
   facts: {
     person: 'Cut by',
     began: 'Begun',
-    drill: 'Drill',
     metal: 'Metal',
     rig: 'Rig',
     hand: 'Device',

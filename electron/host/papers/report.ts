@@ -1,4 +1,13 @@
-import { type KeptScore, MEASURE_IDS, type MeasureId, type ReadRunFile, readTrace, type Score } from '../../../sim-core/index.ts';
+import {
+  ARC_STATES,
+  type KeptScore,
+  MEASURE_IDS,
+  type MeasureId,
+  type ReadRunFile,
+  readTrace,
+  type Score,
+  TICK_HZ,
+} from '../../../sim-core/index.ts';
 import { FAULT_WORDS } from '../../command-line/score-words.ts';
 import { HostError } from '../host-error.ts';
 import { MATERIAL_WORDS, MEASURE_WORDS } from './report-words.ts';
@@ -8,7 +17,6 @@ import type { VerdictPayload } from './verdict.ts';
 export interface Report {
   yard: string;
   drillTitle: string;
-  technique: string;
   person: string | null;
   beganAt: string;
   lastedS: number;
@@ -89,9 +97,7 @@ export interface ReportExtras {
 
 type Units = 'metric' | 'inch';
 
-const TICK_HZ = 240;
-/** Index of 'transferred' among the states of the arc. */
-const TRANSFERRED = 3;
+const TRANSFERRED = ARC_STATES.indexOf('transferred');
 const MOST_TRACES = 4;
 const MOST_PICTURES = 2;
 /** A few bytes of PNG can stand for gigabytes of picture: no more than twice what a large screen shows. */
@@ -129,7 +135,6 @@ export function reportOf(run: ReadRunFile, extras: ReportExtras): Report {
   return {
     yard: extras.yard,
     drillTitle: drill.title,
-    technique: drill.technique,
     person: extras.person,
     beganAt: extras.beganAt,
     lastedS: run.tickCount / TICK_HZ,

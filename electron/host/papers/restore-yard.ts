@@ -1,7 +1,8 @@
-import { closeSync, copyFileSync, existsSync, fsyncSync, linkSync, mkdirSync, openSync, renameSync, rmSync } from 'node:fs';
+import { copyFileSync, existsSync, linkSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { mkdtemp, open, rm } from 'node:fs/promises';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
+import { syncFolder } from '../atomic-write.ts';
 import { HostError } from '../host-error.ts';
 import { distrust, LEDGER_TAIL_FILE, openRecords, RECORDS_FILE } from '../open-records.ts';
 import { ForeignSchema } from '../own-schema.ts';
@@ -138,16 +139,5 @@ function freeName(wanted: string): string {
   for (let number = 1; ; number++) {
     const name = number === 1 ? wanted : `${wanted}-${number}`;
     if (!existsSync(name)) return name;
-  }
-}
-
-/** Makes renames last. Windows has no such call on a folder and needs none. */
-function syncFolder(folder: string): void {
-  if (process.platform === 'win32') return;
-  const handle = openSync(folder, 'r');
-  try {
-    fsyncSync(handle);
-  } finally {
-    closeSync(handle);
   }
 }
