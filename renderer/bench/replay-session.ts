@@ -51,6 +51,8 @@ export function createReplaySession(options: ReplayOptions): ReplaySession {
   let generation = 0;
   let mayPost = true;
   let owed = false;
+  /** The last moment that was asked for before the run stood; it is shown when it does. */
+  let awaited: { tick: number; asked: number } | null = null;
 
   post({ kind: 'ready', grid: { ...simulation.grid }, tickCount: replay.tickCount });
 
@@ -90,9 +92,30 @@ export function createReplaySession(options: ReplayOptions): ReplaySession {
     replay.seek(0);
     packer.wholePlate();
     generation += 1;
-    frame();
+    if (awaited === null) frame();
+    else seek(awaited.tick, awaited.asked);
   }
   setTimeout(build, 0);
+
+  function seek(wanted: number, asked: number): void {
+    if (!built) {
+      awaited = { tick: wanted, asked };
+      return;
+    }
+    const started = now();
+    const target = Math.max(0, Math.min(replay.tickCount, Math.round(wanted)));
+    // A step of a tick or two is motion; anything else is a jump, and sparks in flight do not survive it.
+    const step = target - simulation.tick;
+    if (step < 0 || step > TICK_HZ / 10) {
+      generation += 1;
+      // Metal in flight is no part of a kept state: at least one tick is stepped, so that it is that of the moment.
+      replay.seek(Math.max(0, target - 1));
+    }
+    replay.seek(target);
+    playFrom = { ms: now(), tick: target };
+    frame();
+    post({ kind: 'sought', asked, tick: target, tookMs: now() - started });
+  }
 
   function play(nextRate: number): void {
     rate = nextRate;
@@ -114,22 +137,7 @@ export function createReplaySession(options: ReplayOptions): ReplaySession {
   }, PLAY_MS);
 
   return {
-    seek(wanted, asked) {
-      if (!built) return;
-      const started = now();
-      const target = Math.max(0, Math.min(replay.tickCount, Math.round(wanted)));
-      // A step of a tick or two is motion; anything else is a jump, and sparks in flight do not survive it.
-      const step = target - simulation.tick;
-      if (step < 0 || step > TICK_HZ / 10) {
-        generation += 1;
-        // Metal in flight is no part of a kept state: at least one tick is stepped, so that it is that of the moment.
-        replay.seek(Math.max(0, target - 1));
-      }
-      replay.seek(target);
-      playFrom = { ms: now(), tick: target };
-      frame();
-      post({ kind: 'sought', asked, tick: target, tookMs: now() - started });
-    },
+    seek,
     play,
     drawn() {
       mayPost = true;

@@ -120,11 +120,14 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   const face = tab === 'face' ? cutFace : null;
   const map = face?.map ?? null;
 
-  // The replay opens at what matters most: the stretch behind the first thing to change.
+  const latest = useRef(replay);
+  latest.current = replay;
+
+  // The replay opens at what matters most: the stretch behind the first thing to change. Or at a moment that was picked meanwhile.
   const { ready, seek } = replay;
   useEffect(() => {
     const first = score?.firstThingToChange;
-    if (!ready || !first || first.evidenceIndex === null) return;
+    if (!ready || !first || first.evidenceIndex === null || latest.current.tick > 0) return;
     const evidence = score.measures.find((measure) => measure.id === first.measureId)?.evidence[first.evidenceIndex];
     if (evidence) seek(Math.max(0, evidence.fromTick - LEAD_TICKS));
   }, [ready, seek, score]);
@@ -149,11 +152,9 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
     if (replay.ready) goToTick(run.tickCount);
   }
 
-  const keys = useRef(replay);
-  keys.current = replay;
   useEffect(() => {
     const onKey = (event: KeyboardEvent) => {
-      const { ready: stands, playing, step, play } = keys.current;
+      const { ready: stands, playing, step, play } = latest.current;
       if (!stands || event.ctrlKey || event.metaKey || event.altKey) return;
       const on = (selector: string) => event.target instanceof HTMLElement && event.target.closest(selector) !== null;
       if (on(WRITTEN_IN)) return;
