@@ -254,7 +254,8 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
                   </svg>
                 </ToggleButton>
               </div>
-              {underShown && <section className="under-frame" ref={underFrame} aria-hidden="true" />}
+              {/* Hidden, not left away: the scene watches this very element for as long as it stands. */}
+              <section className="under-frame" ref={underFrame} hidden={!underShown} aria-hidden="true" />
             </section>
             {source && speedWindow && (
               <section className="bench-cues" aria-label={say('cue.title')}>

@@ -16,14 +16,42 @@ async function loseGraphics(page: Page): Promise<() => Promise<void>> {
   return () => page.evaluate(() => (window as unknown as { extension: { restoreContext(): void } }).extension.restoreContext());
 }
 
-/** How much there is to see on the stage: a picture that is blank packs to next to nothing. */
-async function pictureBytes(page: Page): Promise<number> {
-  const box = await page.locator('.bench-stage').boundingBox();
-  if (!box) throw new Error('The bench has no stage.');
+/** How much there is to see in a frame of the bench: a picture that is blank packs to next to nothing. */
+async function pictureBytes(page: Page, frame = '.bench-stage'): Promise<number> {
+  const box = await page.locator(frame).boundingBox();
+  if (!box) throw new Error(`The bench has no ${frame}.`);
   // Below the sentence that tells of the loss.
   const clip = { x: box.x, y: box.y + box.height / 3, width: box.width, height: (box.height * 2) / 3 };
   return (await page.screenshot({ clip, timeout: 60_000 })).length;
 }
+
+test('the view under the plate that was hidden is drawn again when it is shown, and where the bench was opened without it', async ({
+  page,
+}) => {
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    await openApp(page, host);
+    await openBench(page, /Go to the bench: Trailer hanger tab/);
+    const frame = page.locator('.under-frame');
+    const drawn = () => expect.poll(() => pictureBytes(page, '.under-frame'), { timeout: 60_000 }).toBeGreaterThan(whole / 2);
+    const whole = await pictureBytes(page, '.under-frame');
+    await page.getByRole('button', { name: 'Hide the view under the plate' }).click();
+    await expect(frame).toBeHidden();
+    await page.getByRole('button', { name: 'Show the view under the plate' }).click();
+    await drawn();
+
+    await page.getByRole('button', { name: 'Hide the view under the plate' }).click();
+    await page.getByRole('button', { name: 'Leave', exact: true }).click();
+    await openBench(page, /Go to the bench: Trailer hanger tab/);
+    await expect(frame).toBeHidden();
+    await page.getByRole('button', { name: 'Show the view under the plate' }).click();
+    await drawn();
+  } finally {
+    await host.stop();
+    folder.remove();
+  }
+});
 
 test('picture lost, gamepad unplugged, host killed in one run: it goes on, nothing burns by itself, and each is said', async ({
   page,
