@@ -12,6 +12,7 @@ import { handOver, UNKEPT_RUN_ID } from '../review/fresh-run.ts';
 import type { SceneHandle } from '../scene/scene-handle.ts';
 import { say } from '../text/say.ts';
 import { type BenchSession, openBench } from './bench-session.ts';
+import { startsClock } from './clock-start.ts';
 import { feelRun } from './feel-run.ts';
 import type { GuideStep } from './guidance.ts';
 import { handLimits } from './hand-limits.ts';
@@ -64,6 +65,8 @@ interface AtWork {
   recorder: RunRecorder;
   seed: number;
   choices: RigChoices | null;
+  /** Whatever is pressed counts as let go; page clock, ms. */
+  letGo(atMs: number): void;
   detach(): void;
 }
 
@@ -181,7 +184,7 @@ export function useCutting(
   const hold = useCallback(() => {
     if (clock.current !== null || ended.current) return;
     // Before the clock is held: afterwards the hand's own coming to rest would count as a movement that starts it again.
-    work.current?.hand.rest(performance.now());
+    work.current?.letGo(performance.now());
     clock.current = 'held';
     session.current?.hold(true);
     setHeld(true);
@@ -244,16 +247,18 @@ export function useCutting(
       bench.cut(seed, choices, pose, nowMs);
       bench.hold(true);
       let shown: HandDevice | null = null;
+      let before = pose;
       setMovedBy(null);
       const hand = createHandController(pose, nowMs, limits, (event) => {
         if (clock.current !== null) {
-          // The first movement starts the clock; after a halt only a fresh one does.
-          if (event.rate === null && clock.current === 'held' && !event.pose.trigger && performance.now() - event.atMs > 200)
-            return;
+          const starts = startsClock(event, before, clock.current === 'held', performance.now());
+          before = event.pose;
+          if (!starts) return;
           clock.current = null;
           bench.hold(false);
           setHeld(false);
         }
+        before = event.pose;
         if (event.pose.trigger && !recorder.begun)
           recorder.begin({ kind: hand.device, name: hand.device }, runScale(setup, hand));
         bench.hand(event);
@@ -261,7 +266,7 @@ export function useCutting(
         shown = hand.movedBy;
         setMovedBy(shown);
       });
-      work.current = { hand, setup, recorder, seed, choices, detach: () => undefined };
+      work.current = { hand, setup, recorder, seed, choices, letGo: hand.rest, detach: () => undefined };
       setTakesTorch(takesTorch(setup));
       setPhase('cutting');
     },
@@ -282,7 +287,7 @@ export function useCutting(
       setPadReady(connected);
       if (!connected) tellWords(say('bench.pad-gone'));
     };
-    const detach = attachHand(
+    const attached = attachHand(
       element,
       at.hand,
       (x, y, height) => scene.handFromScreen(x, y, height),
@@ -295,8 +300,9 @@ export function useCutting(
       if (document.visibilityState === 'hidden') hold();
     };
     document.addEventListener('visibilitychange', onHidden);
+    at.letGo = attached.letGoAll;
     at.detach = () => {
-      detach();
+      attached.detach();
       stopRumble();
       document.removeEventListener('visibilitychange', onHidden);
     };

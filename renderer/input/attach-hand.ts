@@ -48,8 +48,18 @@ function penSample(event: PointerEvent): PenSample {
   return { ...where, tiltX, tiltY, altitudeAngle, azimuthAngle };
 }
 
+export interface AttachedHand {
+  /**
+   * Trigger up, all movement stopped, and every device as if nothing were pressed: what still is counts only when it is pressed anew.
+   * Page clock, ms.
+   */
+  letGoAll(atMs: number): void;
+  /** Listens no more. */
+  detach(): void;
+}
+
 /**
- * Listens on the stage for every device; returns the way to stop. Raw pointer updates are taken where the browser has them:
+ * Listens on the stage for every device. Raw pointer updates are taken where the browser has them:
  * they come when they happen, not once a frame, each part of them with the moment the device gave it.
  */
 export function attachHand(
@@ -59,7 +69,7 @@ export function attachHand(
   startSpeedMmPerS: number,
   setup: HandSetup,
   events: HandEvents,
-): () => void {
+): AttachedHand {
   const { settings } = setup;
   const { leansWith, oneToOne } = settings;
   const held = takesTorch(setup);
@@ -94,6 +104,12 @@ export function attachHand(
     if (on === pulled) return;
     pulled = on;
     mouse.trigger(atMs, on);
+  };
+  const letGoAll = (atMs: number) => {
+    pulled = false;
+    pen.letGo();
+    pad.letGo();
+    keyboard.release(atMs);
   };
 
   const told = (event: PointerEvent) => {
@@ -171,9 +187,7 @@ export function attachHand(
     'pointerlockchange',
     (event) => {
       // Esc puts the torch down: nothing may go on burning by itself.
-      if (!held || locked()) return;
-      pulled = false;
-      hand.rest(event.timeStamp);
+      if (held && !locked()) letGoAll(event.timeStamp);
     },
     { signal },
   );
@@ -203,14 +217,7 @@ export function attachHand(
     },
     { signal },
   );
-  stage.addEventListener(
-    'blur',
-    (event) => {
-      keyboard.release(event.timeStamp);
-      pad.again();
-    },
-    { signal },
-  );
+  stage.addEventListener('blur', (event) => letGoAll(event.timeStamp), { signal });
 
   let lookAtMs = performance.now();
   window.addEventListener(
@@ -232,9 +239,12 @@ export function attachHand(
     }
   }, PAD_POLL_MS);
 
-  return () => {
-    abort.abort();
-    clearInterval(timer);
-    if (locked()) document.exitPointerLock();
+  return {
+    letGoAll,
+    detach() {
+      abort.abort();
+      clearInterval(timer);
+      if (locked()) document.exitPointerLock();
+    },
   };
 }

@@ -19,6 +19,7 @@ const TRIGGER_ON = 0.5;
 const TRIGGER_OFF = 0.33;
 /** The head goes so far at each reading of a button that is held, mm. */
 const HEAD_MM = 1;
+const UP = { pressed: false, value: 0 };
 
 /** Stick deflection without its dead zone, 0 to 1 in its own direction, squared so that slow movement is easy to hold. */
 export function stick(x: number, y: number, deadZone: number): { x: number; y: number } {
@@ -40,8 +41,8 @@ export interface GamepadSetup {
 export interface GamepadHand {
   /** Reads the pad; sends something only when it differs from the last reading. */
   poll(pad: PadState | null, atMs: number): void;
-  /** All movement was stopped from elsewhere: a stick that is still tilted counts anew at the next reading. The trigger does not. */
-  again(): void;
+  /** The hand was rested: a stick that is still tilted counts anew at the next reading, a button only once it was seen up. */
+  letGo(): void;
 }
 
 /** One stick moves, the other leans; the triggers tell how far they are pulled, and height goes as fast as that says. */
@@ -58,6 +59,18 @@ export function createGamepadHand(
   let latched = false;
   const held = new Set<PadAction>();
   let lastKey = '0,0,0,0,0';
+  /** Buttons that have not been seen up since everything was let go. */
+  let stale = new Set<number>();
+  let allStale = false;
+
+  /** The pad without what is still pressed from before. */
+  function sinceLetGo(pad: PadState): PadState {
+    if (allStale) stale = new Set(pad.buttons.keys());
+    allStale = false;
+    if (stale.size === 0) return pad;
+    for (const n of stale) if ((pad.buttons[n]?.value ?? 0) < TRIGGER_OFF) stale.delete(n);
+    return { axes: pad.axes, buttons: pad.buttons.map((button, n) => (stale.has(n) ? UP : button)) };
+  }
 
   /** How far a button is pulled beyond its dead zone; one that only knows on and off is pulled fully. */
   function pulled(pad: PadState, action: PadAction): number {
@@ -74,11 +87,14 @@ export function createGamepadHand(
   }
 
   return {
-    again() {
+    letGo() {
+      trigger = false;
+      latched = false;
+      allStale = true;
       lastKey = '';
     },
-    poll(pad, atMs) {
-      if (pad === null) {
+    poll(found, atMs) {
+      if (found === null) {
         if (trigger || lastKey !== '0,0,0,0,0') {
           trigger = false;
           latched = false;
@@ -87,6 +103,7 @@ export function createGamepadHand(
         }
         return;
       }
+      const pad = sinceLetGo(found);
       const left = stick(pad.axes[0] ?? 0, pad.axes[1] ?? 0, padDeadZone);
       const right = stick(pad.axes[2] ?? 0, pad.axes[3] ?? 0, padDeadZone);
       const [first, second] = padMoves === 'left' ? [left, right] : [right, left];

@@ -44,6 +44,8 @@ export interface PenHand {
   move(sample: PenSample): void;
   /** The pen has gone out of reach: where it comes back is no movement of the torch. */
   away(atMs: number): void;
+  /** The hand was rested: what is still pressed pulls the trigger only after it was seen up. */
+  letGo(): void;
 }
 
 /**
@@ -57,6 +59,7 @@ export function createPenHand(hand: HandController, plateFromScreen: PlateFromSc
   const restY = setup.penTilt === 'from-rest' ? setup.restTiltYDeg : 0;
   let last: PenSample | null = null;
   let trigger = false;
+  let stale = false;
   let firm = false;
   let tiltSeen = false;
   /** How far the torch is from the pen, left by a movement that set something else. */
@@ -120,7 +123,9 @@ export function createPenHand(hand: HandController, plateFromScreen: PlateFromSc
         if (!tiltSeen || setup.penTilt === 'off') Object.assign(change, byMovement);
         anchored = false;
       } else Object.assign(change, moved(sample, pose) ?? {});
-      const pulled = pulls(sample);
+      const pressed = pulls(sample);
+      if (!pressed) stale = false;
+      const pulled = pressed && !stale;
       if (pulled !== trigger) {
         trigger = pulled;
         change.trigger = pulled;
@@ -137,6 +142,10 @@ export function createPenHand(hand: HandController, plateFromScreen: PlateFromSc
       if (!trigger) return;
       trigger = false;
       hand.place(atMs, { trigger: false }, 'pen');
+    },
+    letGo() {
+      trigger = false;
+      stale = true;
     },
   };
 }

@@ -41,6 +41,10 @@ export interface BenchStandIn {
   /** Tells the stage of an event as a browser would; `parts`: what it says came together in it. */
   tell(type: string, fields: Record<string, unknown>, parts?: Record<string, unknown>[]): void;
   held(): boolean;
+  /** Everything is let go, as where the bench is halted. */
+  letGoAll(): void;
+  /** The focus goes into a dialog, or back to the stage. */
+  dialog(open: boolean): void;
   close(): void;
 }
 
@@ -60,6 +64,7 @@ export function standInBench(
   vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'performance'] });
   const page = Object.assign(new EventTarget(), {
     pointerLockElement: null as EventTarget | null,
+    activeElement: null as { closest(): EventTarget | null } | null,
     exitPointerLock() {
       page.pointerLockElement = null;
       page.dispatchEvent(eventOf('pointerlockchange', performance.now(), {}));
@@ -87,7 +92,7 @@ export function standInBench(
   const hand = createHandController(start, performance.now(), limits, (event) => sent.push(event));
   let ended = 0;
   const scale = (device: KeptHandScale['device']) => (measured === device ? { ...MEASURED, device } : null);
-  const detach = attachHand(
+  const attached = attachHand(
     stage as unknown as HTMLElement,
     hand,
     // Straight from above.
@@ -128,8 +133,12 @@ export function standInBench(
       stage.dispatchEvent(eventOf(type, atMs, { shiftKey: false, ...withoutStamp(fields), getCoalescedEvents }));
     },
     held: () => page.pointerLockElement === stage,
+    letGoAll: () => attached.letGoAll(performance.now()),
+    dialog(open) {
+      page.activeElement = { closest: () => (open ? stage : null) };
+    },
     close() {
-      detach();
+      attached.detach();
       vi.unstubAllGlobals();
       vi.useRealTimers();
     },

@@ -110,9 +110,31 @@ describe('gamepad', () => {
     const one = gamepad();
     one.poll(pad([1, 0, 0, 0], { 7: 1 }), 0);
     hand.rest(100);
-    one.again();
+    one.letGo();
     one.poll(pad([1, 0, 0, 0], { 7: 1 }), 110);
     expect(last()).toMatchObject({ rate: { xMmPerS: 70 }, pose: { trigger: false } });
+    one.poll(pad([1, 0, 0, 0]), 120);
+    one.poll(pad([1, 0, 0, 0], { 7: 1 }), 130);
+    expect(last().pose.trigger).toBe(true);
+  });
+
+  test('after everything was let go no button counts before it was seen up, and a latch that was on needs one press, not two', () => {
+    let ended = 0;
+    const one = gamepad({}, () => {
+      ended += 1;
+    });
+    one.poll(pad([0, 0, 0, 0], { 3: 1 }), 0);
+    one.poll(pad([0, 0, 0, 0]), 10);
+    expect(last().pose.trigger).toBe(true);
+    hand.rest(20);
+    one.letGo();
+    const before = sent.length;
+    one.poll(pad([0, 0, 0, 0], { 4: 1, 7: 1, 9: 1 }), 30);
+    expect([sent.length, ended]).toEqual([before, 0]);
+    one.poll(pad([0, 0, 0, 0]), 40);
+    one.poll(pad([0, 0, 0, 0], { 3: 1, 9: 1 }), 50);
+    expect(last().pose.trigger).toBe(true);
+    expect(ended).toBe(1);
   });
 
   test('half a pull on the trigger for height goes half as fast', () => {
