@@ -16,6 +16,8 @@ const PAD_LOOK_MS = 400;
 const MAIN_BUTTON = 0;
 const MIDDLE_BUTTON = 1;
 const RIGHT_BUTTON = 2;
+/** Where buttons of the pad answer questions, and move no torch. */
+const DIALOG = '[role="dialog"]';
 /** A press of the right button that moved no more than this was a click, and leant nothing, px. */
 const CLICK_PX = 3;
 
@@ -219,6 +221,7 @@ export function attachHand(
   );
   stage.addEventListener('blur', (event) => letGoAll(event.timeStamp), { signal });
 
+  let away = false;
   let lookAtMs = performance.now();
   window.addEventListener(
     'gamepadconnected',
@@ -231,6 +234,10 @@ export function attachHand(
     // To ask is slow where no pad is plugged in, and takes the time from the picture.
     if (!padSeen && performance.now() < lookAtMs) return;
     lookAtMs = performance.now() + PAD_LOOK_MS;
+    const elsewhere = document.visibilityState === 'hidden' || (document.activeElement?.closest(DIALOG) ?? null) !== null;
+    if (elsewhere && !away) letGoAll(performance.now());
+    away = elsewhere;
+    if (away) return;
     const found = connectedPad(navigator.getGamepads());
     if (found !== null || padSeen) pad.poll(found, performance.now());
     if ((found !== null) !== padSeen) {
