@@ -45,6 +45,8 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   let known = false;
   let batch: HandEvent[] = [];
   let closed = false;
+  /** A run was asked for that has not begun: what still comes belongs to the one before. */
+  let beginning = false;
 
   worker.onmessage = ({ data }: MessageEvent<FromWorker>) => {
     watch.heard();
@@ -54,6 +56,7 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
         events.onWindow(data.window);
         return;
       case 'ready':
+        beginning = false;
         source = createWorkerRun('live', setupFromDrill(drill, 0, chosen), data.grid, post);
         events.onSource(source);
         return;
@@ -61,7 +64,7 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
         source?.take(data);
         return;
       case 'chunk':
-        events.onChunk(data.chunk);
+        if (!beginning) events.onChunk(data.chunk);
         return;
       case 'finished':
         events.onFinished(data.run);
@@ -86,6 +89,7 @@ export function openBench(drill: Drill, events: BenchEvents): BenchSession {
   return {
     cut(seed, choices, pose, nowMs) {
       chosen = choices;
+      beginning = true;
       post({ kind: 'cut', drill, seed, choices, pose, nowMs, timeOriginMs: performance.timeOrigin });
     },
     hand(event) {

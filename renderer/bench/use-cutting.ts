@@ -106,6 +106,8 @@ export function useCutting(
   /** 'waiting': before the first movement; 'held': stopped by the page; null: running. */
   const clock = useRef<'waiting' | 'held' | null>('waiting');
   const ended = useRef(false);
+  /** The marks of the ended run have been asked for. */
+  const marked = useRef(false);
   const open = useRef(true);
   const guessed = useRef(Promise.withResolvers<SpeedGuess | null>());
 
@@ -118,12 +120,14 @@ export function useCutting(
       try {
         id = await at.recorder.finish(run);
       } catch (error) {
+        // Who has left has no page that could keep the run.
+        if (!open.current) tellTrouble(error);
         notKept = runTrouble(error, true);
       }
       work.current = null;
       if (sealed && notKept === null) {
         // Marks of an assessment are the host's to give.
-        goTo({ at: 'review', runId: id });
+        if (open.current) goTo({ at: 'review', runId: id });
         return;
       }
       const asked = asksSpeedGuess(drill);
@@ -158,12 +162,14 @@ export function useCutting(
 
   useEffect(() => {
     open.current = true;
+    let left = false;
     const opened = openBench(drill, {
       onWindow: setWindow,
       onSource: setSource,
       onChunk: (chunk) => work.current?.recorder.chunk(chunk),
-      onFinished: (run) => void finish(run),
+      onFinished: (run) => void finish(run).finally(() => left && opened.close()),
       onFailed: (message) => {
+        if (left) giveUp();
         setFailure(message);
         setPhase('failed');
       },
@@ -171,13 +177,19 @@ export function useCutting(
       onMoving: () => useYard.setState(({ trouble }) => (trouble === say('bench.worker-still') ? { trouble: null } : {})),
     });
     session.current = opened;
-    return () => {
-      open.current = false;
+    /** Left in the middle: what was cut stays, marked as given up. */
+    function giveUp(): void {
       opened.close();
-      work.current?.detach();
-      // Left in the middle: what was cut stays, marked as given up.
       void work.current?.recorder.abandon().catch(tellTrouble);
       work.current = null;
+    }
+    return () => {
+      left = true;
+      open.current = false;
+      work.current?.detach();
+      // Cut to its end: it is kept as that, with its marks, though nobody waits for them.
+      if (work.current && marked.current) guessed.current.resolve(null);
+      else giveUp();
     };
   }, [drill, finish]);
 
@@ -190,30 +202,39 @@ export function useCutting(
     setHeld(true);
   }, []);
 
+  const mark = useCallback((diagnosis: Diagnosis | null) => {
+    marked.current = true;
+    session.current?.mark(diagnosis);
+  }, []);
+
   const end = useCallback(() => {
     if (ended.current || !work.current) return;
-    if (!work.current.recorder.begun) {
+    const { begun } = work.current.recorder;
+    work.current.detach();
+    session.current?.end();
+    setHeld(false);
+    if (!begun) {
       setPhase('card');
-      work.current.detach();
       work.current = null;
       setSource(null);
       return;
     }
     ended.current = true;
-    work.current.detach();
-    session.current?.end();
     if (asksDiagnosis(drill)) {
       setPhase('diagnosing');
       return;
     }
     setPhase(asksSpeedGuess(drill) && !sealed ? 'guessing' : 'scoring');
-    session.current?.mark(null);
-  }, [drill, sealed]);
+    mark(null);
+  }, [drill, sealed, mark]);
 
-  const diagnose = useCallback((diagnosis: Diagnosis) => {
-    setPhase('scoring');
-    session.current?.mark(diagnosis);
-  }, []);
+  const diagnose = useCallback(
+    (diagnosis: Diagnosis) => {
+      setPhase('scoring');
+      mark(diagnosis);
+    },
+    [mark],
+  );
 
   const guess = useCallback((said: SpeedGuess | null) => {
     setPhase('scoring');
@@ -243,6 +264,7 @@ export function useCutting(
       });
       clock.current = 'waiting';
       ended.current = false;
+      marked.current = false;
       guessed.current = Promise.withResolvers();
       bench.cut(seed, choices, pose, nowMs);
       bench.hold(true);
