@@ -136,7 +136,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
           {drill.rigCheck === 'done' && <span>{quantity(drill.rig.currentA, 'A', units)}</span>}
           {surface !== 'bare' && <span>{say(`surface.${surface}`)}</span>}
         </p>
-        <KeysDialog onOpen={cutting.hold} />
+        <KeysDialog onOpen={cutting.hold} onClosed={() => stage.current?.focus({ preventScroll: true })} />
         <SettingsMenu tier={tier} />
         {phase === 'cutting' && (
           <Action kind="main" onPress={cutting.end}>

@@ -1,16 +1,35 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { Dialog, DialogTrigger, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import { ControlsDialog } from '../input/ControlsDialog.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { KeysTable } from './KeysTable.tsx';
 
+export interface KeysDialogProps {
+  onOpen(): void;
+  /** It is gone, and so is the one for changing keys that may come after it. */
+  onClosed(): void;
+}
+
 /** Every control of the bench, by device. Opening it holds the bench. */
-export function KeysDialog({ onOpen }: { onOpen(): void }) {
+export function KeysDialog({ onOpen, onClosed }: KeysDialogProps) {
+  const [listed, setListed] = useState(false);
   const [changing, setChanging] = useState(false);
+  const open = listed || changing;
+  const wasOpen = useRef(false);
+  useEffect(() => {
+    if (wasOpen.current && !open) onClosed();
+    wasOpen.current = open;
+  }, [open, onClosed]);
   return (
     <>
-      <DialogTrigger onOpenChange={(open) => open && onOpen()}>
+      <DialogTrigger
+        isOpen={listed}
+        onOpenChange={(next) => {
+          setListed(next);
+          if (next) onOpen();
+        }}
+      >
         <Action kind="quiet">{say('bench.keys')}</Action>
         <ModalOverlay className="veil" isDismissable>
           <Modal>

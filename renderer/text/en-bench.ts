@@ -19,7 +19,7 @@ export const enBench = {
   'bench.lock-hint':
     'Only movement counts then. Turn pointer acceleration off in the system, or the scale of your hand is not kept.',
   'bench.held': 'The bench stands still',
-  'bench.held-hint': 'Move the torch, press a key or come back to this window to go on.',
+  'bench.held-hint': 'Click the plate or move the torch to go on. By keys: Tab to the plate, then move the torch.',
   'bench.pad': 'Gamepad ready',
   'bench.pad-gone': 'The gamepad is no longer there, so the trigger was released. Plug it in again, or go on with mouse or keys.',
   'bench.host-gone':

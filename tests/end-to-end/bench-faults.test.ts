@@ -25,6 +25,36 @@ async function pictureBytes(page: Page, frame = '.bench-stage'): Promise<number>
   return (await page.screenshot({ clip, timeout: 60_000 })).length;
 }
 
+test('a bench held by its list of keys goes on by a key, once the list is closed: the plate has the focus again', async ({
+  page,
+}) => {
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    await openApp(page, host);
+    await openBench(page, /Go to the bench: Trailer hanger tab/);
+    const stage = page.locator('.bench-stage');
+    const held = page.locator('.bench-held');
+    await stage.press('ArrowRight');
+    await page.getByRole('button', { name: 'Keys', exact: true }).press('Enter');
+    await expect(held).toBeVisible();
+    await page.getByRole('button', { name: 'Close' }).press('Enter');
+    await expect(stage).toBeFocused();
+    await expect(held).toContainText('move the torch to go on');
+    await page.keyboard.press('ArrowRight');
+    await expect(held).toBeHidden();
+
+    await page.getByRole('button', { name: 'Keys', exact: true }).press('Enter');
+    await page.getByRole('button', { name: 'Change…' }).press('Enter');
+    await page.getByRole('tab', { name: 'Gamepad', exact: true }).waitFor();
+    await page.keyboard.press('Escape');
+    await expect(stage).toBeFocused();
+  } finally {
+    await host.stop();
+    folder.remove();
+  }
+});
+
 test('the view under the plate that was hidden is drawn again when it is shown, and where the bench was opened without it', async ({
   page,
 }) => {
