@@ -88,7 +88,7 @@ export function BenchRoom({ drillId, assignmentId, first = false }: BenchRoomPro
 
 type DrillOnBenchProps = FoundDrill & { assignmentId: string | null; first: boolean };
 
-function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first }: DrillOnBenchProps) {
+function DrillOnBench({ drill, drillHash, drillText, earlier, history, assignmentId, first }: DrillOnBenchProps) {
   const units = useUnits();
   const theme = useShownTheme();
   const settings = useYard((state) => state.settings);
@@ -103,7 +103,7 @@ function DrillOnBench({ drill, drillHash, earlier, history, assignmentId, first 
   const me = useSignedIn((state) => state.me);
   const sealed = me?.rolesBind === true && me.person?.role === 'apprentice' && marksAreSealed(drill);
   const eye = useBenchEye(scene);
-  const cutting = useCutting(drill, drillHash, assignmentId, stage, progress, scene, sealed, eye.move);
+  const cutting = useCutting(drill, { drillHash, drillText }, assignmentId, stage, progress, scene, sealed, eye.move);
   const pointerHeld = useHeldPointer(stage);
   const { phase, source, window: speedWindow, step } = cutting;
   const sound = useSound(source, phase === 'cutting' && !cutting.held);

@@ -7,6 +7,8 @@ export interface FoundDrill {
   drill: Drill;
   /** The very version. */
   drillHash: string;
+  /** Its file's text. */
+  drillText: string;
   /** Attempts made before: of the assignment, or in free practice all. */
   earlier: number;
   /** What the cues go by. */
@@ -25,7 +27,7 @@ export async function findDrill(drillId: string, personId: string | null, assign
     callHost('listRuns', { drillId, ...(personId ? { personId } : {}), limit: 1 }).catch(() => ({ total: 0 })),
   ]);
   const drill = drillFromText(text);
-  return { drill, drillHash: summary.hash, earlier: total, history: await historyOf(drill, personId) };
+  return { drill, drillHash: summary.hash, drillText: text, earlier: total, history: await historyOf(drill, personId) };
 }
 
 async function assignedDrill(drillId: string, personId: string, assignmentId: string): Promise<FoundDrill> {
@@ -42,6 +44,7 @@ async function assignedDrill(drillId: string, personId: string, assignmentId: st
       attempts: asked.left === null ? null : asked.used + asked.left,
     },
     drillHash: asked.drillHash,
+    drillText: text,
     earlier: asked.used,
     history: await historyOf(drill, personId),
   };

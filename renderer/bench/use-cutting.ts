@@ -8,12 +8,13 @@ import { attachHand } from '../input/attach-hand.ts';
 import type { EyeMove } from '../input/eye-place.ts';
 import { createHandController, type HandController, type HandDevice } from '../input/hand-controller.ts';
 import { type HandSetup, handSetup, runScale, takesTorch } from '../input/hand-setup.ts';
-import { handOver, UNKEPT_RUN_ID } from '../review/fresh-run.ts';
+import { handOver, type NotKept, UNKEPT_RUN_ID } from '../review/fresh-run.ts';
 import type { SceneHandle } from '../scene/scene-handle.ts';
 import { say } from '../text/say.ts';
 import { type BenchSession, openBench } from './bench-session.ts';
 import { startsClock } from './clock-start.ts';
 import { feelRun } from './feel-run.ts';
+import type { FoundDrill } from './find-drill.ts';
 import type { GuideStep } from './guidance.ts';
 import { handLimits } from './hand-limits.ts';
 import { createRunRecorder, type Marking, type RunRecorder } from './run-recorder.ts';
@@ -82,7 +83,7 @@ function asksDiagnosis(drill: Drill): boolean {
 /** One drill on the bench, from reading the card to the end of the run. Slow state only; the run itself lives in the source. */
 export function useCutting(
   drill: Drill,
-  drillHash: string,
+  { drillHash, drillText }: Pick<FoundDrill, 'drillHash' | 'drillText'>,
   assignmentId: string | null,
   stage: RefObject<HTMLElement | null>,
   progress: RefObject<HTMLElement | null>,
@@ -116,13 +117,13 @@ export function useCutting(
       const at = work.current;
       if (!at) return;
       let id = UNKEPT_RUN_ID;
-      let notKept: string | null = null;
+      let notKept: NotKept | null = null;
       try {
         id = await at.recorder.finish(run);
       } catch (error) {
         // Who has left has no page that could keep the run.
         if (!open.current) tellTrouble(error);
-        notKept = runTrouble(error, true);
+        notKept = { reason: runTrouble(error, true), drillText };
       }
       work.current = null;
       if (sealed && notKept === null) {
@@ -157,7 +158,7 @@ export function useCutting(
       });
       goTo({ at: 'review', runId: id });
     },
-    [drill, sealed],
+    [drill, drillText, sealed],
   );
 
   useEffect(() => {

@@ -45,12 +45,14 @@ import { LeaveReview } from './LeaveReview.tsx';
 import { loadRun } from './load-run.ts';
 import { MeasureOverlay } from './measure/MeasureOverlay.tsx';
 import { useCutFace } from './measure/use-cut-face.ts';
+import { offerFile } from './offer-file.ts';
 import { QualityTable } from './QualityTable.tsx';
 import { reportPictures } from './report-pictures.ts';
 import { type ReviewTab, reviewTabs } from './review-tabs.ts';
 import { ScorePanel } from './ScorePanel.tsx';
 import { TraceWall } from './TraceWall.tsx';
 import { Transport } from './Transport.tsx';
+import { unkeptRunFile } from './unkept-run-file.ts';
 import { useReplay } from './use-replay.ts';
 import { useStill } from './use-still.ts';
 
@@ -139,6 +141,11 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
     replay.seek(to);
   }
 
+  function saveAsFile(): void {
+    if (run.notKept === null) exportRun(run.id).catch(tellTrouble);
+    else offerFile(unkeptRunFile(run, run.notKept.drillText, new Date()));
+  }
+
   function show(evidence: Evidence): void {
     goToTick(Math.max(0, evidence.fromTick - LEAD_TICKS));
   }
@@ -190,11 +197,9 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
         </h1>
         <MuteButton wordless />
         <SettingsMenu tier={tier} />
-        {kept && (
-          <Action kind="quiet" onPress={() => exportRun(run.id).catch(tellTrouble)}>
-            {say('review.export')}
-          </Action>
-        )}
+        <Action kind="quiet" onPress={saveAsFile}>
+          {say('review.export')}
+        </Action>
         <Action kind="main" onPress={() => goTo({ at: 'bench', drillId: drill.id })}>
           {say('review.again')}
         </Action>
@@ -271,7 +276,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
           )}
           {run.notKept !== null && (
             <p role="alert">
-              <Told words={say('review.not-kept', { reason: run.notKept })} />
+              <Told words={say('review.not-kept', { reason: run.notKept.reason })} />
             </p>
           )}
           {otherCore && !judges && (

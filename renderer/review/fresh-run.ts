@@ -20,14 +20,20 @@ export interface ReviewedRun {
   score: Score | null;
   trace: StoredTrace | null;
   recorded: RecordedDigests | null;
-  /** Why the run is not in the records; null where it is. */
-  notKept: string | null;
+  /** Why the run is not in the records, in a sentence, and what its file needs besides; null where it is there. */
+  notKept: NotKept | null;
   /** When it was handed in for a verdict; absent or null where it was not. */
   handedInAt?: string | null;
   /** How whoever cut it guessed its speed before any mark; null where nobody was asked, or answered. */
   guess: SpeedGuess | null;
   /** Just cut, and asked for a guess: its marks come after the one thing to change. */
   justGuessed?: boolean;
+}
+
+export interface NotKept {
+  reason: string;
+  /** Text of the drill's very version. */
+  drillText: string;
 }
 
 /** Name in the address of a run that could not be kept. */

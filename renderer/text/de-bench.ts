@@ -21,7 +21,8 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'bench.lock-hint':
     'Dann zählt nur die Bewegung. Schalte die Zeigerbeschleunigung im System aus, sonst stimmt der Maßstab deiner Hand nicht.',
   'bench.held': 'Der Schneidplatz steht still',
-  'bench.held-hint': 'Klick auf das Blech oder bewege den Brenner, dann geht es weiter. Mit Tasten: mit Tab zum Blech, dann den Brenner bewegen.',
+  'bench.held-hint':
+    'Klick auf das Blech oder bewege den Brenner, dann geht es weiter. Mit Tasten: mit Tab zum Blech, dann den Brenner bewegen.',
   'bench.pad': 'Gamepad bereit',
   'bench.pad-gone':
     'Das Gamepad ist nicht mehr da, deshalb wurde der Auslöser losgelassen. Stecke es wieder ein, oder mach mit Maus oder Tasten weiter.',

@@ -2,12 +2,14 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { type Cutting, useCutting } from '../../renderer/bench/use-cutting.ts';
 import type { FinishedRun, FromWorker, ToWorker } from '../../renderer/bench/worker-messages.ts';
+import { takeFreshRun, UNKEPT_RUN_ID } from '../../renderer/review/fresh-run.ts';
 import { createSceneHandle } from '../../renderer/scene/scene-handle.ts';
 import { appendHandTick, createHandLog, encodeHandLog } from '../../sim-core/index.ts';
-import { shippedDrill } from '../scenarios/drill-files.ts';
+import { drillText, shippedDrill } from '../scenarios/drill-files.ts';
 import { type MountedHook, mountHook } from './mount-hook.ts';
 
 const DRILL = shippedDrill('hanger-tab-straight-6');
+const VERSION = { drillHash: 'hash', drillText: drillText('hanger-tab-straight-6.json') };
 const WINDOW = { losingSpeedMmPerS: 20, windowLowMmPerS: 8, windowHighMmPerS: 14, edgeDwellS: 0.5 };
 const GRID = {
   ...{ cellMm: 1, nx: 8, ny: 8, layers: 1, layerMm: 1, x0Mm: 0, y0Mm: 0 },
@@ -32,6 +34,8 @@ class WorkerStandIn {
 }
 
 let calls: { verb: string; request: Record<string, unknown> }[];
+/** A call that the host does not carry out. */
+let refused: string | null;
 let location: { hash: string };
 let stage: EventTarget;
 let bench: MountedHook<Cutting>;
@@ -50,11 +54,13 @@ function chunk(firstTick: number): FromWorker {
 
 beforeEach(async () => {
   calls = [];
+  refused = null;
   location = { hash: '#/bench/hanger-tab-straight-6' };
   stage = Object.assign(new EventTarget(), { focus: () => undefined });
   const replies: Record<string, unknown> = { beginRun: { runId: 'run-1' }, finishRun: { id: 'run-1' } };
   const host = (verb: string) => async (request: Record<string, unknown>) => {
     calls.push({ verb, request });
+    if (verb === refused) return { ok: false, error: { code: 'disk-full', message: 'The disk is full.' } };
     return { ok: true, reply: replies[verb] ?? { window: null } };
   };
   vi.stubGlobal('Worker', WorkerStandIn);
@@ -77,7 +83,7 @@ async function open(sealed: boolean): Promise<void> {
   const progress = { current: null };
   const scene = createSceneHandle();
   const onEye = () => undefined;
-  bench = await mountHook(() => useCutting(DRILL, 'hash', null, frame, progress, scene, sealed, onEye));
+  bench = await mountHook(() => useCutting(DRILL, VERSION, null, frame, progress, scene, sealed, onEye));
   await says({ kind: 'window', window: WINDOW });
   await toThePlate();
 }
@@ -134,4 +140,14 @@ test('ended before any trigger it is back at the card: the worker steps no more,
   await says(chunk(0));
   await vi.waitFor(() => expect(verbs()).toContain('appendToRun'));
   expect(calls.filter(({ verb }) => verb === 'appendToRun').map(({ request }) => request.firstTick)).toEqual([0]);
+});
+
+test('a run that could not be kept goes to the review with all that its file needs', async () => {
+  refused = 'finishRun';
+  await cut();
+  await bench.does(() => bench.now.guess(null));
+  await says({ kind: 'finished', run: FINISHED });
+  await vi.waitFor(() => expect(location.hash).toBe(`#/run/${UNKEPT_RUN_ID}`));
+  const { drillText } = VERSION;
+  expect(takeFreshRun(UNKEPT_RUN_ID)).toMatchObject({ state: 'finished', notKept: { reason: 'The disk is full.', drillText } });
 });
