@@ -34,37 +34,39 @@ export function createHeatTexture(field: PlateField): DataTexture {
   return texture;
 }
 
-let ramp: DataTexture | null = null;
+let rampBytes: Uint8Array | null = null;
 
-function glowRamp(): DataTexture {
-  if (ramp === null) {
-    ramp = new DataTexture(glowRampBytes() as Uint8Array<ArrayBuffer>, GLOW_STEPS, 1, RGBAFormat, UnsignedByteType);
-    ramp.magFilter = LinearFilter;
-    ramp.minFilter = NearestFilter;
-    ramp.colorSpace = LinearSRGBColorSpace;
-    ramp.needsUpdate = true;
-  }
+/** One for each material, over the same bytes: a texture that outlived its renderer would keep hold of that and its canvas. */
+function createGlowRamp(): DataTexture {
+  rampBytes ??= glowRampBytes();
+  const ramp = new DataTexture(rampBytes as Uint8Array<ArrayBuffer>, GLOW_STEPS, 1, RGBAFormat, UnsignedByteType);
+  ramp.magFilter = LinearFilter;
+  ramp.minFilter = NearestFilter;
+  ramp.colorSpace = LinearSRGBColorSpace;
+  ramp.needsUpdate = true;
   return ramp;
 }
 
 /**
  * Surface of the plate: skin picture on the upper face, bare metal where the arc has been, and light given off by heat. The added
- * shader lines work in the plate frame, so a piece that has fallen keeps its own heat and marks.
+ * shader lines work in the plate frame, so a piece that has fallen keeps its own heat and marks. What it made itself goes with it.
  */
 export function createPlateMaterial(look: PlateLook, rich: boolean, heat: DataTexture, marks: DataTexture): Material {
   const { field, bareColour } = look;
   const mapped = look.map !== null;
+  const ramp = createGlowRamp();
   const material = rich
     ? new MeshStandardMaterial({ color: bareColour, roughness: 0.52, metalness: 0.55 })
     : new MeshLambertMaterial({ color: bareColour });
 
+  material.addEventListener('dispose', () => ramp.dispose());
   if (mapped) material.defines = { ...material.defines, MAP_SHOWN: '' };
 
   material.onBeforeCompile = (shader: WebGLProgramParametersWithUniforms) => {
     Object.assign(shader.uniforms, {
       ...plateUniforms(look),
       heatMap: { value: heat },
-      glowRamp: { value: glowRamp() },
+      glowRamp: { value: ramp },
       dragMarks: { value: marks },
       plateThickness: { value: field.thicknessMm },
     });
