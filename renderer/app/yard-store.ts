@@ -79,6 +79,20 @@ async function orTell<T>(call: () => Promise<T>): Promise<T | null> {
   }
 }
 
+/** Tells of each question whether it is still the last of its kind: an answer that a newer question has overtaken tells of what was. */
+function createAsking(): () => () => boolean {
+  let asked = 0;
+  return () => {
+    asked += 1;
+    const own = asked;
+    return () => own === asked;
+  };
+}
+
+const askForRuns = createAsking();
+const askForPerson = createAsking();
+const askForSettings = createAsking();
+
 /** Asks the host for everything the home page shows. */
 export async function loadYard(): Promise<void> {
   await orTell(async () => {
@@ -102,18 +116,20 @@ export async function loadYard(): Promise<void> {
 export async function loadRuns(): Promise<void> {
   await orTell(async () => {
     const { chosenId } = useYard.getState();
+    const isLast = askForRuns();
     const [{ runs, total }, { standings }] = await Promise.all([
       callHost('listRuns', { ...(chosenId ? { personId: chosenId } : {}), limit: RUNS_ON_HOME }),
       callHost('listStandings', { personId: chosenId }),
     ]);
-    useYard.setState({ runs, runTotal: total, standings });
+    if (isLast() && useYard.getState().chosenId === chosenId) useYard.setState({ runs, runTotal: total, standings });
   });
 }
 
 export async function choosePerson(personId: string | null): Promise<void> {
   await orTell(async () => {
+    const isLast = askForPerson();
     const { personId: chosenId } = await callHost('choosePerson', { personId });
-    useYard.setState({ chosenId });
+    if (isLast()) useYard.setState({ chosenId });
   });
   await loadRuns();
 }
@@ -128,8 +144,10 @@ export async function createPerson(role: Person['role']): Promise<void> {
 /** Changes show at once; the host keeps them. */
 export async function changeSettings(change: Partial<Settings>): Promise<void> {
   useYard.setState((state) => ({ settings: { ...state.settings, ...change } }));
+  const isLast = askForSettings();
   try {
-    useYard.setState({ settings: await callHost('setSettings', change) });
+    const settings = await callHost('setSettings', change);
+    if (isLast()) useYard.setState({ settings });
   } catch (error) {
     // Where nothing can be kept the setting still holds until the app is closed.
     if (!(error instanceof HostError && error.code === 'read-only')) tellTrouble(error);

@@ -64,6 +64,7 @@ export function PadTable({ hand, onChange }: HandChoicesProps) {
         markEvery={0.1}
         words={share}
         mark={share}
+        whenLetGo
         onChange={(padDeadZone) => onChange({ padDeadZone })}
       />
       <Choice<HandSettings['padMoves']>

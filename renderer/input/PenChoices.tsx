@@ -29,6 +29,7 @@ export function PenChoices({ hand, onChange }: HandChoicesProps) {
           markEvery={0.15}
           words={share}
           mark={share}
+          whenLetGo
           onChange={(penPressure) => onChange({ penPressure })}
         />
       )}

@@ -1,3 +1,4 @@
+import { useState } from 'react';
 import { Label, Slider, SliderOutput, SliderThumb, SliderTrack } from 'react-aria-components';
 
 export interface GaugeProps {
@@ -13,24 +14,35 @@ export interface GaugeProps {
   /** Figure under a mark of the scale. */
   mark(value: number): string;
   onChange(value: number): void;
+  /** The value is told when the rider is let go, not at every step on its way: for one that is kept. */
+  whenLetGo?: boolean;
 }
 
+const rounded = (value: number | number[]) => Math.round((value as number) * 100) / 100;
+
 /** A quantity set on a plain straight scale, like a rule with a rider on it. */
-export function Gauge({ label, value, low, high, step, markEvery, words, mark, onChange }: GaugeProps) {
+export function Gauge({ label, value, low, high, step, markEvery, words, mark, onChange, whenLetGo = false }: GaugeProps) {
+  const [moving, setMoving] = useState<number | null>(null);
+  const shown = moving ?? value;
   const count = Math.floor((high - low) / markEvery + 1e-9);
   const marks = Array.from({ length: count + 1 }, (_, n) => low + n * markEvery);
   return (
     <Slider
       className="gauge"
-      value={value}
+      value={shown}
       minValue={low}
       maxValue={high}
       step={step}
-      onChange={(next) => onChange(Math.round((next as number) * 100) / 100)}
+      onChange={(next) => (whenLetGo ? setMoving(rounded(next)) : onChange(rounded(next)))}
+      onChangeEnd={(next) => {
+        if (!whenLetGo) return;
+        setMoving(null);
+        onChange(rounded(next));
+      }}
     >
       <div className="gauge-head">
         <Label className="choice-label">{label}</Label>
-        <SliderOutput className="gauge-value figure">{words(value)}</SliderOutput>
+        <SliderOutput className="gauge-value figure">{words(shown)}</SliderOutput>
       </div>
       <SliderTrack className="gauge-track">
         <div className="gauge-scale" aria-hidden="true">

@@ -1,0 +1,79 @@
+// Answers of the host that come in another order than they were asked for.
+import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { changeSettings, choosePerson, FIRST_SETTINGS, loadRuns, useYard } from '../../renderer/app/yard-store.ts';
+import { Gauge, type GaugeProps } from '../../renderer/ui/Gauge.tsx';
+import { mountHook } from './mount-hook.ts';
+
+type Question = { verb: string; request: Record<string, unknown>; answer(reply: unknown): void };
+
+let asked: Question[];
+beforeEach(() => {
+  asked = [];
+  const host = (verb: string) => (request: Record<string, unknown>) =>
+    new Promise((resolve) => {
+      asked.push({ verb, request, answer: (reply) => resolve({ ok: true, reply }) });
+    });
+  vi.stubGlobal('window', { kerfhand: new Proxy({}, { get: (_, verb: string) => host(verb) }) });
+  useYard.setState({ settings: FIRST_SETTINGS, chosenId: null, runs: [], runTotal: 0 });
+});
+afterEach(() => vi.unstubAllGlobals());
+
+const questions = (verb: string) => asked.filter((question) => question.verb === verb);
+/** Answers what was asked for runs and standings, the nth time. */
+function answerRuns(n: number, total: number): void {
+  questions('listRuns')[n]?.answer({ runs: [], total });
+  questions('listStandings')[n]?.answer({ standings: [] });
+}
+
+test('an answer to an older change of the settings does not take back a newer one', async () => {
+  const changes = [changeSettings({ soundLevel: 0.5 }), changeSettings({ soundLevel: 0.8 })];
+  const [older, newer] = questions('setSettings');
+  older?.answer({ ...FIRST_SETTINGS, soundLevel: 0.5 });
+  await changes[0];
+  expect(useYard.getState().settings.soundLevel).toBe(0.8);
+  newer?.answer({ ...FIRST_SETTINGS, soundLevel: 0.8, yardName: 'as the host has it' });
+  await changes[1];
+  expect(useYard.getState().settings).toMatchObject({ soundLevel: 0.8, yardName: 'as the host has it' });
+});
+
+test('runs of somebody who is no longer chosen are not shown, nor an older answer over a newer one', async () => {
+  const [first, second] = [loadRuns(), loadRuns()];
+  answerRuns(1, 2);
+  await second;
+  answerRuns(0, 1);
+  await first;
+  expect(useYard.getState().runTotal).toBe(2);
+  const third = loadRuns();
+  useYard.setState({ chosenId: 'somebody' });
+  answerRuns(2, 3);
+  await third;
+  expect(useYard.getState().runTotal).toBe(2);
+});
+
+test('of two who are chosen one after the other the last one is, whichever answer comes first', async () => {
+  void choosePerson('one');
+  void choosePerson('two');
+  const [one, two] = questions('choosePerson');
+  two?.answer({ personId: 'two' });
+  await vi.waitFor(() => expect(useYard.getState().chosenId).toBe('two'));
+  one?.answer({ personId: 'one' });
+  await new Promise((resolve) => setTimeout(resolve, 5));
+  expect(useYard.getState().chosenId).toBe('two');
+});
+
+test('a gauge whose value is kept tells it once, when its rider is let go', async () => {
+  const told: number[] = [];
+  const props: GaugeProps = {
+    ...{ label: 'Dead zone', value: 0.1, low: 0, high: 1, step: 0.1, markEvery: 0.5, words: String, mark: String },
+    onChange: (value) => told.push(value),
+  };
+  const move = async (more: Partial<GaugeProps>) => {
+    const gauge = await mountHook(() => Gauge({ ...props, ...more }).props);
+    for (const value of [0.2, 0.3]) await gauge.does(() => gauge.now.onChange(value));
+    expect(gauge.now.value).toBe(more.whenLetGo ? 0.3 : 0.1);
+    await gauge.does(() => gauge.now.onChangeEnd(0.3));
+    return told.splice(0);
+  };
+  expect(await move({ whenLetGo: true })).toEqual([0.3]);
+  expect(await move({})).toEqual([0.2, 0.3]);
+});
