@@ -1,3 +1,4 @@
+import { useLayoutEffect, useRef } from 'react';
 import { Slider, SliderThumb, SliderTrack, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { TICK_HZ } from '../../sim-core/index.ts';
 import { say } from '../text/say.ts';
@@ -25,6 +26,10 @@ export interface TransportProps {
 /** Play, step, speed and scrub. The marks under the slider are the deductions, the pins above it the notes. */
 export function Transport({ replay, tickCount, marks, pins }: TransportProps) {
   const { tick, playing, ready } = replay;
+  const scrub = useRef<HTMLInputElement>(null);
+  const moment = clock(tick / TICK_HZ);
+  // The slider itself would tell the moment in ticks.
+  useLayoutEffect(() => scrub.current?.setAttribute('aria-valuetext', moment));
   return (
     <div className="transport">
       <Slider
@@ -62,7 +67,7 @@ export function Transport({ replay, tickCount, marks, pins }: TransportProps) {
               ))}
             </svg>
           )}
-          <SliderThumb className="scrub-thumb" aria-label={say('replay.position')} />
+          <SliderThumb className="scrub-thumb" inputRef={scrub} aria-label={say('replay.position')} />
         </SliderTrack>
       </Slider>
       <div className="transport-buttons">
@@ -91,7 +96,7 @@ export function Transport({ replay, tickCount, marks, pins }: TransportProps) {
         </Action>
       </div>
       <p className="transport-clock figure">
-        <strong>{clock(tick / TICK_HZ)}</strong> / {clock(tickCount / TICK_HZ)}
+        <strong>{moment}</strong> / {clock(tickCount / TICK_HZ)}
       </p>
       <ToggleButtonGroup
         className="rates"
