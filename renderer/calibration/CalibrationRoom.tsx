@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { goTo } from '../app/route.ts';
 import { changeSettings, useYard } from '../app/yard-store.ts';
 import { placeNow, scaleOf, withScale } from '../input/hand-scale.ts';
@@ -34,6 +34,9 @@ export function CalibrationRoom() {
   const [screen, setScreen] = useState<number | null>(null);
   const [settled, setSettled] = useState<boolean | null>(null);
   const [kept, setKept] = useState<NewScale['device'] | null>(null);
+  const screenTitle = useRef<HTMLHeadingElement>(null);
+  const strokeTitle = useRef<HTMLHeadingElement>(null);
+  const keptWords = useRef<HTMLParagraphElement>(null);
   const screenPxPerMm = screen ?? before ?? Math.round(USUAL_SCREEN_PX_PER_MM * 50) / 50;
   const screenSettled = settled ?? before !== undefined;
 
@@ -43,6 +46,21 @@ export function CalibrationRoom() {
     const measured = { ...scale, personId: person?.id ?? null, place, screenPxPerMm, measuredAt: new Date().toISOString() };
     void changeSettings({ hand: { ...withScale(useYard.getState().settings.hand, measured), oneToOne: true } });
     setKept(scale.device);
+  }
+
+  // Whatever button is pressed here goes away: what comes in its place takes the focus.
+  useEffect(() => {
+    if (kept !== null) keptWords.current?.focus();
+  }, [kept]);
+
+  function settle(next: boolean): void {
+    setSettled(next);
+    screenTitle.current?.focus();
+  }
+
+  function measureAgain(): void {
+    setKept(null);
+    strokeTitle.current?.focus();
   }
 
   return (
@@ -61,20 +79,20 @@ export function CalibrationRoom() {
           {elsewhere && <p className="notice">{say('hand.elsewhere')}</p>}
         </div>
         <section className="hand-step" aria-labelledby="hand-screen">
-          <h2 id="hand-screen" className="kerf-rule">
+          <h2 id="hand-screen" className="kerf-rule" ref={screenTitle} tabIndex={-1}>
             {say('hand.screen')}
           </h2>
-          <ScreenStep pxPerMm={screenPxPerMm} settled={screenSettled} units={units} onChange={setScreen} onSettle={setSettled} />
+          <ScreenStep pxPerMm={screenPxPerMm} settled={screenSettled} units={units} onChange={setScreen} onSettle={settle} />
         </section>
         <section className="hand-step" aria-labelledby="hand-stroke">
-          <h2 id="hand-stroke" className="kerf-rule">
+          <h2 id="hand-stroke" className="kerf-rule" ref={strokeTitle} tabIndex={-1}>
             {say('hand.stroke')}
           </h2>
           {kept === null ? (
             <HandStep units={units} onKeep={keep} />
           ) : (
             <>
-              <p role="status" data-kept={kept}>
+              <p role="status" data-kept={kept} ref={keptWords} tabIndex={-1}>
                 <strong>{say(kept === 'pen' ? 'hand.kept.pen' : 'hand.kept')}</strong>
               </p>
               <Tick
@@ -86,7 +104,7 @@ export function CalibrationRoom() {
           )}
         </section>
         <div className="row-actions">
-          {kept !== null && <Action onPress={() => setKept(null)}>{say('hand.again')}</Action>}
+          {kept !== null && <Action onPress={measureAgain}>{say('hand.again')}</Action>}
           <Action kind={kept === null ? 'plain' : 'main'} onPress={leave}>
             {say(kept === null ? 'hand.skip' : 'hand.back')}
           </Action>

@@ -62,16 +62,18 @@ interface StrokeFieldProps {
 }
 
 function StrokeField({ device, lengthMm, onKeep }: StrokeFieldProps) {
-  const field = useRef<HTMLDivElement>(null);
+  const field = useRef<HTMLElement>(null);
   const strokes = useStrokes(field, device);
   const { done, next, fault, rest } = strokes;
   const measured: MeasuredHand | null = next === null ? measureHand(done, lengthMm) : null;
   return (
     <>
       <p>{say(`hand.stroke.${device}`)}</p>
-      <div
+      <section
         ref={field}
         className="hand-field"
+        aria-label={say('hand.field')}
+        tabIndex={-1}
         data-strokes={done.length}
         data-drawing={strokes.drawing}
         data-locked={strokes.locked}
@@ -81,7 +83,7 @@ function StrokeField({ device, lengthMm, onKeep }: StrokeFieldProps) {
         {device === 'mouse' && !strokes.locked && next !== null && (
           <Action onPress={strokes.hold}>{say('hand.field.click')}</Action>
         )}
-      </div>
+      </section>
       {strokes.refused && (
         <p className="notice" role="alert">
           {say('hand.field.refused')}
@@ -93,7 +95,11 @@ function StrokeField({ device, lengthMm, onKeep }: StrokeFieldProps) {
           strokes={done}
           raw={device === 'mouse' && strokes.raw}
           device={device}
-          onAgain={strokes.again}
+          onAgain={() => {
+            strokes.again();
+            // The result is gone, with the button that was pressed.
+            field.current?.focus();
+          }}
           onKeep={() =>
             onKeep({
               device,

@@ -1,5 +1,6 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { Tab, TabList, TabPanel, Tabs } from 'react-aria-components';
+import { flushSync } from 'react-dom';
 import { CORE_VERSION, type Evidence, TICK_HZ } from '../../sim-core/index.ts';
 import { errorWords } from '../app/error-words.ts';
 import { goTo } from '../app/route.ts';
@@ -118,6 +119,7 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   const faceSeen = useRef(false);
   const [tab, setTab] = useState<ReviewTab>('marks');
   const [allShown, setAllShown] = useState(run.justGuessed !== true);
+  const scoreHead = useRef<HTMLDivElement>(null);
   const cutFace = useCutFace(run, replay, units, tab === 'face', goToTick);
   const face = tab === 'face' ? cutFace : null;
   const map = face?.map ?? null;
@@ -139,6 +141,12 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
   function goToTick(to: number): void {
     replay.play(0);
     replay.seek(to);
+  }
+
+  function showAll(): void {
+    flushSync(() => setAllShown(true));
+    // The button that was pressed is gone.
+    scoreHead.current?.focus();
   }
 
   function saveAsFile(): void {
@@ -294,16 +302,11 @@ function Review({ run, setId }: { run: ReviewedRun; setId: string | null }) {
               ))}
             </TabList>
             <TabPanel id="marks" className="tab-panel">
-              {score && allShown && <ScorePanel score={score} units={units} ready={replay.ready} onShow={show} />}
+              {score && allShown && (
+                <ScorePanel score={score} units={units} ready={replay.ready} head={scoreHead} onShow={show} />
+              )}
               {score && !allShown && (
-                <FirstWord
-                  score={score}
-                  guess={run.guess}
-                  units={units}
-                  ready={replay.ready}
-                  onShow={show}
-                  onAll={() => setAllShown(true)}
-                />
+                <FirstWord score={score} guess={run.guess} units={units} ready={replay.ready} onShow={show} onAll={showAll} />
               )}
             </TabPanel>
             <TabPanel id="face" className="tab-panel">

@@ -1,3 +1,4 @@
+import type { Ref } from 'react';
 import { type Evidence, type MeasureScore, type Score, TICK_HZ } from '../../sim-core/index.ts';
 import { isMeasure } from '../help/help-topics.ts';
 import { MeasureHelpButton } from '../help/MeasureHelpButton.tsx';
@@ -14,14 +15,16 @@ export interface ScorePanelProps {
   units: UnitSystem;
   /** Deductions can be shown once the replay stands. */
   ready: boolean;
+  /** The score itself: takes the focus where the panel comes in place of a button. */
+  head?: Ref<HTMLDivElement>;
   onShow(evidence: Evidence): void;
 }
 
 /** Score, the first thing to change, and every mark with what it lost and where. */
-export function ScorePanel({ score, units, ready, onShow }: ScorePanelProps) {
+export function ScorePanel({ score, units, ready, head, onShow }: ScorePanelProps) {
   return (
     <div className="score" data-score={score.score} data-passed={score.passed}>
-      <div className="score-head">
+      <div className="score-head" ref={head} tabIndex={-1}>
         <p className="score-figure">
           <span className="out-of-sight">{say('review.score')} </span>
           <strong>{scoreText(score.score)}</strong> <span className="soft">{say('review.of')}</span>

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { checkRig, type Drill, type RigChoices, type RigFinding } from '../../sim-core/index.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -27,6 +27,9 @@ export interface RigCheckRoomProps {
  */
 export function RigCheckRoom({ drill, choices, units, onChange, onStrike }: RigCheckRoomProps) {
   const [stops, setStops] = useState<readonly RigFinding[]>([]);
+  const title = useRef<HTMLHeadingElement>(null);
+  // The card whose button led here is gone.
+  useEffect(() => title.current?.focus(), []);
   const sheet = { drill, choices, units, change: (part: Partial<RigChoices>) => onChange({ ...choices, ...part }) };
 
   function strike(): void {
@@ -38,7 +41,9 @@ export function RigCheckRoom({ drill, choices, units, onChange, onStrike }: RigC
   return (
     <div className="rig-room">
       <header className="rig-head">
-        <h1>{say('rig.title')}</h1>
+        <h1 ref={title} tabIndex={-1}>
+          {say('rig.title')}
+        </h1>
         <p>{say('rig.lead')}</p>
       </header>
       <StopNotice findings={stops} />

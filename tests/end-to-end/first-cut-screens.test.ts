@@ -28,6 +28,7 @@ test('the first cut, the guess and the one thing to change are sound by axe, and
     await expectSoundInBothLooks(page, 'one thing to change');
     await page.keyboard.press('Enter');
     await page.locator('.score').waitFor();
+    await expect(page.locator('.score-head')).toBeFocused();
 
     // Cues by the torch can be put away, and stay away.
     await page.getByRole('button', { name: 'Cut it again' }).click();
