@@ -236,15 +236,15 @@ function DrillOnBench({ drill, drillHash, drillText, earlier, history, assignmen
             <section className="under-view" aria-label={say('bench.view.under')}>
               <div className="under-head">
                 <h2>{say('bench.view.under')}</h2>
-                <ToggleButton
-                  className="action action-quiet under-pin"
-                  isSelected={underShown}
+                <Action
+                  kind="quiet"
+                  className="under-pin"
                   aria-label={say(underShown ? 'bench.view.under.hide' : 'bench.view.under.show')}
-                  onChange={(shown) =>
+                  onPress={() =>
                     changeSettings({
                       pinnedViews: [
                         ...settings.pinnedViews.filter((view) => view !== UNDER_VIEW),
-                        ...(shown ? [UNDER_VIEW] : []),
+                        ...(underShown ? [] : [UNDER_VIEW]),
                       ],
                     })
                   }
@@ -252,7 +252,7 @@ function DrillOnBench({ drill, drillHash, drillText, earlier, history, assignmen
                   <svg viewBox="0 0 20 20" aria-hidden="true" focusable="false">
                     <path fill="currentColor" fillRule="evenodd" d="M2 4h16v12H2zm2 2v4h12V6z" />
                   </svg>
-                </ToggleButton>
+                </Action>
               </div>
               {/* Hidden, not left away: the scene watches this very element for as long as it stands. */}
               <section className="under-frame" ref={underFrame} hidden={!underShown} aria-hidden="true" />

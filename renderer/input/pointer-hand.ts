@@ -35,7 +35,6 @@ export interface PointerHand {
   move(sample: PointerSample): void;
   trigger(atMs: number, pressed: boolean): void;
   wheel(atMs: number, delta: number, fine: boolean): void;
-  release(atMs: number): void;
 }
 
 const RIGHT_BUTTON = 2;
@@ -97,9 +96,6 @@ export function createPointerHand(hand: HandController, plateFromScreen: PlateFr
     wheel(atMs, delta, fine) {
       const pose = hand.poseAt(atMs);
       hand.place(atMs, { heightMm: pose.heightMm - delta * WHEEL_MM_PER_UNIT * (fine ? FINE : 1) }, 'mouse');
-    },
-    release(atMs) {
-      hand.rest(atMs);
     },
   };
 }
