@@ -1,5 +1,7 @@
 import type { CautionId, Drill, SpeedWindow } from '../../sim-core/index.ts';
+import { useYard } from '../app/yard-store.ts';
 import { PlateSketch } from '../drills/PlateSketch.tsx';
+import { controlWords } from '../input/control-names.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { thickness, type UnitSystem } from '../ui/units.ts';
@@ -18,6 +20,7 @@ export interface FirstCutCardProps {
 
 /** The card of somebody's very first cut: four movements, the cautions that matter, and off. The bench says the rest as it comes. */
 export function FirstCutCard({ drill, window, units, onStart }: FirstCutCardProps) {
+  const controls = controlWords(useYard((state) => state.settings.hand));
   return (
     <article className="first-card" aria-labelledby="card-title">
       <h1 id="card-title">{say('first-cut.title')}</h1>
@@ -30,7 +33,7 @@ export function FirstCutCard({ drill, window, units, onStart }: FirstCutCardProp
       <div className="first-columns">
         <ol className="first-steps">
           {STEPS.map((step) => (
-            <li key={step}>{say(`first-cut.step.${step}`)}</li>
+            <li key={step}>{say(`first-cut.step.${step}`, controls)}</li>
           ))}
         </ol>
         <PlateSketch drill={drill} />

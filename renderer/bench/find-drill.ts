@@ -1,6 +1,8 @@
 import type { Drill } from '../../sim-core/index.ts';
+import { PageError } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { drillFromText } from '../drills/read-drill.ts';
+import { say } from '../text/say.ts';
 import type { CueHistory } from './cues-for.ts';
 
 export interface FoundDrill {
@@ -17,10 +19,10 @@ export interface FoundDrill {
 
 /**
  * The drill that is to be cut. Under an assignment: the version that was assigned, with the cues and attempts that were set there.
- * @throws HostError, or Error where the assignment does not ask this person for this drill
+ * @throws HostError, or PageError where the assignment does not ask this person for this drill
  */
 export async function findDrill(drillId: string, personId: string | null, assignmentId: string | null): Promise<FoundDrill> {
-  if (assignmentId !== null && personId === null) throw new Error('An assignment is worked on by somebody: sign in first.');
+  if (assignmentId !== null && personId === null) throw new PageError(say('bench.assigned.nobody'));
   if (assignmentId !== null && personId !== null) return await assignedDrill(drillId, personId, assignmentId);
   const [{ drill: summary, text }, { total }] = await Promise.all([
     callHost('getDrill', { id: drillId }),
@@ -34,7 +36,7 @@ async function assignedDrill(drillId: string, personId: string, assignmentId: st
   const { due } = await callHost('listDue', { personId });
   const assignment = due.find((one) => one.assignmentId === assignmentId);
   const asked = assignment?.drills.find((one) => one.drillId === drillId);
-  if (!assignment || !asked) throw new Error('This drill is not, or no longer, part of what was assigned.');
+  if (!assignment || !asked) throw new PageError(say('bench.assigned.not-asked'));
   const { text } = await callHost('getDrill', { hash: asked.drillHash });
   const drill = drillFromText(text);
   return {

@@ -11,6 +11,8 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'bench.scoring': 'Der Lauf wird bewertet…',
   'bench.marking': 'Für die Bewertung noch einmal geschnitten',
   'bench.failed': 'Der Schneidplatz musste anhalten: {reason}',
+  'bench.assigned.nobody': 'Wer eine Aufgabe bearbeitet, ist angemeldet: Melde dich zuerst an.',
+  'bench.assigned.not-asked': 'Diese Übung gehört nicht oder nicht mehr zu dem, was aufgegeben ist.',
   'bench.stage': 'Schneidplatz. Bewege den Brenner mit Maus, Tasten oder Gamepad; der Knopf „Tasten“ zeigt sie alle.',
   'bench.scene': 'Das Blech auf dem Schneidtisch, von oben und von unten',
   'bench.view.under': 'Unter dem Blech',
@@ -25,7 +27,7 @@ export const deBench: Record<keyof typeof enBench, string> = {
     'Klick auf das Blech oder bewege den Brenner, dann geht es weiter. Mit Tasten: mit Tab zum Blech, dann den Brenner bewegen.',
   'bench.pad': 'Gamepad bereit',
   'bench.pad-gone':
-    'Das Gamepad ist nicht mehr da, deshalb wurde der Auslöser losgelassen. Stecke es wieder ein, oder mach mit Maus oder Tasten weiter.',
+    'Das Gamepad ist nicht mehr da, deshalb wurde der Brennertaster losgelassen. Stecke es wieder ein, oder mach mit Maus oder Tasten weiter.',
   'bench.host-gone':
     'Der eigene Dienst von Kerfhand antwortet nicht. Schneide weiter und lass diese Seite offen: Was du schneidest, wartet hier und wird aufgehoben, sobald er antwortet.',
   'bench.host-gone.ended':
@@ -34,7 +36,7 @@ export const deBench: Record<keyof typeof enBench, string> = {
     'Die Grafik dieses Rechners hat das Bild losgelassen. Der Schnitt geht weiter und wird aufgehoben; das Bild kommt von selbst zurück. Bleibt es weg, beende den Lauf und lade die Seite neu.',
   'bench.worker-still':
     'Dieser Rechner hat die Simulation des Schnitts angehalten. Was bisher geschnitten ist, ist aufgehoben, und der Schnitt geht von selbst weiter, sobald der Rechner es zulässt. Geht er nicht weiter, verlass den Schneidplatz.',
-  'bench.set-speed': 'Pfeiltasten: {speed}',
+  'bench.set-speed': 'Mit Tasten: {speed}',
   'bench.tier': 'Bild: {tier}',
 
   'card.purpose': 'Wofür es gut ist',
@@ -74,11 +76,12 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'first-cut.title': 'Dein erster Schnitt',
   'first-cut.lead':
     'Ein gerader Schnitt in dieses Blech: {material}, {thickness}. Mach, was die Zeile oben am Schneidplatz sagt; sie ändert sich unterwegs.',
-  'first-cut.step.bring': 'Führ den Brenner zum Kreuz an der Kante und senk ihn ab: Maus und Mausrad, oder Pfeiltasten und F.',
+  'first-cut.step.bring':
+    'Führ den Brenner zum Kreuz an der Kante und senk ihn ab: Maus und Mausrad, oder {moveKeys} und {lowerKey}.',
   'first-cut.step.hold':
-    'Halte den Brennertaster gedrückt, linke Maustaste oder Leertaste, und warte, bis unten Funken herauskommen.',
+    'Halte den Brennertaster gedrückt, linke Maustaste oder {triggerKey}, und warte, bis unten Funken herauskommen.',
   'first-cut.step.along':
-    'Bleib auf der Raute, sie läuft mit der richtigen Geschwindigkeit die Linie entlang; oder halte die Pfeiltaste.',
+    'Bleib auf der Raute, sie läuft mit der richtigen Geschwindigkeit die Linie entlang; oder fahr mit {moveKeys}.',
   'first-cut.step.let-go': 'Hinter der letzten Kante lässt du los.',
 
   'guide.approach': 'Führ den Brenner zur {edge}, über den Kreidestrich.',
@@ -137,7 +140,7 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'guide.help.trigger.gamepad': '{triggerPad}; {latchPad} rastet ihn ein',
   'guide.help.trigger.pen': '{penTrigger}',
   'guide.help.pace.mouse': 'Bleib auf der Raute',
-  'guide.help.pace.keyboard': 'Halte die Pfeiltaste; {setSpeedDownKey} und {setSpeedUpKey} stellen ihre Geschwindigkeit ein',
+  'guide.help.pace.keyboard': '{moveKeys} halten; {setSpeedDownKey} und {setSpeedUpKey} stellen die Geschwindigkeit ein',
   'guide.help.pace.gamepad': 'Bleib auf der Raute; {finePad} gehalten macht es feiner',
   'guide.help.pace.pen': 'Bleib auf der Raute',
   'guide.help.end.mouse': 'Der Knopf oben beendet den Lauf',
@@ -150,7 +153,7 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'guide.help.trigger': 'Linke Maustaste, {triggerKey}, oder {triggerPad}',
   'guide.help.hold': 'Gedrückt halten',
   'guide.help.steady': 'Eine gleichmäßige Geschwindigkeit',
-  'guide.help.pace': 'Bleib mit der Maus auf der Raute, oder halte die Pfeiltaste',
+  'guide.help.pace': 'Bleib mit der Maus auf der Raute, oder fahr mit {moveKeys}',
   'guide.help.end': '{endKey} oder der Knopf beendet den Lauf',
   'guide.help.none': '',
   'guide.progress': '{percent} der Linie',
@@ -229,7 +232,7 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'keys.trigger.keyboard': '{triggerKeys} halten; {latchKeys} rastet ihn ein',
   'keys.trigger.gamepad': '{triggerPad}; {latchPad} rastet ihn ein',
   'keys.trigger.pen': '{penTrigger}',
-  'keys.set-speed': 'Geschwindigkeit der Pfeiltasten',
+  'keys.set-speed': 'Geschwindigkeit der Tasten, die bewegen',
   'keys.set-speed.keyboard': '{setSpeedDownKeys} langsamer, {setSpeedUpKeys} schneller',
   'keys.fine': 'Feine Bewegung',
   'keys.fine.mouse': 'Umschalt und Mausrad',
