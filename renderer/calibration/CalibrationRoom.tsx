@@ -66,7 +66,7 @@ export function CalibrationRoom() {
   return (
     <>
       <YardHead />
-      <main id="content" className="home-main hand-room">
+      <main id="content" tabIndex={-1} className="home-main hand-room">
         <div>
           <h1>{say('hand.title')}</h1>
           <p className="hand-lead">{say('hand.lead')}</p>

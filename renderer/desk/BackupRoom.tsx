@@ -29,7 +29,7 @@ function Backup() {
   const notices = useYard((state) => state.session?.notices ?? NO_NOTICES);
   useTitle(say('backup.title'));
   return (
-    <main id="content" className="home-main desk-room">
+    <main id="content" tabIndex={-1} className="home-main desk-room">
       <div>
         <h1>{say('backup.title')}</h1>
         <p className="soft">{say('backup.lead')}</p>

@@ -25,7 +25,7 @@ export function HandOnRoom() {
 function HandOn() {
   useTitle(say('packs.title'));
   return (
-    <main id="content" className="home-main desk-room">
+    <main id="content" tabIndex={-1} className="home-main desk-room">
       <div>
         <h1>{say('packs.title')}</h1>
         <p className="soft">{say('packs.lead')}</p>

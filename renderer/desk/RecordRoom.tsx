@@ -46,7 +46,7 @@ function AuditTrail() {
   }, [again, corrections.again]);
   const columns = useColumns(names, chain?.firstWrong ?? null, corrections.of, setOpen);
   return (
-    <main id="content" className="home-main desk-room record-room">
+    <main id="content" tabIndex={-1} className="home-main desk-room record-room">
       <div className="home-ask">
         <div>
           <h1>{say('record.title')}</h1>

@@ -14,7 +14,7 @@ export function HelpRoom({ topic }: { topic: HelpTopic }) {
   useTitle(say(topicName(topic)));
   return (
     <YardPage>
-      <main id="content" className="home-main help-room">
+      <main id="content" tabIndex={-1} className="home-main help-room">
         <nav aria-label={say('help.title')}>
           <h2>{say('help.measures')}</h2>
           <TopicList topics={MEASURE_IDS} here={topic} />

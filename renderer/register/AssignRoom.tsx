@@ -38,7 +38,7 @@ function NewAssignment() {
   const groups = useGroups();
   useTitle(say('assign.form.title'));
   return (
-    <main id="content" className="home-main assign-room">
+    <main id="content" tabIndex={-1} className="home-main assign-room">
       <h1>{say('assign.form.title')}</h1>
       {groups.value !== null && <AssignForm groups={groups.value} />}
     </main>

@@ -31,7 +31,7 @@ function Assignments() {
   const groups = useGroups();
   useTitle(say('assign.title'));
   return (
-    <main id="content" className="home-main">
+    <main id="content" tabIndex={-1} className="home-main">
       <div className="home-ask">
         <h1>{say('assign.title')}</h1>
         <Action kind="main" onPress={() => goTo({ at: 'assign' })}>

@@ -22,7 +22,7 @@ export function BenchHome() {
   const isEmpty = me !== null && !rolesBind && session !== null && people.length === 0 && runTotal === 0;
   const person = people.find((one) => one.id === chosenId);
   return (
-    <main id="content" className="home-main">
+    <main id="content" tabIndex={-1} className="home-main">
       <div className="home-ask">
         <h1>{say('home.title')}</h1>
         {!rolesBind && <PersonPicker />}

@@ -44,7 +44,7 @@ function ClassAtAGlance() {
   }, [groupId]);
   const who = groups.value?.find((group) => group.id === groupId)?.name ?? say('class.everybody');
   return (
-    <main id="content" className="home-main class-room">
+    <main id="content" tabIndex={-1} className="home-main class-room">
       <div className="home-ask">
         <div>
           <h1>{say('class.title')}</h1>

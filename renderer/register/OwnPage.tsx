@@ -74,7 +74,7 @@ export function OwnPage({ person }: { person: Person }) {
   };
 
   return (
-    <main id="content" className="home-main own-page">
+    <main id="content" tabIndex={-1} className="home-main own-page">
       <h1>{personText(person.name)}</h1>
       <YardNotices />
       {own === null ? (

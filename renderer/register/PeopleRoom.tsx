@@ -61,7 +61,7 @@ function People() {
     setSaid(say('people.added', { person: personText(person.name) }));
   };
   return (
-    <main id="content" className="home-main">
+    <main id="content" tabIndex={-1} className="home-main">
       <div className="home-ask">
         <div>
           <h1>{say('people.title')}</h1>

@@ -22,7 +22,7 @@ export function SignInPanel() {
     .filter((person) => holders?.includes(person.id))
     .toSorted((a, b) => Number(b.role === 'instructor') - Number(a.role === 'instructor'));
   return (
-    <main id="content" className="home-main sign-in">
+    <main id="content" tabIndex={-1} className="home-main sign-in">
       <h1>{say('sign.title')}</h1>
       <DemoEntries />
       <div className="sign-ways">

@@ -17,9 +17,10 @@ export function YardHead() {
   const me = useMe();
   return (
     <>
-      <a className="skip out-of-sight" href="#content">
+      {/* No link: the address after # names the room, and a link to the content would lead out of it. */}
+      <button type="button" className="skip out-of-sight" onClick={() => document.getElementById('content')?.focus()}>
         {say('app.skip')}
-      </a>
+      </button>
       <header className="home-head">
         <p className="wordmark">
           <svg viewBox="0 0 64 64" aria-hidden="true" focusable="false">

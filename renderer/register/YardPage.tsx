@@ -33,7 +33,7 @@ function ClosedRoom({ roles }: { roles: readonly PersonRole[] }) {
   const names = roles.map((role) => say(`roles.${role}`));
   const words = names.length === 2 ? say('rooms.or', { one: names[0] ?? '', other: names[1] ?? '' }) : names.join(', ');
   return (
-    <main id="content" className="home-main">
+    <main id="content" tabIndex={-1} className="home-main">
       <h1>{say('rooms.closed', { roles: words })}</h1>
       <a className="action" href={hashFromRoute({ at: 'home' })}>
         {say('rooms.to-home')}

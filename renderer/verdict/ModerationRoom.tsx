@@ -24,7 +24,7 @@ export function ModerationRoom({ setId }: { setId: string | null }) {
   return (
     <div className="queue">
       <YardHead />
-      <main id="content" className="queue-main">
+      <main id="content" tabIndex={-1} className="queue-main">
         <h1>{say('moderation.title')}</h1>
         {known && !staff && <p className="notice">{say('moderation.forbidden')}</p>}
         {staff && (setId === null ? <SetList /> : <ModerationSetView setId={setId} />)}

@@ -22,7 +22,7 @@ export function QueueRoom() {
   return (
     <div className="queue">
       <YardHead />
-      <main id="content" className="queue-main">
+      <main id="content" tabIndex={-1} className="queue-main">
         <h1>{say('queue.title')}</h1>
         {staff && <YardNotices />}
         {known && (staff ? <QueueList /> : <p className="notice">{say('queue.forbidden')}</p>)}

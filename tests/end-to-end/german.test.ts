@@ -44,7 +44,9 @@ function cutOffControls(page: Page): Promise<string[]> {
   return page.evaluate(() => {
     const cutOff: string[] = [];
     for (const control of document.querySelectorAll<HTMLElement>('button, a[href], label')) {
-      if (control.closest('.out-of-sight, [inert]') || control.matches('.skip') || !control.checkVisibility()) continue;
+      if (control.closest('.out-of-sight:not(.skip), [inert]') || !control.checkVisibility()) continue;
+      // The way past the head is in sight only while it has the focus.
+      if (control.matches('.skip')) control.focus();
       const box = control.getBoundingClientRect();
       if (box.width <= 1 || getComputedStyle(control).display === 'inline') continue;
       // What lies in a frame that scrolls is reached there.
