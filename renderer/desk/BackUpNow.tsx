@@ -5,22 +5,23 @@ import { Action } from '../ui/Action.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
 import { Told } from '../ui/Told.tsx';
 import { FactsList } from './FactsList.tsx';
-import { createFileJob } from './file-job.ts';
+import { createFileJob, isUnderWay } from './file-job.ts';
 import { LastBackup } from './LastBackup.tsx';
 
 const yardBackup = createFileJob();
 
 /** Makes a backup, tells how far it is, and hands it out. */
 export function BackUpNow() {
-  const { state, job, done, total, problem } = yardBackup.useState();
-  const running = state === 'making' || state === 'fetching';
+  const backup = yardBackup.useState();
+  const { state, job, done, total, problem } = backup;
+  const running = isUnderWay(backup);
   return (
     <div className="desk-lines" tabIndex={-1} data-backup={state}>
       <LastBackup freshId={state === 'done' ? (job?.id ?? null) : null} />
       <p>{say('backup.about')}</p>
       {running && (
         <RunningJob
-          label={say(`backup.${state}`)}
+          label={say(`backup.${backup.state}`)}
           done={done}
           total={total}
           onStop={() => yardBackup.stop().catch(tellTrouble)}

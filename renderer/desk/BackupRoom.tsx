@@ -7,7 +7,7 @@ import { Action } from '../ui/Action.tsx';
 import { useTitle } from '../ui/use-title.ts';
 import { BackUpNow } from './BackUpNow.tsx';
 import { FileJobLine } from './FileJobLine.tsx';
-import { createFileJob } from './file-job.ts';
+import { createFileJob, isUnderWay } from './file-job.ts';
 import { RestorePanel } from './RestorePanel.tsx';
 
 const ROLES_HERE = ['instructor'] as const;
@@ -27,6 +27,7 @@ export function BackupRoom() {
 
 function Backup() {
   const notices = useYard((state) => state.session?.notices ?? NO_NOTICES);
+  const busy = isUnderWay(yardTable.useState());
   useTitle(say('backup.title'));
   return (
     <main id="content" tabIndex={-1} className="home-main desk-room">
@@ -64,6 +65,7 @@ function Backup() {
           {TABLES.map((table) => (
             <Action
               key={table}
+              isDisabled={busy}
               onPress={() => {
                 void yardTable.make(() => callHost('exportRunsCsv', { table }));
               }}

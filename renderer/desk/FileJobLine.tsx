@@ -2,7 +2,7 @@ import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { RunningJob } from '../ui/RunningJob.tsx';
 import { Told } from '../ui/Told.tsx';
-import type { FileJob } from './file-job.ts';
+import { type FileJob, isUnderWay } from './file-job.ts';
 
 export interface FileJobLineProps {
   fileJob: FileJob;
@@ -12,12 +12,12 @@ export interface FileJobLineProps {
 
 /** How far a file is that was asked for, with the way to stop it; then where it went, or why it was not made. */
 export function FileJobLine({ fileJob, making }: FileJobLineProps) {
-  const { state, job, done, total, problem } = fileJob.useState();
+  const standing = fileJob.useState();
+  const { state, job, done, total, problem } = standing;
   if (state === 'none') return null;
-  const running = state === 'making' || state === 'fetching';
   return (
     <div className="desk-lines" tabIndex={-1} data-file-job={state}>
-      {running && (
+      {isUnderWay(standing) && (
         <RunningJob
           label={state === 'making' ? making : say('file-job.fetching')}
           done={done}

@@ -19,7 +19,10 @@ export interface FileJobState {
 
 export interface FileJob {
   useState: UseBoundStore<StoreApi<FileJobState>>;
-  /** Begins the work, follows it, and hands the file out. What goes wrong is told in the state. */
+  /**
+   * Begins the work, follows it, and hands the file out. What goes wrong is told in the state. Nothing is begun while a file is on
+   * its way already.
+   */
   make(begin: () => Promise<FileJobBegun>): Promise<void>;
   /** Stops it wherever it is. */
   stop(): Promise<void>;
@@ -39,50 +42,76 @@ function offerBytes(fileName: string, pieces: readonly BlobPart[]): void {
 /** One kind of file at a time. Made once for the whole page, it goes on while the room that began it is left. */
 export function createFileJob(): FileJob {
   const store = create<FileJobState>(() => NONE);
+  /** Number of the work in hand; what an earlier one still brings is not wanted. */
+  let turn = 0;
+  let busy = false;
 
-  async function fetchFile(job: PaperJob, fileName: string): Promise<void> {
-    store.setState({ state: 'fetching', job, done: 0, total: 0 });
+  /** Leaves the work in hand to itself. */
+  function letGo(state: Partial<FileJobState>): void {
+    turn += 1;
+    busy = false;
+    store.setState(state);
+  }
+
+  /** The bytes of a file, piece by piece; null where they are not wanted any more. */
+  async function fetchPieces(jobId: string, mine: number): Promise<BlobPart[] | null> {
     const pieces: BlobPart[] = [];
     for (let offset: number | null = 0; offset !== null; ) {
       const { piece, total, nextOffset }: { piece: string; total: number; nextOffset: number | null } = await callHost(
         'readJobFile',
-        { jobId: job.id, offset },
+        { jobId, offset },
       );
-      // Somebody may have stopped it meanwhile.
-      if (store.getState().state !== 'fetching') return;
+      if (turn !== mine) return null;
       pieces.push(new Uint8Array(fromBase64(piece)));
       offset = nextOffset;
       store.setState({ done: nextOffset ?? total, total });
     }
-    offerBytes(fileName, pieces);
-    store.setState({ state: 'done' });
+    return pieces;
   }
 
-  async function follow(started: PaperJob): Promise<void> {
-    const job = await followJob(started, (now) =>
-      store.setState({ state: 'making', job: now, done: now.done, total: now.total }),
-    );
-    if (job.state === 'failed' || job.state === 'stopped')
+  async function follow(started: PaperJob, mine: number): Promise<void> {
+    const job = await followJob(started, (now) => {
+      if (turn === mine) store.setState({ state: 'making', job: now, done: now.done, total: now.total });
+    });
+    if (turn !== mine) return;
+    if (job.state === 'failed' || job.state === 'stopped') {
       store.setState({ state: job.state, job, problem: job.problem === null ? null : inEnglish(job.problem) });
-    else if (job.file?.fetch) await fetchFile(job, job.file.fileName);
-    else store.setState({ state: 'done', job });
+      return;
+    }
+    if (job.file?.fetch) {
+      store.setState({ state: 'fetching', job, done: 0, total: 0 });
+      const pieces = await fetchPieces(job.id, mine);
+      if (pieces === null) return;
+      offerBytes(job.file.fileName, pieces);
+    }
+    store.setState({ state: 'done', job });
   }
 
   return {
     useState: store,
     async make(begin) {
-      store.setState(NONE);
+      if (busy) return;
+      letGo(NONE);
+      busy = true;
+      const mine = turn;
       try {
         const begun = await begin();
-        if (begun.outcome === 'started') await follow(begun.job);
+        if (begun.outcome === 'started') await follow(begun.job, mine);
       } catch (error) {
-        store.setState({ state: 'failed', problem: errorWords(error) });
+        if (turn === mine) store.setState({ state: 'failed', problem: errorWords(error) });
+      } finally {
+        if (turn === mine) busy = false;
       }
     },
     async stop() {
       const { state, job } = store.getState();
-      if (state === 'fetching') store.setState({ state: 'stopped', problem: null });
+      if (state === 'fetching') letGo({ state: 'stopped', problem: null });
       if (state === 'making' && job) await callHost('stopJob', { jobId: job.id });
     },
   };
+}
+
+export function isUnderWay(standing: FileJobState): standing is FileJobState & { state: 'making' | 'fetching' } {
+  const { state } = standing;
+  return state === 'making' || state === 'fetching';
 }

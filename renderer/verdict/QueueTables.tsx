@@ -1,7 +1,7 @@
 import type { RunChoice } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { FileJobLine } from '../desk/FileJobLine.tsx';
-import { createFileJob } from '../desk/file-job.ts';
+import { createFileJob, isUnderWay } from '../desk/file-job.ts';
 import { useMe } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -24,6 +24,7 @@ function choiceOf({ state, drillId, groupId, measureId }: QueueFilter): RunChoic
 /** The runs that the filters leave, as tables, and as statements for a training-record system. */
 export function QueueTables({ filter }: { filter: QueueFilter }) {
   const me = useMe();
+  const busy = isUnderWay(queueTable.useState());
   const choice = choiceOf(filter);
   return (
     <section className="queue-tables" aria-labelledby="tables-title">
@@ -33,6 +34,7 @@ export function QueueTables({ filter }: { filter: QueueFilter }) {
         {TABLES.map((table) => (
           <Action
             key={table}
+            isDisabled={busy}
             onPress={() => {
               void queueTable.make(() => callHost('exportRunsCsv', { table, ...choice }));
             }}

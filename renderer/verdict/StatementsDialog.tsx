@@ -4,7 +4,7 @@ import type { RunChoice } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
 import { FileJobLine } from '../desk/FileJobLine.tsx';
-import { createFileJob } from '../desk/file-job.ts';
+import { createFileJob, isUnderWay } from '../desk/file-job.ts';
 import { FormDialog } from '../register/FormDialog.tsx';
 import { SecretField } from '../register/SecretField.tsx';
 import { say } from '../text/say.ts';
@@ -26,6 +26,7 @@ export function StatementsDialog({ choice }: { choice: RunChoice }) {
   const [endpoint, setEndpoint] = useState('https://');
   const [user, setUser] = useState('');
   const [password, setPassword] = useState('');
+  const busy = isUnderWay(statementsFile.useState());
   const sending = useSending(tellTrouble);
   const { job } = sending;
   const ready = URL.canParse(homePage) && (way === 'file' || URL.canParse(endpoint));
@@ -42,7 +43,9 @@ export function StatementsDialog({ choice }: { choice: RunChoice }) {
 
   return (
     <>
-      <Action onPress={() => setOpen(true)}>{say('tables.statements')}</Action>
+      <Action isDisabled={busy} onPress={() => setOpen(true)}>
+        {say('tables.statements')}
+      </Action>
       <FormDialog
         title={say('tables.statements')}
         isOpen={open}
