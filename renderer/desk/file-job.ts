@@ -4,6 +4,7 @@ import { fromBase64 } from '../../sim-core/index.ts';
 import { errorWords } from '../app/error-words.ts';
 import { followJob } from '../app/follow-job.ts';
 import { callHost } from '../app/host-client.ts';
+import { onOtherPerson } from '../register/signed-in.ts';
 import { inEnglish } from '../text/in-english.ts';
 
 /** Work of the host's that ends in a file, as it stands. */
@@ -39,7 +40,10 @@ function offerBytes(fileName: string, pieces: readonly BlobPart[]): void {
   URL.revokeObjectURL(address);
 }
 
-/** One kind of file at a time. Made once for the whole page, it goes on while the room that began it is left. */
+/**
+ * One kind of file at a time. Made once for the whole page, it goes on while the room that began it is left, as long as the person
+ * who asked for it is there.
+ */
 export function createFileJob(): FileJob {
   const store = create<FileJobState>(() => NONE);
   /** Number of the work in hand; what an earlier one still brings is not wanted. */
@@ -52,6 +56,8 @@ export function createFileJob(): FileJob {
     busy = false;
     store.setState(state);
   }
+
+  onOtherPerson(() => letGo(NONE));
 
   /** The bytes of a file, piece by piece; null where they are not wanted any more. */
   async function fetchPieces(jobId: string, mine: number): Promise<BlobPart[] | null> {

@@ -17,6 +17,13 @@ export interface SignedIn {
 
 export const useSignedIn = create<SignedIn>(() => ({ me: null, withoutNumber: false, idle: null }));
 
+/** Calls back when somebody else is at the page, or nobody; not where the same person signs in again over the page as it was. */
+export function onOtherPerson(changed: () => void): void {
+  useSignedIn.subscribe((now, before) => {
+    if (now.me?.person?.id !== before.me?.person?.id) changed();
+  });
+}
+
 async function arrive(me: WhoAmI, at: Route = { at: 'home' }): Promise<void> {
   // What was shown to the one before is gone at once.
   useYard.setState({ chosenId: me.person?.id ?? null, runs: [], runTotal: 0, standings: [] });

@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import type { Decision } from '../../electron/contract.ts';
+import { onOtherPerson, useSignedIn } from '../register/signed-in.ts';
 import { measureName } from '../review/score-words.ts';
 import { say } from '../text/say.ts';
 import type { Trust } from './use-trust.ts';
@@ -23,16 +24,31 @@ export interface VerdictDraft {
 
 export const NO_DRAFT: VerdictDraft = { decision: null, reasons: '', overruled: [] };
 
-/** Drafts by run: looking at the replay or the queue in between loses nothing. Passphrases are never among them. */
+/**
+ * Drafts by person and run: looking at the replay or the queue in between loses nothing. Whoever signs in next at the same page sees
+ * nothing of them. Passphrases are never among them.
+ */
 const useDrafts = create<Record<string, VerdictDraft>>(() => ({}));
+onOtherPerson(() => useDrafts.setState({}, true));
+
+const keyOf = (runId: string): string => `${useSignedIn.getState().me?.person?.id ?? ''}/${runId}`;
+
+/** What whoever is at the page has written about a run so far. */
+export function draftOf(runId: string): VerdictDraft {
+  return useDrafts.getState()[keyOf(runId)] ?? NO_DRAFT;
+}
+
+export function changeDraft(runId: string, change: Partial<VerdictDraft>): void {
+  useDrafts.setState({ [keyOf(runId)]: { ...draftOf(runId), ...change } });
+}
 
 export function useDraft(runId: string): [VerdictDraft, (change: Partial<VerdictDraft>) => void] {
-  const draft = useDrafts((drafts) => drafts[runId] ?? NO_DRAFT);
-  return [draft, (change) => useDrafts.setState((drafts) => ({ [runId]: { ...(drafts[runId] ?? NO_DRAFT), ...change } }))];
+  const draft = useDrafts(() => draftOf(runId));
+  return [draft, (change) => changeDraft(runId, change)];
 }
 
 export function dropDraft(runId: string): void {
-  useDrafts.setState({ [runId]: NO_DRAFT });
+  useDrafts.setState({ [keyOf(runId)]: NO_DRAFT });
 }
 
 /** The draft with another mark for a measure; null takes the run's own again. */

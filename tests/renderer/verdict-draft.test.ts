@@ -1,5 +1,15 @@
-import { expect, test } from 'vitest';
-import { missingFrom, NO_DRAFT, overrule, type VerdictDraft } from '../../renderer/verdict/verdict-draft.ts';
+import { afterEach, expect, test } from 'vitest';
+import type { WhoAmI } from '../../electron/contract.ts';
+import { useSignedIn } from '../../renderer/register/signed-in.ts';
+import {
+  changeDraft,
+  draftOf,
+  dropDraft,
+  missingFrom,
+  NO_DRAFT,
+  overrule,
+  type VerdictDraft,
+} from '../../renderer/verdict/verdict-draft.ts';
 
 const WHOLE: VerdictDraft = { decision: 'competent', reasons: 'Even speed, square face.', overruled: [] };
 
@@ -25,4 +35,32 @@ test('a mark is overruled only with a reason, one at a time, and can be given ba
   expect(reasoned.overruled).toEqual([{ measureId: 'travel-speed', mark: 70, reason: 'Wind from the door.' }]);
   expect(missingFrom(reasoned, 'a passphrase', 'same')).toEqual([]);
   expect(overrule(reasoned, 'travel-speed', null)).toEqual([]);
+});
+
+function signIn(id: string | null): void {
+  const person = id === null ? null : { id, role: 'assessor' as const, number: 1, name: 'Assessor 01', createdAt: '' };
+  useSignedIn.setState({ me: { rolesBind: true, person } as WhoAmI, idle: null });
+}
+
+afterEach(() => useSignedIn.setState(useSignedIn.getInitialState()));
+
+test('what an assessor has written is there for the same one after a while away, and never for the next at the page', () => {
+  signIn('first');
+  changeDraft('run', { reasons: 'Too fast.' });
+  changeDraft('run', { decision: 'not-yet-competent' });
+  const written = { ...NO_DRAFT, reasons: 'Too fast.', decision: 'not-yet-competent' };
+  const { person } = useSignedIn.getState().me as WhoAmI;
+  useSignedIn.setState({ idle: person });
+  signIn('first');
+  expect(draftOf('run')).toEqual(written);
+  expect(draftOf('another run')).toEqual(NO_DRAFT);
+  signIn('second');
+  expect(draftOf('run')).toEqual(NO_DRAFT);
+  changeDraft('run', { reasons: 'Even.' });
+  signIn(null);
+  signIn('second');
+  expect(draftOf('run')).toEqual(NO_DRAFT);
+  changeDraft('run', { reasons: 'Even.' });
+  dropDraft('run');
+  expect(draftOf('run')).toEqual(NO_DRAFT);
 });
