@@ -39,8 +39,8 @@ export function takeUp(drill: Drill, base: BuilderBase, opened: string | null): 
 }
 
 /**
- * Changes the drill, with what follows from it. `about` names what is edited: going on with the same thing is one step back.
- * Returns why the change cannot be taken, in one sentence, or null; then nothing has changed.
+ * Changes the drill, with what follows from it; the text is laid out afresh from it. `about` names what is edited: going on with the
+ * same thing is one step back. Returns why the change cannot be taken, in one sentence, and nothing has changed; null where it is.
  */
 export function edit(change: (drill: Drill) => Drill, about: string | null = null): string | null {
   const { history } = useBuilder.getState();
@@ -49,7 +49,7 @@ export function edit(change: (drill: Drill) => Drill, about: string | null = nul
   const next = settleDrill(history.present, wanted);
   const parsed = drillSchema.safeParse(next);
   if (!parsed.success) return problemsInWords(parsed.error);
-  useBuilder.setState({ history: edited(history, next, about) });
+  useBuilder.setState({ history: edited(history, next, about), writing: null });
   return null;
 }
 

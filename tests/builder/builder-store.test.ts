@@ -1,0 +1,29 @@
+import { expect, test } from 'vitest';
+import { edit, takeUp, useBuilder, write } from '../../renderer/builder/builder-store.ts';
+import { drillTextOf } from '../../renderer/builder/drill-text-of.ts';
+import { newDrill } from '../../renderer/builder/new-drill.ts';
+import type { Drill } from '../../sim-core/index.ts';
+
+const fresh = newDrill(new Set());
+const present = (): Drill => useBuilder.getState().history.present;
+const withTitle = (title: string) => (drill: Drill) => ({ ...drill, title });
+
+test('text that is laid out in another way gives way to what is edited in the form after it', () => {
+  takeUp(fresh, { hash: null, drill: null }, null);
+  const onOneLine = JSON.stringify({ ...fresh, title: 'Written' });
+  write(onOneLine);
+  expect(useBuilder.getState().writing).toEqual({ text: onOneLine, problems: [] });
+  expect(edit(withTitle('From the form'))).toBeNull();
+  expect(useBuilder.getState().writing).toBeNull();
+  // The next key in the pane is pressed in the text that it shows now.
+  write(drillTextOf(present()).replace('From the form', 'From the form!'));
+  expect(present().title).toBe('From the form!');
+});
+
+test('an edit that is refused leaves what is being written as it is', () => {
+  takeUp(fresh, { hash: null, drill: null }, null);
+  const onOneLine = JSON.stringify({ ...fresh, title: 'Written' });
+  write(onOneLine);
+  expect(edit(withTitle(''))).toBe('Something must stand here.');
+  expect(useBuilder.getState().writing?.text).toBe(onOneLine);
+});
