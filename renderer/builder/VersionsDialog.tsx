@@ -13,7 +13,7 @@ import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
 import { Told } from '../ui/Told.tsx';
 import { scoreText } from '../ui/units.ts';
-import { edit } from './builder-store.ts';
+import { replaceWith } from './builder-store.ts';
 import { demonstrationOf } from './use-core-answers.ts';
 
 const NONE = 'none';
@@ -100,8 +100,7 @@ function VersionList({ drillId, close }: { drillId: string; close(): void }) {
 
   async function takeOut(version: DrillVersion): Promise<void> {
     const { text } = await callHost('getDrill', { hash: version.hash });
-    const drill = drillFromText(text);
-    edit(() => drill);
+    replaceWith(drillFromText(text));
     close();
   }
 

@@ -1,7 +1,8 @@
 import { expect, test } from 'vitest';
-import { edit, takeUp, useBuilder, write } from '../../renderer/builder/builder-store.ts';
+import { edit, replaceWith, takeUp, undo, useBuilder, write } from '../../renderer/builder/builder-store.ts';
 import { drillTextOf } from '../../renderer/builder/drill-text-of.ts';
 import { newDrill } from '../../renderer/builder/new-drill.ts';
+import { settleDrill } from '../../renderer/builder/settle-drill.ts';
 import type { Drill } from '../../sim-core/index.ts';
 
 const fresh = newDrill(new Set());
@@ -26,4 +27,19 @@ test('an edit that is refused leaves what is being written as it is', () => {
   write(onOneLine);
   expect(edit(withTitle(''))).toBe('Something must stand here.');
   expect(useBuilder.getState().writing?.text).toBe(onOneLine);
+});
+
+test('an older version is taken out as it is, whatever stands there now, and is one step back', () => {
+  const gouge = settleDrill(fresh, { ...fresh, rig: { ...fresh.rig, mode: 'gouge' } });
+  const guide = { kind: 'straight-edge' as const, side: 'left' as const, offsetMm: 11 };
+  const intended = { ...gouge.intended, passes: 2, grooveDepthMm: { low: 1, high: 2 } };
+  const older: Drill = { ...gouge, guide, intended };
+  takeUp(fresh, { hash: null, drill: null }, null);
+  write(JSON.stringify({ ...fresh, title: 'Written' }));
+  const before = present();
+  replaceWith(older);
+  expect(present()).toEqual(older);
+  expect(useBuilder.getState().writing).toBeNull();
+  undo();
+  expect(present()).toBe(before);
 });
