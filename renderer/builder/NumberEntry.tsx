@@ -3,7 +3,7 @@ import { FieldError, Label, NumberField } from 'react-aria-components';
 import { say } from '../text/say.ts';
 import { NumberInput } from '../ui/NumberInput.tsx';
 import { Told } from '../ui/Told.tsx';
-import { MM_PER_INCH } from '../ui/units.ts';
+import { axisScale } from '../ui/units.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { letGo } from './builder-store.ts';
 
@@ -12,7 +12,7 @@ export interface NumberEntryProps {
   /** Added to the label for those who do not see what it stands beside. */
   of?: string;
   value: number | null;
-  /** Lengths and speeds are shown in the reader's measures; the drill keeps mm. */
+  /** Lengths and speeds are shown in the reader's measures; the drill keeps mm and m. */
   unit?: 'mm' | 'mm/s' | 'A' | 'deg' | 's' | 'm' | '';
   low: number;
   high: number;
@@ -23,8 +23,6 @@ export interface NumberEntryProps {
   onEmpty?(): string | null;
   isDisabled?: boolean;
 }
-
-const SIGNS = { mm: 'mm', 'mm/s': 'mm/s', A: 'A', deg: '°', s: 's', m: 'm', '': '' } as const;
 
 /** One figure with its unit. */
 export function NumberEntry({
@@ -39,9 +37,8 @@ export function NumberEntry({
   onEmpty,
   isDisabled = false,
 }: NumberEntryProps) {
-  const inch = useUnits() === 'inch' && (unit === 'mm' || unit === 'mm/s');
-  const factor = !inch ? 1 : unit === 'mm' ? 1 / MM_PER_INCH : 60 / MM_PER_INCH;
-  const sign = !inch ? SIGNS[unit] : unit === 'mm' ? 'in' : 'in/min';
+  const { factor, unit: sign } = axisScale(unit, useUnits());
+  const converted = factor !== 1;
   const [refusal, setRefusal] = useState<{ of: number | null; why: string } | null>(null);
   const why = refusal !== null && refusal.of === value ? refusal.why : null;
   const take = (shown: number) => {
@@ -52,7 +49,7 @@ export function NumberEntry({
     }
     // What only came back rounded from the field is not a change.
     if (value !== null && Math.abs(shown - value * factor) < 5e-4) return;
-    const next = Math.min(high, Math.max(low, inch ? Math.round((shown / factor) * 1000) / 1000 : shown));
+    const next = Math.min(high, Math.max(low, converted ? Math.round((shown / factor) * 1000) / 1000 : shown));
     const reason = onChange(next);
     setRefusal(reason === null ? null : { of: value, why: reason });
   };
@@ -63,7 +60,7 @@ export function NumberEntry({
       value={value === null ? Number.NaN : value * factor}
       minValue={low * factor}
       maxValue={high * factor}
-      {...(step === undefined || inch ? {} : { step })}
+      {...(step === undefined || converted ? {} : { step })}
       formatOptions={{ maximumFractionDigits: 3, useGrouping: false }}
       isInvalid={why !== null}
       isDisabled={isDisabled}

@@ -10,6 +10,7 @@ import {
 import { UNCUT_MARK } from '../scene/level-paint.ts';
 import type { TextKey } from '../text/en.ts';
 import { say } from '../text/say.ts';
+import { percentText } from '../ui/number-text.ts';
 import { type QuantityUnit, quantity, type UnitSystem } from '../ui/units.ts';
 
 export const QUALITY_FIGURES = ['squareness', 'drag', 'profile', 'dross', 'heat', 'uncut', 'groove-depth'] as const;
@@ -74,8 +75,8 @@ export function qualityFigures(drill: Drill): QualityFigure[] {
         marksUncut: false,
         legend: () => [
           say('quality.groove-right'),
-          ...GROOVE_SHARES.slice(1).map((share) => say('quality.groove-off', { share: `${share * 100}\u00a0%` })),
-          say('quality.groove-beyond', { share: '50\u00a0%' }),
+          ...GROOVE_SHARES.slice(1).map((share) => say('quality.groove-off', { share: percentText(share * 100) })),
+          say('quality.groove-beyond', { share: percentText(50) }),
         ],
       },
       heat,

@@ -109,10 +109,11 @@ export function band(low: number | null, high: number | null, unit: QuantityUnit
   return `${from.value}–${quantity(high, unit, system)}`;
 }
 
-/** What a value of the core is multiplied by before it is drawn on an axis in the reader's units. */
+/** What a value of the core is multiplied by before it stands on an axis or in a field in the reader's units. */
 export function axisScale(unit: QuantityUnit, system: UnitSystem): { factor: number; unit: string } {
   if (unit === 'mm' && system === 'inch') return { factor: 1 / MM_PER_INCH, unit: 'in' };
   if (unit === 'mm/s' && system === 'inch') return { factor: 60 / MM_PER_INCH, unit: 'in/min' };
+  if (unit === 'm' && system === 'inch') return { factor: FEET_PER_M, unit: 'ft' };
   if (unit === 'share') return { factor: 100, unit: '%' };
   return { factor: 1, unit: unit === 'deg' ? '°' : unit };
 }

@@ -1,12 +1,19 @@
-import { expect, test } from 'vitest';
+import { afterEach, expect, test } from 'vitest';
+import { useYard } from '../../renderer/app/yard-store.ts';
 import { edit, replaceWith, takeUp, undo, useBuilder, write } from '../../renderer/builder/builder-store.ts';
 import { drillTextOf } from '../../renderer/builder/drill-text-of.ts';
 import { newDrill } from '../../renderer/builder/new-drill.ts';
 import { settleDrill } from '../../renderer/builder/settle-drill.ts';
+import { speak } from '../../renderer/text/language.ts';
 import type { Drill } from '../../sim-core/index.ts';
 
 const fresh = newDrill(new Set());
 const present = (): Drill => useBuilder.getState().history.present;
+afterEach(() => {
+  speak('en');
+  useYard.setState(useYard.getInitialState());
+});
+
 const withTitle = (title: string) => (drill: Drill) => ({ ...drill, title });
 
 test('text that is laid out in another way gives way to what is edited in the form after it', () => {
@@ -42,4 +49,20 @@ test('an older version is taken out as it is, whatever stands there now, and is 
   expect(useBuilder.getState().writing).toBeNull();
   undo();
   expect(present()).toBe(before);
+});
+
+test('a figure that is too small or too large is told its bound as the reader has figures', () => {
+  takeUp(fresh, { hash: null, drill: null }, null);
+  const thin = () => edit((drill) => ({ ...drill, plate: { ...drill.plate, thicknessMm: 0.1 } }));
+  const far = () => edit((drill) => ({ ...drill, tolerances: { ...drill.tolerances, standOffMm: { low: 0, high: 1000 } } }));
+  const often = () => edit((drill) => ({ ...drill, attempts: 5000 }));
+  expect([thin(), far(), often()]).toEqual([
+    'At least 0.5\u00a0mm, please.',
+    'At most 20\u00a0mm, please.',
+    'At most 999, please.',
+  ]);
+  speak('de');
+  expect(thin()).toContain('0,5\u00a0mm');
+  useYard.setState(({ settings }) => ({ settings: { ...settings, units: 'inch' } }));
+  expect(thin()).toContain('0,020\u00a0in');
 });

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { qualityFigures } from '../../renderer/review/quality-figures.ts';
 import { UNCUT_MARK } from '../../renderer/scene/level-paint.ts';
+import { speak } from '../../renderer/text/language.ts';
 import { money } from '../../renderer/ui/money.ts';
 import { quantity } from '../../renderer/ui/units.ts';
 import { type Drill, parseDrill, type QualityPlace, uLimitMm } from '../../sim-core/index.ts';
@@ -54,6 +55,19 @@ describe('figures of the cut face', () => {
         for (const figure of figures) expect(new Set(figure.legend(units)).size, `${drill.id} ${figure.id}`).toBe(5);
       }
     }
+  });
+
+  test('shares of a groove are written as the language has them', () => {
+    const groove = drills.find((drill) => drill.intended.grooveDepthMm !== null) as Drill;
+    const legend = () =>
+      qualityFigures(groove)
+        .find(({ id }) => id === 'groove-depth')
+        ?.legend('metric')
+        .join(' ') ?? '';
+    for (const percent of ['10%', '25%', '50%']) expect(legend()).toContain(percent);
+    speak('de');
+    for (const percent of ['10\u00a0%', '25\u00a0%', '50\u00a0%']) expect(legend()).toContain(percent);
+    speak('en');
   });
 
   test('a good place is level 1 of every figure, a place without metal of none', () => {

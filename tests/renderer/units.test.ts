@@ -47,6 +47,8 @@ describe('a quantity as text', () => {
   test('axis factors agree with the printed figures', () => {
     const { factor } = axisScale('mm/s', 'inch');
     expect(25.4 * factor).toBeCloseTo(60, 9);
+    expect(quantity(10, 'm', 'inch')).toBe(`${Math.round(10 * axisScale('m', 'inch').factor)}\u00a0ft`);
+    expect(axisScale('m', 'inch').unit).toBe('ft');
   });
 
   test('the run clock rounds to tenths and carries into minutes', () => {
