@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { FieldError, Input, Label, TextArea, TextField } from 'react-aria-components';
+import { Told } from '../ui/Told.tsx';
 import { letGo } from './builder-store.ts';
 
 export interface TextEntryProps {
@@ -26,7 +27,7 @@ export function TextEntry({ label, value, rows = 1, onChange }: TextEntryProps) 
     >
       <Label className="entry-label">{label}</Label>
       {rows === 1 ? <Input className="entry-input" /> : <TextArea className="entry-input" rows={rows} />}
-      <FieldError className="entry-wrong">{typed?.why}</FieldError>
+      <FieldError className="entry-wrong">{typed?.why != null && <Told words={typed.why} />}</FieldError>
     </TextField>
   );
 }

@@ -2,8 +2,10 @@ import type { Session } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { useYard } from '../app/yard-store.ts';
 import { YardPage } from '../register/YardPage.tsx';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Told } from '../ui/Told.tsx';
 import { useTitle } from '../ui/use-title.ts';
 import { BackUpNow } from './BackUpNow.tsx';
 import { FileJobLine } from './FileJobLine.tsx';
@@ -39,7 +41,7 @@ function Backup() {
         .filter(({ code }) => code === 'restored' || code === 'not-restored')
         .map(({ code, message }) => (
           <p key={code} className="notice" data-notice={code}>
-            {message}
+            <Told words={inEnglish(message)} />
           </p>
         ))}
       <div className="backup-ways">

@@ -130,7 +130,7 @@ function OfferedRows({ rows, choiceOf, onChoose }: OfferedRowsProps) {
       sortBy: ({ kind }) => KINDS.indexOf(kind),
       show: ({ kind }) => <span className={`incoming-kind incoming-${kind}`}>{say(`packs.kind.${kind}`)}</span>,
     },
-    { id: 'here', head: say('packs.here'), show: hereWords },
+    { id: 'here', head: say('packs.here'), show: (row) => <Told words={hereWords(row)} /> },
     {
       id: 'choice',
       head: say('packs.choice'),

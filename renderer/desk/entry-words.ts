@@ -87,7 +87,8 @@ function changeWords({ kind, subject, body }: LedgerEntry, names: YardNames): st
     names.person(subject) ??
     UNKNOWN;
   return say(key, {
-    name,
+    // Of a group or a set it is somebody's own words.
+    name: kind === 'role-change' ? personText(name) : name,
     people: counted('people', countIn(body, 'members') ?? countIn(body, 'personIds')),
     drills: counted('drills', countIn(body, 'drillIds')),
     runs: counted('runs', countIn(body, 'runIds')),

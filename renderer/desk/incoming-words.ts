@@ -5,7 +5,7 @@ import type { IncomingRow } from './incoming-drills.ts';
 
 /** What is here already under the id of a drill, or why it cannot be read. */
 export function hereWords(row: IncomingRow): string {
-  if (row.kind === 'wrong') return row.reason ?? '–';
+  if (row.kind === 'wrong') return row.reason === null ? '–' : inEnglish(row.reason);
   return row.here ?? say('packs.here.nothing');
 }
 

@@ -2,7 +2,9 @@ import type { VerdictRecord } from '../../electron/contract.ts';
 import { momentText } from '../register/dates.ts';
 import { personText } from '../register/person-text.ts';
 import { measureName } from '../review/score-words.ts';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
+import { Told } from '../ui/Told.tsx';
 import { DecisionMark } from './DecisionMark.tsx';
 
 /** A signed verdict, with both marks wherever one was overruled. */
@@ -33,7 +35,7 @@ export function GivenVerdict({ given }: { given: VerdictRecord }) {
         <p className="small soft">{say('verdict.check.good')}</p>
       ) : (
         <p className="entry-problem">
-          {say('verdict.check.bad')}: {given.checkSentence}
+          {say('verdict.check.bad')}: <Told words={inEnglish(given.checkSentence)} />
         </p>
       )}
       <p className="small">{say('verdict.by', { person: personText(given.assessor), when: momentText(given.at) })}</p>

@@ -97,7 +97,7 @@ function standingColumns({ first, second }: ModerationSet): TableColumn<SetRun>[
     ...[first, second].map(
       ({ personId, name }): TableColumn<SetRun> => ({
         id: personId,
-        head: name,
+        head: personText(name),
         show: ({ judgedBy }) =>
           judgedBy?.includes(personId) ? say('moderation.judged') : <span className="soft">{say('moderation.to-judge')}</span>,
       }),

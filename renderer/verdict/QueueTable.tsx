@@ -42,7 +42,7 @@ const columns = perLanguage((): readonly TableColumn<QueueRow>[] => [
     show: ({ run, decidedBy }) => (
       <>
         <DecisionMark decision={run.assessment?.decision ?? null} />
-        {decidedBy !== null && <span className="soft small queue-by">{decidedBy}</span>}
+        {decidedBy !== null && <span className="soft small queue-by">{personText(decidedBy)}</span>}
       </>
     ),
   },

@@ -7,6 +7,7 @@ import { FileJobLine } from '../desk/FileJobLine.tsx';
 import { createFileJob, isUnderWay } from '../desk/file-job.ts';
 import { FormDialog } from '../register/FormDialog.tsx';
 import { SecretField } from '../register/SecretField.tsx';
+import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
@@ -96,7 +97,7 @@ export function StatementsDialog({ choice }: { choice: RunChoice }) {
             {job.state === 'done' &&
               say('tables.sent', { sent: job.statements?.sent ?? 0, conflicting: job.statements?.conflicting ?? 0 })}
             {(job.state === 'failed' || job.state === 'stopped') && (
-              <Told words={say('tables.not-sent', { reason: job.problem ?? '–' })} />
+              <Told words={say('tables.not-sent', { reason: job.problem === null ? '–' : inEnglish(job.problem) })} />
             )}
           </p>
         </div>

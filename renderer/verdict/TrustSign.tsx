@@ -1,4 +1,3 @@
-import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
@@ -31,7 +30,7 @@ export function TrustSign({ trust }: { trust: Trust }) {
           <p className="small">{say(`trust.${state}.means`)}</p>
           {reason !== null && (
             <p className="small">
-              <Told words={inEnglish(reason)} />
+              <Told words={reason} />
             </p>
           )}
         </div>

@@ -4,11 +4,12 @@ import type { Verdict } from '../../sim-core/index.ts';
 import { errorWords } from '../app/error-words.ts';
 import { followJob } from '../app/follow-job.ts';
 import { callHost } from '../app/host-client.ts';
+import { inEnglish } from '../text/in-english.ts';
 
 /** How far a record can be trusted, as `verify` tells a run file; 'checking' until it was cut again, 'stopped' where somebody stopped that. */
 export interface Trust {
   state: Verdict | 'checking' | 'stopped' | 'unknown';
-  /** What was found, and where; null where there is nothing to add. */
+  /** What was found, and where, for `<Told>`; null where there is nothing to add. */
   reason: string | null;
   /** Ticks cut again, of how many; both 0 before that is known. */
   done: number;
@@ -24,9 +25,11 @@ type Found = Pick<Trust, 'state' | 'reason' | 'done' | 'total'>;
 const CHECKING: Found = { state: 'checking', reason: null, done: 0, total: 0 };
 const unchecked = (state: 'stopped' | 'unknown', reason: string | null): Found => ({ state, reason, done: 0, total: 0 });
 
-function foundBy({ check, state, problem, done, total }: PaperJob): Found {
-  if (check) return { state: check.trust, reason: check.trust === 'same' ? null : check.sentence, done, total };
-  return state === 'stopped' ? unchecked('stopped', null) : unchecked('unknown', problem);
+/** What a check that is over has come to. */
+export function foundBy({ check, state, problem, done, total }: PaperJob): Found {
+  if (check) return { state: check.trust, reason: check.trust === 'same' ? null : inEnglish(check.sentence), done, total };
+  if (state === 'stopped') return unchecked('stopped', null);
+  return unchecked('unknown', problem === null ? null : inEnglish(problem));
 }
 
 /** Has a run cut again and held against its record and against what was handed in. Leaving the page stops it. */

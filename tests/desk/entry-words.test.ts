@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { LEDGER_KINDS, type LedgerEntry } from '../../electron/contract.ts';
 import { entryWords, type YardNames } from '../../renderer/desk/entry-words.ts';
-import { isTextKey } from '../../renderer/text/say.ts';
+import { speak } from '../../renderer/text/language.ts';
+import { isTextKey, say } from '../../renderer/text/say.ts';
 
 const NAMES: YardNames = {
   person: (id) => (id === 'p1' ? 'Apprentice 01' : null),
@@ -76,6 +77,14 @@ describe('an entry in words', () => {
       if (kind !== 'made-up') expect(isTextKey(`record.kind.${kind}`), kind).toBe(true);
       for (const body of bodies) expect(said(kind, 'nobody-knows', body)).toMatch(/\S/);
     }
+  });
+
+  test('whoever an entry is about is called as in the language of the page, and a group as it was named', () => {
+    const name = 'Assessor 01';
+    speak('de');
+    expect(said('role-change', 'gone', { change: 'person-added', name })).toContain(`${say('role.assessor')} 01`);
+    expect(said('group', 'g', { change: 'deleted', name, members: [] })).toContain(name);
+    speak('en');
   });
 
   test('long words of somebody are cut in the sentence', () => {
