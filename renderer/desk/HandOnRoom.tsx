@@ -1,5 +1,6 @@
-import { useEffect, useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { errorWords } from '../app/error-words.ts';
+import { onlyLatest } from '../app/only-latest.ts';
 import { YardPage } from '../register/YardPage.tsx';
 import { say } from '../text/say.ts';
 import { Told } from '../ui/Told.tsx';
@@ -45,13 +46,18 @@ function TakeIn() {
   const waiting = useWaiting(KINDS_HERE);
   const [incoming, setIncoming] = useState<{ read: IncomingDrills; number: number } | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
+  const begin = useRef(onlyLatest());
   useEffect(() => {
     if (waiting === null) return;
     forgetWaiting();
     setProblem(null);
+    const isLatest = begin.current();
     readIncoming(waiting).then(
-      (read) => setIncoming((before) => ({ read, number: (before?.number ?? 0) + 1 })),
+      (read) => {
+        if (isLatest()) setIncoming((before) => ({ read, number: (before?.number ?? 0) + 1 }));
+      },
       (error: unknown) => {
+        if (!isLatest()) return;
         setIncoming(null);
         const reason = errorWords(error);
         setProblem(say('packs.unread', { file: waiting.file.name, reason }));

@@ -16,57 +16,33 @@ import { MeasureMarks } from './MeasureMarks.tsx';
 import { type Due, nextPractice, type Progress } from './next-practice.ts';
 import { attemptsLeftWords, reasonWords } from './next-words.ts';
 import { OwnCurves } from './OwnCurves.tsx';
+import { fetchOlderRuns, fetchOwnRecords, type OwnRecords } from './own-records.ts';
 import { personText } from './person-text.ts';
 import { RunTable } from './RunTable.tsx';
 import { useRunsSettle } from './use-runs-settle.ts';
 import { YardNotices } from './YardNotices.tsx';
 
-/** Runs fetched at once: the most that a call gives. */
-const RUNS_AT_ONCE = 200;
 const NO_RUNS: readonly RunSummary[] = [];
-
-interface OwnRecords {
-  due: Due[];
-  progress: Progress;
-  runs: RunSummary[];
-  runTotal: number;
-  mayHandIn: ReadonlySet<string>;
-}
-
-/** Which of some runs are attempts that the host would take for a decision now. */
-async function handInable(runs: readonly RunSummary[]): Promise<Set<string>> {
-  const runIds = runs
-    .filter(({ state, assessment }) => state === 'finished' && assessment !== undefined && assessment.submittedAt === null)
-    .map(({ id }) => id);
-  if (runIds.length === 0) return new Set();
-  const { reasons } = await callHost('checkHandIn', { runIds });
-  return new Set(reasons.filter(({ reason }) => reason === null).map(({ runId }) => runId));
-}
 
 /** An apprentice's own page: what comes next and why, what is due, how it comes along, own runs, every drill. */
 export function OwnPage({ person }: { person: Person }) {
   const { drills, standings } = useYard();
   const [own, setOwn] = useState<OwnRecords | null>(null);
-  const load = useCallback(async () => {
-    const personId = person.id;
-    const [{ due }, progress, { runs, total }] = await Promise.all([
-      callHost('listDue', { personId }),
-      callHost('getProgress', { personId }),
-      callHost('listRuns', { personId, limit: RUNS_AT_ONCE }),
-    ]);
-    setOwn({ due, progress, runs, runTotal: total, mayHandIn: await handInable(runs) });
-  }, [person.id]);
+  const [fetching, setFetching] = useState(false);
+  const load = useCallback(async () => setOwn(await fetchOwnRecords(person.id)), [person.id]);
   const show = useCallback(() => void load().catch(tellTrouble), [load]);
   useEffect(show, [show]);
   useRunsSettle(own?.runs ?? NO_RUNS, show);
 
   const olderRuns = async () => {
-    const offset = own?.runs.length ?? 0;
-    const { runs, total } = await callHost('listRuns', { personId: person.id, limit: RUNS_AT_ONCE, offset });
-    const more = await handInable(runs);
-    setOwn(
-      (now) => now && { ...now, runs: [...now.runs, ...runs], runTotal: total, mayHandIn: new Set([...now.mayHandIn, ...more]) },
-    );
+    if (own === null) return;
+    setFetching(true);
+    try {
+      const join = await fetchOlderRuns(person.id, own);
+      setOwn((now) => now && join(now));
+    } finally {
+      setFetching(false);
+    }
   };
   const handIn = async (run: RunSummary) => {
     await callHost('submitRun', { runId: run.id });
@@ -123,7 +99,9 @@ export function OwnPage({ person }: { person: Person }) {
             {own.runTotal > own.runs.length && (
               <p className="row-actions">
                 <span className="soft small">{say('run.shown', { shown: own.runs.length, all: own.runTotal })}</span>
-                <Action onPress={() => olderRuns().catch(tellTrouble)}>{say('run.older')}</Action>
+                <Action isPending={fetching} onPress={() => olderRuns().catch(tellTrouble)}>
+                  {say('run.older')}
+                </Action>
               </p>
             )}
           </section>

@@ -1,8 +1,9 @@
-import { useCallback, useEffect, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
 import { DropZone, FileTrigger } from 'react-aria-components';
 import type { Reply } from '../../electron/contract.ts';
 import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
+import { onlyLatest } from '../app/only-latest.ts';
 import { loadYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { useSay } from '../text/use-say.ts';
@@ -34,14 +35,17 @@ export function RosterDialog({ isOpen, brought, onOpenChange, onTaken }: RosterD
   const [read, setRead] = useState<ReadRoster | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
   const changes = read === null ? 0 : read.preview.counts.new + read.preview.counts.changed;
+  const begin = useRef(onlyLatest());
   const look = useCallback(async (file: File) => {
+    const isLatest = begin.current();
     setRead(null);
     setProblem(null);
     try {
       const text = await file.text();
-      setRead({ fileName: file.name, text, preview: await callHost('previewRoster', { text }) });
+      const preview = await callHost('previewRoster', { text });
+      if (isLatest()) setRead({ fileName: file.name, text, preview });
     } catch (error) {
-      setProblem(errorWords(error));
+      if (isLatest()) setProblem(errorWords(error));
     }
   }, []);
   useEffect(() => {

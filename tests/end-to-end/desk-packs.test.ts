@@ -162,3 +162,57 @@ test('a file that is dropped finds its room, by what is in it and by who drops i
     folder.remove();
   }
 });
+
+/** Holds the host's first answer to a call back until what this gives is called. */
+async function holdFirst(page: Page, verb: string): Promise<() => Promise<void>> {
+  let letGo: () => void = () => undefined;
+  const held = new Promise<void>((resolve) => {
+    letGo = resolve;
+  });
+  let calls = 0;
+  await page.route(`**/call/${verb}`, async (route) => {
+    calls += 1;
+    if (calls === 1) await held;
+    await route.continue();
+  });
+  return async () => {
+    const answered = page.waitForResponse(`**/call/${verb}`);
+    letGo();
+    await (await answered).finished();
+    await page.evaluate(() => new Promise((resolve) => setTimeout(resolve, 200)));
+  };
+}
+
+test('of two files that come one behind the other the second is shown, though the first is read later', async ({ page }) => {
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    const complaints = await openApp(page, host);
+    const yard = await staffYard(page, 0, 0);
+    await arriveAs(page, yard.instructorId, 'packs');
+    const drill = (id: string) => JSON.stringify({ ...JSON.parse(shippedDrill(SHIPPED)), id, title: id });
+    const letDrillGo = await holdFirst(page, 'checkDrill');
+    await dropFiles(page, { name: 'slow.json', text: drill('slow-patch') });
+    await dropFiles(page, { name: 'quick.json', text: drill('quick-patch') });
+    await expect(row(page, 'quick-patch')).toBeVisible();
+    await letDrillGo();
+    await expect(row(page, 'quick-patch')).toBeVisible();
+    await expect(row(page, 'slow-patch')).toHaveCount(0);
+
+    const letRosterGo = await holdFirst(page, 'previewRoster');
+    await dropFiles(page, { name: 'slow.csv', text: 'role,number,groups\napprentice,1,' });
+    const choosing = page.waitForEvent('filechooser');
+    await page.getByRole('button', { name: 'Choose a file' }).click();
+    const text = 'role,number,groups\napprentice,2,';
+    await (await choosing).setFiles({ name: 'quick.csv', mimeType: 'text/csv', buffer: Buffer.from(text) });
+    const named = page.locator('[data-roster="new"]');
+    await expect(named).toContainText('Apprentice 02');
+    await letRosterGo();
+    await expect(named).toContainText('Apprentice 02');
+    await expect(page.getByRole('dialog')).not.toContainText('slow.csv');
+    expect(complaints).toEqual([]);
+  } finally {
+    await host.stop();
+    folder.remove();
+  }
+});
