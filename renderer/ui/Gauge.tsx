@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { Label, Slider, SliderOutput, SliderThumb, SliderTrack } from 'react-aria-components';
+import { useToldValue } from './use-told-value.ts';
 
 export interface GaugeProps {
   label: string;
@@ -23,13 +24,15 @@ const rounded = (value: number | number[]) => Math.round((value as number) * 100
 /** A quantity set on a plain straight scale, like a rule with a rider on it. */
 export function Gauge({ label, value, low, high, step, markEvery, words, mark, onChange, whenLetGo = false }: GaugeProps) {
   const [moving, setMoving] = useState<number | null>(null);
-  const shown = moving ?? value;
+  const at = moving ?? value;
+  const told = words(at);
+  const rider = useToldValue(told);
   const count = Math.floor((high - low) / markEvery + 1e-9);
   const marks = Array.from({ length: count + 1 }, (_, n) => low + n * markEvery);
   return (
     <Slider
       className="gauge"
-      value={shown}
+      value={at}
       minValue={low}
       maxValue={high}
       step={step}
@@ -42,17 +45,17 @@ export function Gauge({ label, value, low, high, step, markEvery, words, mark, o
     >
       <div className="gauge-head">
         <Label className="choice-label">{label}</Label>
-        <SliderOutput className="gauge-value figure">{words(shown)}</SliderOutput>
+        <SliderOutput className="gauge-value figure">{told}</SliderOutput>
       </div>
       <SliderTrack className="gauge-track">
         <div className="gauge-scale" aria-hidden="true">
-          {marks.map((at) => (
-            <span key={at} style={{ left: `${((at - low) / (high - low)) * 100}%` }}>
-              {mark(at)}
+          {marks.map((place) => (
+            <span key={place} style={{ left: `${((place - low) / (high - low)) * 100}%` }}>
+              {mark(place)}
             </span>
           ))}
         </div>
-        <SliderThumb className="gauge-rider" />
+        <SliderThumb className="gauge-rider" inputRef={rider} />
       </SliderTrack>
     </Slider>
   );

@@ -12,6 +12,7 @@ import { Choice } from '../ui/Choice.tsx';
 import { Glyph } from '../ui/Glyph.tsx';
 import { numberText } from '../ui/number-text.ts';
 import { axisScale, quantity } from '../ui/units.ts';
+import { useToldValue } from '../ui/use-told-value.ts';
 import { useUnits } from '../ui/use-units.ts';
 import { type Alignment, alongPlace, alongTime, commonAxis, onAxis, rowAt, tickOfRow, tracedRun } from './align-runs.ts';
 import { CompareMarks } from './CompareMarks.tsx';
@@ -112,6 +113,7 @@ export function CompareWork({ first, second, firstTrace, secondTrace }: CompareW
     by === 'place'
       ? say('compare.at.place', { place: quantity(point, 'mm', units) })
       : say('compare.at.time', { time: numberText(point, 1) });
+  const thumb = useToldValue(where);
   return (
     <main className="compare-work" data-by={by} data-point={point.toFixed(2)} data-ready={firstReady && secondReady}>
       <ComparePane run={first} replay={firstReplay} title={title('first', first)} which="first" theme={theme} />
@@ -131,7 +133,7 @@ export function CompareWork({ first, second, firstTrace, secondTrace }: CompareW
           onChange={(value) => goToPoint(value as number)}
         >
           <SliderTrack className="scrub-track">
-            <SliderThumb className="scrub-thumb" aria-label={say(`compare.position.${by}`)} />
+            <SliderThumb className="scrub-thumb" inputRef={thumb} aria-label={say(`compare.position.${by}`)} />
           </SliderTrack>
         </Slider>
         <p className="figure compare-where">{where}</p>

@@ -123,6 +123,7 @@ test('the whole rig can be prepared with the keyboard alone', async ({ page }) =
     await tabTo('[data-sheet="gas"] .gauge');
     for (let n = 0; n < 57; n += 1) await keyboard.press('ArrowRight');
     await expect(page.locator('[data-sheet="gas"] .gauge-value')).toHaveText('5.7\u00a0bar');
+    await expect(page.locator('[data-sheet="gas"] .gauge input')).toHaveAttribute('aria-valuetext', '5.7\u00a0bar');
     await tabTo('[data-sheet="gas"] .tick');
     await keyboard.press('Space');
     await tabTo('[data-sheet="clamp"] .choice');

@@ -30,6 +30,10 @@ test('a quick run and the reference hand stand at the same place, or at the same
     const slider = page.getByRole('slider', { name: 'Place on the line' });
     await slider.focus();
     for (let n = 0; n < 5; n++) await page.keyboard.press('PageUp');
+    // Whoever hears the slider is told what stands beside it.
+    const where = (await page.locator('.compare-where').textContent()) ?? '';
+    expect(where).toContain('mm');
+    await expect(slider).toHaveAttribute('aria-valuetext', where);
     await expect.poll(async () => (await ticks(page))[1]).toBeGreaterThan(3 * TICK_HZ);
     const [quick, right] = await ticks(page);
     expect(quick).toBeLessThan(right * 0.8);
