@@ -40,7 +40,7 @@ export interface PlanHandleProps {
 }
 
 /** The keyboard stays on the plan: at the place that took over the name of the one taken away, or at the last one. */
-function focusNear(id: string): void {
+export function focusNear(id: string): void {
   const places = [...document.querySelectorAll<SVGElement>('.plan-place')];
   (places.find((one) => one.dataset.place === id) ?? places.at(-1))?.focus();
 }

@@ -6,6 +6,7 @@ import { Tick } from '../ui/Tick.tsx';
 import { edit, useBuilder } from './builder-store.ts';
 import { addStraight, addTurn, reshapeTurn } from './move-line.ts';
 import { NumberEntry } from './NumberEntry.tsx';
+import { focusNear } from './PlanHandle.tsx';
 import { apartMm, jointsOf, type PlanPoint } from './path-joints.ts';
 import { placeName } from './place-words.ts';
 import { addClamp, addOpening, addSupport, BESIDE_MM, movePlace, type PlanPlace, placesOf, removePlace } from './plan-places.ts';
@@ -117,7 +118,16 @@ function PlaceInHand({ drill, place }: { drill: Drill; place: PlanPlace }) {
             <Tick label={say('builder.rig.falls')} isSelected={spot.onDrop} onChange={(onDrop) => spots({ onDrop })} />
           </>
         )}
-        <Action className="plan-remove" onPress={() => edit((now) => removePlace(now, place.id))}>
+        <Action
+          className="plan-remove"
+          onPress={() => {
+            edit((now) => removePlace(now, place.id));
+            requestAnimationFrame(() => {
+              // What took over its name is in hand now, with the same button; else the button is gone.
+              if (document.activeElement === document.body) focusNear(place.id);
+            });
+          }}
+        >
           {say('builder.place.remove')}
         </Action>
       </div>

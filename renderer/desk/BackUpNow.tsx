@@ -28,7 +28,7 @@ export function BackUpNow() {
         />
       )}
       <div className="row-actions">
-        <Action kind="main" isDisabled={running} onPress={() => void yardBackup.make(() => callHost('backUp', {}))}>
+        <Action kind="main" isWaiting={running} onPress={() => void yardBackup.make(() => callHost('backUp', {}))}>
           {say('backup.make')}
         </Action>
       </div>

@@ -67,7 +67,7 @@ function Backup() {
           {TABLES.map((table) => (
             <Action
               key={table}
-              isDisabled={busy}
+              isWaiting={busy}
               onPress={() => {
                 void yardTable.make(() => callHost('exportRunsCsv', { table }));
               }}

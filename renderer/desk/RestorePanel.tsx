@@ -8,8 +8,9 @@ import { SecretField } from '../register/SecretField.tsx';
 import { useMe } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { Progress } from '../ui/Progress.tsx';
+import { RunningJob } from '../ui/RunningJob.tsx';
 import { Told } from '../ui/Told.tsx';
+import { useFocusHandedOn } from '../ui/use-focus-handed-on.ts';
 import { forgetWaiting, useWaiting } from './bring-file.ts';
 import { FactsList } from './FactsList.tsx';
 import { FileChoice } from './FileChoice.tsx';
@@ -32,7 +33,7 @@ export function RestorePanel() {
     void again();
   }, [again]);
   return (
-    <div className="desk-lines">
+    <div className="desk-lines" tabIndex={-1}>
       {waits && <WaitingRestore waits={waits} onWithdrawn={again} />}
       {waits !== undefined && <ChooseBackup replaces={waits !== null} onAsked={again} />}
     </div>
@@ -40,9 +41,10 @@ export function RestorePanel() {
 }
 
 function WaitingRestore({ waits, onWithdrawn }: { waits: NonNullable<Waiting>; onWithdrawn(): Promise<void> }) {
+  const part = useFocusHandedOn<HTMLDivElement>();
   const withdraw = () => callHost('withdrawRestore', {}).then(onWithdrawn).catch(tellTrouble);
   return (
-    <div className="notice desk-lines" data-restore="waits">
+    <div className="notice desk-lines" data-restore="waits" ref={part}>
       <p role="status">
         <strong>{say('restore.waits')}</strong> {say('restore.waits.by', { person: personText(waits.askedBy) })}
       </p>
@@ -92,14 +94,12 @@ function ChooseBackup({ replaces, onAsked }: { replaces: boolean; onAsked(): Pro
       <p>{say('restore.about')}</p>
       <FileChoice choose={say(uploaded === null ? 'restore.choose' : 'restore.choose-other')} about={say('restore.drop')} />
       {looking && (
-        <>
-          <Progress
-            label={say('restore.looking', { file: looking.fileName })}
-            done={looking.done}
-            total={Math.max(1, looking.total)}
-          />
-          <Action onPress={() => stop.current?.abort()}>{say('restore.stop')}</Action>
-        </>
+        <RunningJob
+          label={say('restore.looking', { file: looking.fileName })}
+          done={looking.done}
+          total={Math.max(1, looking.total)}
+          onStop={() => stop.current?.abort()}
+        />
       )}
       {problem !== null && (
         <p className="notice" role="alert">
@@ -132,6 +132,7 @@ interface ConfirmRestoreProps {
 
 function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestoreProps) {
   const me = useMe();
+  const form = useFocusHandedOn<HTMLFormElement>();
   const [passphrase, setPassphrase] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
@@ -149,6 +150,7 @@ function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestore
   return (
     <form
       className="desk-lines confirm-restore"
+      ref={form}
       data-restore="looked-into"
       onSubmit={(event) => {
         event.preventDefault();
@@ -172,7 +174,7 @@ function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestore
       )}
       <div className="row-actions">
         <Action onPress={onLeave}>{say('restore.leave')}</Action>
-        <Action kind="main" type="submit" isDisabled={passphrase === '' || busy}>
+        <Action kind="main" type="submit" isDisabled={passphrase === ''} isWaiting={busy}>
           {busy ? say('app.wait') : say('restore.ask')}
         </Action>
       </div>

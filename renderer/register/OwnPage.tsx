@@ -99,7 +99,7 @@ export function OwnPage({ person }: { person: Person }) {
             {own.runTotal > own.runs.length && (
               <p className="row-actions">
                 <span className="soft small">{say('run.shown', { shown: own.runs.length, all: own.runTotal })}</span>
-                <Action isPending={fetching} onPress={() => olderRuns().catch(tellTrouble)}>
+                <Action isWaiting={fetching} onPress={() => olderRuns().catch(tellTrouble)}>
                   {say('run.older')}
                 </Action>
               </p>

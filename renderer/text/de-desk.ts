@@ -127,7 +127,6 @@ export const deDesk: Record<keyof typeof enDesk, string> = {
   'restore.choose-other': 'Andere wählen',
   'restore.drop': 'oder irgendwo in diesem Raum ablegen',
   'restore.looking': '{file} wird gelesen',
-  'restore.stop': 'Anhalten',
   'restore.unread': '{file} kann nicht wiederhergestellt werden. {reason}',
   'restore.facts': 'In {file}',
   'restore.means':

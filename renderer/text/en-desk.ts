@@ -119,7 +119,6 @@ export const enDesk = {
   'restore.choose-other': 'Choose another',
   'restore.drop': 'or drop it anywhere in this room',
   'restore.looking': '{file} is being read',
-  'restore.stop': 'Stop',
   'restore.unread': '{file} cannot be restored. {reason}',
   'restore.facts': 'In {file}',
   'restore.means':

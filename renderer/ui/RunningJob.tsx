@@ -1,7 +1,7 @@
-import { useLayoutEffect, useRef } from 'react';
 import { say } from '../text/say.ts';
 import { Action } from './Action.tsx';
 import { Progress } from './Progress.tsx';
+import { useFocusHandedOn } from './use-focus-handed-on.ts';
 
 export interface RunningJobProps {
   /** What is being done. */
@@ -17,13 +17,7 @@ export interface RunningJobProps {
  * focus over where the button that goes away had it.
  */
 export function RunningJob({ label, done, total, onStop }: RunningJobProps) {
-  const box = useRef<HTMLDivElement>(null);
-  useLayoutEffect(() => {
-    const own = box.current;
-    return () => {
-      if (own?.contains(document.activeElement)) own.parentElement?.closest<HTMLElement>('[tabindex="-1"]')?.focus();
-    };
-  }, []);
+  const box = useFocusHandedOn<HTMLDivElement>();
   return (
     <div className="running-job" ref={box}>
       <Progress label={label} done={done} total={total} />

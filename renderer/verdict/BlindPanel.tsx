@@ -4,6 +4,7 @@ import { goTo } from '../app/route.ts';
 import type { ReviewedRun } from '../review/fresh-run.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { FocusedStatus } from '../ui/FocusedStatus.tsx';
 import { TrustSign } from './TrustSign.tsx';
 import type { Trust } from './use-trust.ts';
 import { VerdictForm } from './VerdictForm.tsx';
@@ -19,7 +20,7 @@ export function BlindPanel({ run, trust, setId }: { run: ReviewedRun; trust: Tru
       <h2>{say('blind.title')}</h2>
       <p className="soft small">{say('blind.about')}</p>
       {done ? (
-        <p role="status">{say('blind.given', { judged: done.judged, runs: done.runs })}</p>
+        <FocusedStatus>{say('blind.given', { judged: done.judged, runs: done.runs })}</FocusedStatus>
       ) : (
         <VerdictForm
           runId={draftId}

@@ -4,6 +4,7 @@ import { tellTrouble } from '../app/yard-store.ts';
 import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { FocusedStatus } from '../ui/FocusedStatus.tsx';
 import { Told } from '../ui/Told.tsx';
 
 /** The way to hand an own run in for a verdict, where the host takes it; else why it does not. */
@@ -21,7 +22,7 @@ export function HandInPanel({ runId }: { runId: string }) {
       wanted = false;
     };
   }, [runId]);
-  if (handedIn) return <p role="status">{say('hand-in.waits')}</p>;
+  if (handedIn) return <FocusedStatus>{say('hand-in.waits')}</FocusedStatus>;
   if (reason === undefined) return null;
   if (reason !== null)
     return (

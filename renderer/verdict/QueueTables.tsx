@@ -34,7 +34,7 @@ export function QueueTables({ filter }: { filter: QueueFilter }) {
         {TABLES.map((table) => (
           <Action
             key={table}
-            isDisabled={busy}
+            isWaiting={busy}
             onPress={() => {
               void queueTable.make(() => callHost('exportRunsCsv', { table, ...choice }));
             }}

@@ -44,7 +44,7 @@ export function StatementsDialog({ choice }: { choice: RunChoice }) {
 
   return (
     <>
-      <Action isDisabled={busy} onPress={() => setOpen(true)}>
+      <Action isWaiting={busy} onPress={() => setOpen(true)}>
         {say('tables.statements')}
       </Action>
       <FormDialog

@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import type { Decision } from '../../electron/contract.ts';
 import type { Score } from '../../sim-core/index.ts';
 import { errorWords } from '../app/error-words.ts';
@@ -23,18 +23,25 @@ export interface VerdictFormProps {
   signer: string | null;
   /** Name of the button. */
   action: string;
+  /** Whether it came by a press on a button that is gone. */
+  takesFocus?: boolean;
   /** Signs and keeps it; rejects with one sentence. */
   onSign(draft: VerdictDraft & { decision: Decision }, passphrase: string): Promise<void>;
 }
 
 /** Verdict, reasons, marks that are overruled, and the signature. */
-export function VerdictForm({ runId, score, passMark, trust, signer, action, onSign }: VerdictFormProps) {
+export function VerdictForm({ runId, score, passMark, trust, signer, action, takesFocus = false, onSign }: VerdictFormProps) {
+  const form = useRef<HTMLFormElement>(null);
   const [draft, change] = useDraft(runId);
   const [passphrase, setPassphrase] = useState('');
   const [busy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
   const [asked, setAsked] = useState(false);
   const missing = missingFrom(draft, signer === null ? null : passphrase, trust);
+
+  useEffect(() => {
+    if (takesFocus) form.current?.focus();
+  }, [takesFocus]);
 
   async function sign(): Promise<void> {
     setAsked(true);
@@ -55,6 +62,9 @@ export function VerdictForm({ runId, score, passMark, trust, signer, action, onS
   return (
     <form
       className="verdict-form"
+      ref={form}
+      tabIndex={-1}
+      aria-label={action}
       onSubmit={(event) => {
         event.preventDefault();
         void sign();
@@ -115,7 +125,7 @@ export function VerdictForm({ runId, score, passMark, trust, signer, action, onS
           <Told words={problem} />
         </p>
       )}
-      <Action kind="main" type="submit" isDisabled={busy}>
+      <Action kind="main" type="submit" isWaiting={busy}>
         {busy ? say('verdict.signing') : action}
       </Action>
     </form>

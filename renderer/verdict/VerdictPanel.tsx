@@ -9,6 +9,7 @@ import { offerFile } from '../review/offer-file.ts';
 import type { ReportPicture } from '../review/report-pictures.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { FocusedStatus } from '../ui/FocusedStatus.tsx';
 import { useUnits } from '../ui/use-units.ts';
 import { GivenVerdict } from './GivenVerdict.tsx';
 import { TrustSign } from './TrustSign.tsx';
@@ -69,7 +70,7 @@ export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
       {handedIn && !latest && me.role !== 'assessor' && <p className="soft">{say('verdict.waiting')}</p>}
       {signed && (
         <div className="verdict-signed">
-          <p role="status">{say('verdict.signed')}</p>
+          <FocusedStatus>{say('verdict.signed')}</FocusedStatus>
           <Action kind="main" onPress={() => openNext().catch(tellTrouble)}>
             {say('verdict.next')}
           </Action>
@@ -112,6 +113,7 @@ export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
           trust={trust.state}
           signer={personText(me.name)}
           action={say('verdict.sign')}
+          takesFocus={again}
           onSign={async ({ decision, reasons, overruled }, passphrase) => {
             await callHost('signVerdict', { runId: run.id, decision, reasons, overruled: [...overruled], passphrase });
             dropDraft(run.id);

@@ -103,6 +103,10 @@ test('an instructor builds a drill by keyboard and pointer, is refused an imposs
     await page.keyboard.press('Delete');
     await expect(place(page, 'clamp-1')).toHaveCount(0);
     await expect(place(page, 'clamp-0')).toBeFocused();
+    await page.getByRole('button', { name: 'Clamp place', exact: true }).click();
+    await page.getByRole('button', { name: 'Take it away' }).press('Enter');
+    await expect(place(page, 'clamp-1')).toHaveCount(0);
+    await expect(place(page, 'clamp-0')).toBeFocused();
 
     // What nobody could cut is refused with the reason, wherever it is said.
     await page.getByRole('tab', { name: 'Plate' }).click();

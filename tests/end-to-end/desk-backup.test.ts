@@ -67,8 +67,10 @@ test('a yard is backed up, changed, and is as it was after a restore and a new s
     await expect(waits).toContainText('Close Kerfhand and open it again');
     await expectSoundInBothLooks(page, 'backup waits');
     // It can be taken back, and asked for again.
-    await page.getByRole('button', { name: 'Withdraw it' }).click();
+    await page.getByRole('button', { name: 'Withdraw it' }).press('Enter');
     await expect(waits).toHaveCount(0);
+    const inHand = page.locator('.desk-lines[tabindex="-1"]', { has: page.getByRole('button', { name: 'Choose a backup' }) });
+    await expect(inHand).toBeFocused();
     expect((await callHost<{ waiting: unknown }>(page, 'getWaitingRestore', {})).waiting).toBeNull();
     await chooseBackup(page, backup);
     await page.getByLabel('Passphrase of Instructor 01').fill(PASSPHRASE);

@@ -22,8 +22,8 @@ async function judge(page: Page, decision: string, speedMark: string | null): Pr
     await page.getByRole('textbox', { name: 'New mark' }).fill(speedMark);
     await page.getByRole('textbox', { name: 'Why' }).fill('Even all along.');
   }
-  await page.getByRole('button', { name: 'Give this judgement' }).click();
-  await expect(page.locator('.verdict')).toContainText('Judged.');
+  await page.getByRole('button', { name: 'Give this judgement' }).press('Enter');
+  await expect(page.locator('.verdict [role="status"]', { hasText: 'Judged.' })).toBeFocused();
   await page.getByRole('button', { name: 'To the set' }).click();
 }
 

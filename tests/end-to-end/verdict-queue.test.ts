@@ -82,7 +82,7 @@ test('the queue is narrowed by verdict, drill, group and weakest measure; handin
     await expect(page.getByRole('button', { name: 'Hand in for a verdict' })).toHaveCount(0);
     await page.goto(new URL(`/#/run/${fresh}`, page.url()).href);
     await page.getByRole('button', { name: 'Hand in for a verdict' }).press('Enter');
-    await expect(page.locator('.review-side')).toContainText('Handed in. An assessor will decide on it.');
+    await expect(page.getByText('Handed in. An assessor will decide on it.')).toBeFocused();
     await arriveAs(page, yard.assessorIds[0] as string, 'queue');
     await expectQueue(page, [panel, leaning, fresh]);
     expect(complaints).toEqual([]);

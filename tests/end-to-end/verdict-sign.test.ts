@@ -83,6 +83,9 @@ test('an assessor signs a verdict over a run by keyboard; anyone can check it, a
     await sign.press('Enter');
     const given = page.locator('.given');
     await given.waitFor({ timeout: 60_000 });
+    await expect(page.locator('.verdict-signed [role="status"]')).toBeFocused();
+    await page.getByRole('button', { name: 'Give another verdict' }).press('Enter');
+    await expect(page.locator('.verdict-form')).toBeFocused();
     await expect(given).toHaveAttribute('data-given', 'not-yet-competent');
     await expect(given).toHaveAttribute('data-check', 'fits');
     await expect(given).toContainText('Travel speed: 55 instead of');
