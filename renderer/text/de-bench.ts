@@ -37,7 +37,6 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'bench.worker-still':
     'Dieser Rechner hat die Simulation des Schnitts angehalten. Was bisher geschnitten ist, ist aufgehoben, und der Schnitt geht von selbst weiter, sobald der Rechner es zulässt. Geht er nicht weiter, verlass den Schneidplatz.',
   'bench.set-speed': 'Mit Tasten: {speed}',
-  'bench.tier': 'Bild: {tier}',
 
   'card.purpose': 'Wofür es gut ist',
   'card.task': 'Was zu tun ist',

@@ -2,7 +2,6 @@ import type { enFaultFinding } from './en-fault-finding.ts';
 
 /** Words of fault finding, in German. */
 export const deFaultFinding: Record<keyof typeof enFaultFinding, string> = {
-  'signs.title': 'Die Anlage',
   'signs.regulator': 'Gas {bar}',
   'signs.torch': 'am Brenner {bar}',
   'signs.no-flow': 'am Brenner: kein Durchfluss',

@@ -15,8 +15,6 @@ export const deHome: Record<keyof typeof enHome, string> = {
   'app.unreachable':
     'Der eigene Dienst von Kerfhand auf diesem Rechner antwortet nicht. Schließ diese Seite und starte Kerfhand neu.',
   'app.no-reason': 'Der eigene Dienst von Kerfhand antwortete {status} ohne einen Grund.',
-  'app.records-off':
-    'Nichts wird aufgehoben: In den Ordner der Aufzeichnungen kann nicht geschrieben werden. Üben geht, bis das Programm geschlossen wird.',
 
   'settings.title': 'Ansicht',
   'settings.theme': 'Licht',
@@ -43,7 +41,6 @@ export const deHome: Record<keyof typeof enHome, string> = {
   'home.who': 'Wer übt',
   'home.who.nobody': 'Niemand gewählt',
   'home.who.new': 'Neuer Azubi',
-  'home.who.hint': 'Läufe werden unter einer Nummer aufgehoben, nie unter einem Namen.',
   'home.drills': 'Übungen',
   'home.drills.none': 'Es gibt keine Übungen. Der Ordner scenarios dieser Installation ist leer oder nicht lesbar.',
   'home.drill.open': 'Zum Schneidplatz',

@@ -33,7 +33,6 @@ export const enBench = {
   'bench.worker-still':
     'This machine has stopped the simulation of the cut. What was cut so far is kept, and the cut goes on by itself as soon as the machine lets it. Where it does not, leave the bench.',
   'bench.set-speed': 'By keys: {speed}',
-  'bench.tier': 'Picture: {tier}',
 
   'card.purpose': 'What it is for',
   'card.task': 'What to do',

@@ -1,6 +1,5 @@
 /** Words of fault finding: what the bench shows of a rig that is not right, and what may be named as its cause and remedy. */
 export const enFaultFinding = {
-  'signs.title': 'The rig',
   'signs.regulator': 'Gas {bar}',
   'signs.torch': 'at the torch {bar}',
   'signs.no-flow': 'at the torch: no flow',

@@ -12,7 +12,6 @@ export const enHome = {
   'app.loading': 'Opening the yard…',
   'app.unreachable': 'Kerfhand’s own service on this machine does not answer. Close this page and start Kerfhand again.',
   'app.no-reason': 'Kerfhand’s own service answered {status} without a reason.',
-  'app.records-off': 'Nothing is kept: the records folder cannot be written. Practice works until the app is closed.',
 
   'settings.title': 'How it looks',
   'settings.theme': 'Light',
@@ -39,7 +38,6 @@ export const enHome = {
   'home.who': 'Who practises',
   'home.who.nobody': 'Nobody chosen',
   'home.who.new': 'New apprentice',
-  'home.who.hint': 'Runs are kept under a number, never a name.',
   'home.drills': 'Drills',
   'home.drills.none': 'There are no drills. The scenarios folder of this installation is empty or cannot be read.',
   'home.drill.open': 'Go to the bench',
