@@ -44,7 +44,7 @@ export const deHelp: Record<keyof typeof enHelp, string> = {
   'help.squareness.matters':
     'Der Schnitt geht dorthin, wohin der Lichtbogen zeigt. Ein schiefer Brenner macht eine schräge Schnittfläche und ein Teil, das nicht passt.',
   'help.squareness.better':
-    'Stütz die Hand auf und bewege dich aus der Schulter, damit das Handgelenk sich nicht drehen muss. U oder die mittlere Maustaste richtet den Brenner auf.',
+    'Stütz die Hand auf und bewege dich aus der Schulter, damit das Handgelenk sich nicht drehen muss. {uprightKey} oder die mittlere Maustaste richtet den Brenner auf.',
 
   'help.stand-off.means': 'Abstand von der Spitze zur Oberseite des Blechs, solange der Lichtbogen brennt.',
   'help.stand-off.matters':

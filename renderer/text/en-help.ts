@@ -45,7 +45,7 @@ export const enHelp = {
   'help.squareness.matters':
     'The cut goes where the arc points. A leaning torch makes a slanted face, and a part that does not fit.',
   'help.squareness.better':
-    'Rest the hand and move from the shoulder, so that the wrist need not turn. U or the middle button rolls the torch upright.',
+    'Rest the hand and move from the shoulder, so that the wrist need not turn. {uprightKey} or the middle button rolls the torch upright.',
 
   'help.stand-off.means': 'Distance from the tip to the top of the plate, while the arc is on.',
   'help.stand-off.matters':

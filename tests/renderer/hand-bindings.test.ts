@@ -19,7 +19,7 @@ import { limitsFor } from '../../renderer/input/hand-pose.ts';
 import { createKeyboardHand } from '../../renderer/input/keyboard-hand.ts';
 import { createRumbleWatch, type Rumble, type RumbleView } from '../../renderer/input/pad-rumble.ts';
 import { createPointerHand } from '../../renderer/input/pointer-hand.ts';
-import { isTextKey } from '../../renderer/text/say.ts';
+import { isTextKey, say } from '../../renderer/text/say.ts';
 import { NO_EVENTS } from './bench-stand-in.ts';
 
 let sent: HandEvent[];
@@ -60,6 +60,8 @@ describe('bindings', () => {
   });
 
   test('sentences name the keys and buttons of today', () => {
+    const rebound = controlWords({ ...FIRST_HAND_SETTINGS, keys: { upright: ['KeyJ'] } });
+    expect(say('help.squareness.better', rebound)).toContain('J or the middle button');
     expect(controlWords(FIRST_HAND_SETTINGS)).toMatchObject({
       triggerKeys: 'Space',
       raiseKeys: 'R or Page Up',
