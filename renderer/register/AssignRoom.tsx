@@ -12,7 +12,7 @@ import { Action } from '../ui/Action.tsx';
 import { Told } from '../ui/Told.tsx';
 import { useTitle } from '../ui/use-title.ts';
 import { AssignTerms, FIRST_TERMS, type Terms } from './AssignTerms.tsx';
-import { peopleMeant } from './assignment-words.ts';
+import { peopleMeant, sumWords } from './assignment-words.ts';
 import { DrillSequence } from './DrillSequence.tsx';
 import { endOfDayIso } from './dates.ts';
 import { ManyPick } from './ManyPick.tsx';
@@ -135,7 +135,7 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
           <DrillSequence drillIds={[...drillIds]} drills={drills} onChange={(ids) => setDrillIds(new Set(ids))} />
         )}
         <p className="assign-sum" role="status">
-          {lack ?? say('assign.form.sum', { drills: drillIds.size, people: meant })}
+          {lack ?? sumWords(drillIds.size, meant)}
         </p>
         {problem !== null && (
           <p className="entry-problem" role="alert">

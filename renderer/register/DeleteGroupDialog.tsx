@@ -1,6 +1,7 @@
-import type { Assignment, Group } from '../../electron/contract.ts';
+import type { Group } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { say } from '../text/say.ts';
+import { titlesWords } from './assignment-words.ts';
 import { FormDialog } from './FormDialog.tsx';
 import { useAssignments } from './use-yard-lists.ts';
 
@@ -32,15 +33,11 @@ export function DeleteGroupDialog({ group, onOpenChange, onDeleted }: DeleteGrou
       <p>{say('groups.delete.about')}</p>
       {alone.length > 0 && (
         <p>
-          <strong>{say('groups.delete.withdrawn', { titles: titlesOf(alone) })}</strong>
+          <strong>{say('groups.delete.withdrawn', { titles: titlesWords(alone) })}</strong>
         </p>
       )}
-      {shared.length > 0 && <p>{say('groups.delete.stay', { titles: titlesOf(shared) })}</p>}
+      {shared.length > 0 && <p>{say('groups.delete.stay', { titles: titlesWords(shared) })}</p>}
       {assignments.value !== null && open.length === 0 && <p>{say('groups.delete.nothing')}</p>}
     </FormDialog>
   );
-}
-
-function titlesOf(assignments: readonly Assignment[]): string {
-  return assignments.map(({ title }) => `“${title}”`).join(', ');
 }

@@ -30,6 +30,19 @@ export function stateWords({ withdrawnAt, dueAt }: Assignment, nowMs: number): s
   return dueAt !== null && Date.parse(dueAt) < nowMs ? say('assign.state.over') : say('assign.state.open');
 }
 
+/** Titles in quotation marks. */
+export function titlesWords(assignments: readonly Pick<Assignment, 'title'>[]): string {
+  return assignments.map(({ title }) => say('groups.delete.title-of', { title })).join(', ');
+}
+
+/** What is about to be assigned, and to how many. */
+export function sumWords(drills: number, people: number): string {
+  return say('assign.form.sum', {
+    drills: drills === 1 ? say('assign.form.drill') : say('assign.form.drills', { count: drills }),
+    people: people === 1 ? say('assign.form.person') : say('assign.form.persons', { count: people }),
+  });
+}
+
 /** Everybody meant, each once. */
 export function peopleMeant(personIds: ReadonlySet<string>, groupIds: ReadonlySet<string>, groups: readonly Group[]): number {
   const members = groups.filter((group) => groupIds.has(group.id)).flatMap((group) => group.memberIds);

@@ -108,6 +108,7 @@ export const deDesk: Record<keyof typeof enDesk, string> = {
   'backup.facts.runs': 'Läufe',
   'backup.facts.version': 'Mit Kerfhand',
   'backup.facts.size': 'Größe',
+  'backup.facts.bytes': '{count}\u00a0Bytes',
   'backup.facts.sha256': 'SHA-256 beginnt mit',
   'backup.in': 'Wiederherstellen',
   'backup.tables': 'Tabellen der ganzen Werkstatt',

@@ -100,6 +100,7 @@ export const enDesk = {
   'backup.facts.runs': 'Runs',
   'backup.facts.version': 'By Kerfhand',
   'backup.facts.size': 'Size',
+  'backup.facts.bytes': '{count}\u00a0bytes',
   'backup.facts.sha256': 'SHA-256 begins',
   'backup.in': 'Restore',
   'backup.tables': 'Tables of the whole yard',

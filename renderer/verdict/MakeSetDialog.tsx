@@ -59,7 +59,7 @@ export function MakeSetDialog({ isOpen, onOpenChange, onMade }: MakeSetDialogPro
       }}
     >
       {assessors.length < 2 ? (
-        <p className="notice">{say('moderation.make.needs-two', { count: assessors.length })}</p>
+        <p className="notice">{say(`moderation.make.needs-two.${assessors.length === 0 ? 'none' : 'one'}`)}</p>
       ) : (
         <div className="queue-filter">
           <TextField className="entry" value={title} onChange={setTitle} maxLength={120} autoFocus>

@@ -2,6 +2,8 @@ import { join } from 'node:path';
 import { afterEach, describe, expect, test } from 'vitest';
 import { errorWords } from '../../renderer/app/error-words.ts';
 import { HostError } from '../../renderer/app/host-client.ts';
+import { bytesWords } from '../../renderer/desk/bytes-words.ts';
+import { sumWords, titlesWords } from '../../renderer/register/assignment-words.ts';
 import { dayText, momentText } from '../../renderer/register/dates.ts';
 import { personText } from '../../renderer/register/person-text.ts';
 import { de } from '../../renderer/text/de.ts';
@@ -111,6 +113,21 @@ describe('the spoken language', () => {
     expect(say('guide.progress', { percent: percentText(40) })).toBe('40\u00a0% der Linie');
     speak(languageOf('tlh'));
     expect(say('bench.back')).toBe('Home');
+  });
+
+  test('counts, quotes and lengths of files follow the language', () => {
+    expect([sumWords(1, 1), sumWords(2, 3)]).toEqual([
+      '1 drill for 1 apprentice, each counted once.',
+      '2 drills for 3 apprentices, each counted once.',
+    ]);
+    expect([bytesWords(300), bytesWords(4200), bytesWords(187e6)]).toEqual(['300\u00a0bytes', '4.2\u00a0kB', '187\u00a0MB']);
+    speak('de');
+    expect([sumWords(1, 1), sumWords(2, 3)]).toEqual([
+      '1 Übung für 1 Azubi, jeder einmal gezählt.',
+      '2 Übungen für 3 Azubis, jeder einmal gezählt.',
+    ]);
+    expect(titlesWords([{ title: 'Kante' }, { title: 'Ecke' }])).toBe('„Kante“, „Ecke“');
+    expect([bytesWords(300), bytesWords(4200)]).toEqual(['300\u00a0Bytes', '4,2\u00a0kB']);
   });
 
   test('a language has one and the same way of saying, so that what hangs on it is made anew only in another', () => {
