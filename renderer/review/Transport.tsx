@@ -1,10 +1,10 @@
-import { useLayoutEffect, useRef } from 'react';
 import { Slider, SliderThumb, SliderTrack, ToggleButton, ToggleButtonGroup } from 'react-aria-components';
 import { TICK_HZ } from '../../sim-core/index.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Glyph } from '../ui/Glyph.tsx';
 import { clock } from '../ui/units.ts';
+import { useToldValue } from '../ui/use-told-value.ts';
 import type { Replay } from './use-replay.ts';
 
 export const RATES = [0.25, 0.5, 1, 2, 4] as const;
@@ -26,10 +26,8 @@ export interface TransportProps {
 /** Play, step, speed and scrub. The marks under the slider are the deductions, the pins above it the notes. */
 export function Transport({ replay, tickCount, marks, pins }: TransportProps) {
   const { tick, playing, ready } = replay;
-  const scrub = useRef<HTMLInputElement>(null);
   const moment = clock(tick / TICK_HZ);
-  // The slider itself would tell the moment in ticks.
-  useLayoutEffect(() => scrub.current?.setAttribute('aria-valuetext', moment));
+  const scrub = useToldValue(moment);
   return (
     <div className="transport">
       <Slider
