@@ -207,6 +207,10 @@ test('the shipped file is of this core and these drills: `npm run demo-yard` mak
   const passShare = finished.filter((run) => run.passed).length / finished.length;
   expect(passShare).toBeGreaterThan(0.3);
   expect(passShare).toBeLessThan(0.8);
+  const guesses = await Promise.all(
+    finished.slice(0, 40).map(async ({ id }) => (await yards.ask('getRun', { runId: id })).speedGuess),
+  );
+  expect(new Set(guesses).size, 'some said too slow, some right, some too fast, some nothing').toBeGreaterThan(2);
   // One of each technique at least, spread over the weeks.
   for (let nth = 0; nth < 8; nth++) {
     const run = finished[Math.floor(((nth + 0.5) / 8) * finished.length)];
