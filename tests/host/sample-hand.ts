@@ -14,10 +14,11 @@ import {
 export const SCENARIOS = path.join(import.meta.dirname, '..', '..', 'scenarios');
 export const CHUNK_TICKS = 60;
 
-/** The hand at a tick, 0 = the first: a straight cut with a little tremor, never the same at two ticks. */
+/** The hand at a tick, 0 = the first: a straight cut with a little tremor, never the same at two ticks for seven minutes. */
 export function sampleTick(tick: number): HandTick {
   return {
-    x: tick * 10,
+    // Ten metres on it begins again: no hand is recorded farther off.
+    x: (tick * 10) % 1_000_000,
     y: 5000 + ((tick * 7919) % 13),
     height: 150,
     leanX: (tick * 31) % 5,
