@@ -47,6 +47,7 @@ const TRANSFERRED = ARC_STATES.indexOf('transferred');
 export function gougeCoupon(options: GougeOptions): GougeResult {
   const { material, thicknessMm, currentA, rig, pushAngleDeg, speedMmPerS, standOffMm } = options;
   const { passes = 1, mode = 'gouge', weaveMm = 0 } = options;
+  if (!(speedMmPerS > 0)) throw new RangeError(`${speedMmPerS} mm/s is no speed above 0.`);
   if (!(passes >= 1 && passes <= 20 && passes % 1 === 0))
     throw new RangeError(`${passes} passes are not a whole number from 1 to 20.`);
   const simulation = createSimulation({

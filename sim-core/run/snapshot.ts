@@ -106,7 +106,7 @@ function clearHeatTile(state: SimulationState, tile: number): void {
 
 const MAGIC = 'kerfhand-state';
 
-/** A snapshot as one run of bytes: name, core version and setup, then head and tiles, each with its length. */
+/** A snapshot as one run of bytes: name, version of the physics and setup, then head and tiles, each with its length. */
 export function snapshotBytes(state: SimulationState, snapshot: Snapshot): Uint8Array {
   const title = titleBytes(state);
   let size = 12 + title.length + snapshot.head.length;
@@ -137,7 +137,7 @@ export function snapshotFromBytes(state: SimulationState, bytes: Uint8Array): Sn
   const title = readBlock(bytes, 0);
   const expected = titleBytes(state);
   if (title.length !== expected.length || title.some((byte, i) => byte !== expected[i])) {
-    throw new RangeError('The saved state is of another setup or another core version.');
+    throw new RangeError('The saved state is of another setup or another version of the physics.');
   }
   let at = 4 + title.length;
   const head = readBlock(bytes, at);

@@ -74,7 +74,7 @@ export type ArcStateName = (typeof ARC_STATES)[number];
  * - sparkAngleDeg: trailing positive, NaN unless metal leaves the underside
  * - underMm3PerS, topMm3PerS: metal thrown per side; throughFraction: share of arc power that passes the plate
  * - blowbackMj: melt heat arrived on the torch front since the start, mJ
- * - severedMm: length of the tip's path, arc transferred, along which the line of the axis is open, since the start
+ * - severedMm: length of the path of the axis's foot, arc transferred, along which the line of the axis is open, since the start
  * - penetration: deepest open share of the thickness under the arc, 0 to 1
  * - meanDepthMm: depth below the top surface at which the jet meets metal; conductedW: power left in the plate
  * - doubleArcShare: share of the power that burns between the parts of the torch instead of to the plate, 0 to 1

@@ -11,7 +11,7 @@ export interface CouponKerf {
 
 const known = new Map<string, CouponKerf>();
 
-/** The kerf of the drill's metal at mid-window and mid-height, upright, which the drawing allows for; null where there is no window. */
+/** The kerf of the drill's metal at mid-window, upright, at 1.5 mm or else at mid-height, which the drawing allows for; null where there is no window. */
 export function couponKerf(drill: Drill, window: ScoreWindow): CouponKerf | null {
   const condition = conditionOfDrill(drill);
   const { windowLowMmPerS: low, windowHighMmPerS: high } = window;

@@ -110,7 +110,7 @@ function pressedIndex(input: MeasureInput, last: number): number {
   return first;
 }
 
-/** Last index with the trigger held: pilot or arc burning. */
+/** Last index with the trigger held: gas before the arc, pilot, or arc burning. */
 function lastArcIndex(input: MeasureInput): number {
   const { arcState } = input.samples.columns;
   for (let i = input.trace.ticks - 1; i >= 0; i--) if (arcState[i] >= 1 && arcState[i] <= 3) return i;

@@ -1,4 +1,5 @@
 import type { PathFoot, PathGeometry } from '../drill/path-geometry.ts';
+import { THROUGH_SHARE } from '../drill/pierce-coupon.ts';
 import type { Drill } from '../drill/schema.ts';
 import { abs, cos, round, sin } from '../math/elementary.ts';
 import { ARC_STATES, type Samples, TICK_HZ } from '../run/types.ts';
@@ -12,8 +13,6 @@ import type { ScoreContext } from './score-context.ts';
 const DEPARTURE_MM = 1;
 /** As long as a pierce is blind, a hand that rolls upright about its tip moves the axis's foot; from here on it has left, mm. */
 const BLIND_DEPARTURE_MM = 5;
-/** Share of the arc's power that passes the plate once a pierce is through. */
-const THROUGH_SHARE = 0.02;
 
 /** Half the span over which the speed along the line is taken: short enough to see a jerk, longer than a beat of tremor, s. */
 const SPEED_HALF_SPAN_S = 0.125;
