@@ -97,7 +97,8 @@ export function createPlotFrame(element: HTMLElement, options: PlotFrameOptions)
     [[...axis], ...lines.map(({ values }) => [...values])],
     element,
   );
-  const place = () => made.setCursor({ left: made.valToPos(point(), 'x'), top: 0 }, false);
+  // The run may end a few ticks after the last point of its trace; beyond the edge the marker would not be drawn.
+  const place = () => made.setCursor({ left: Math.min(made.valToPos(point(), 'x'), made.over.clientWidth), top: 0 }, false);
   place();
   const resize = new ResizeObserver(() => {
     made.setSize(size());
