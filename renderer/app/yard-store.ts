@@ -3,6 +3,7 @@ import type { DrillSummary, Person, RunSummary, Session, Settings, Standing } fr
 import { FIRST_HAND_SETTINGS } from '../input/first-hand-settings.ts';
 import { errorWords } from './error-words.ts';
 import { callHost, HostError } from './host-client.ts';
+import { onlyLatest } from './only-latest.ts';
 
 /** Slow state of the page: who practises, what there is to practise, what was done, how things look. Nothing of a running cut. */
 export interface YardState {
@@ -79,19 +80,9 @@ async function orTell<T>(call: () => Promise<T>): Promise<T | null> {
   }
 }
 
-/** Tells of each question whether it is still the last of its kind: an answer that a newer question has overtaken tells of what was. */
-function createAsking(): () => () => boolean {
-  let asked = 0;
-  return () => {
-    asked += 1;
-    const own = asked;
-    return () => own === asked;
-  };
-}
-
-const askForRuns = createAsking();
-const askForPerson = createAsking();
-const askForSettings = createAsking();
+const askForRuns = onlyLatest();
+const askForPerson = onlyLatest();
+const askForSettings = onlyLatest();
 
 /** Asks the host for everything the home page shows. */
 export async function loadYard(): Promise<void> {

@@ -1,3 +1,4 @@
+import { metalThicknessMm } from '../drill/metal-thickness.ts';
 import type { MaterialId } from '../materials/material-id.ts';
 import { MATERIALS } from '../materials/materials.ts';
 import { abs } from '../math/elementary.ts';
@@ -69,9 +70,7 @@ export function runCost(use: RunUse, prices: Prices): RunCost {
 export function plateMassKg(setup: SimulationSetup): number {
   let areaMm2 = setup.lengthMm * setup.widthMm;
   for (const outline of setup.cutouts ?? []) areaMm2 -= abs(signedAreaMm2(outline));
-  const { airGap, thicknessMm } = setup;
-  const solidMm = thicknessMm - (airGap ? airGap.toMm - airGap.fromMm : 0);
-  return (areaMm2 * solidMm * MATERIALS[setup.material].densityGPerMm3) / 1000;
+  return (areaMm2 * metalThicknessMm(setup) * MATERIALS[setup.material].densityGPerMm3) / 1000;
 }
 
 function signedAreaMm2(outline: readonly PointMm[]): number {

@@ -1,5 +1,6 @@
 import { clamp } from '../math/elementary.ts';
 import { ARC_STATES, TICK_HZ } from '../run/types.ts';
+import { lastBurning } from './last-burning.ts';
 import type { Evidence, FaultId, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
@@ -74,11 +75,10 @@ function burningTicks({ trace, samples }: MeasureInput, before: number): number 
 /** An arc that never left the start: it was waited for until nothing was left under it, or the hand gave up sooner. */
 function waitedItOut(input: MeasureInput, longestS: number): Evidence[] {
   const { trace, samples } = input;
-  const { arcState, xMm, yMm } = samples.columns;
+  const { xMm, yMm } = samples.columns;
   const from = trace.transferIndex;
   if (from < 0) return [];
-  let last = from;
-  for (let i = from; i < trace.ticks; i++) if (arcState[i] === TRANSFERRED) last = i;
+  const last = lastBurning(input);
   const value = (last - from + 1) / TICK_HZ;
   if (value <= longestS) return [];
   const place = { xMm: xMm[last], yMm: yMm[last] };

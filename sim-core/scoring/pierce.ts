@@ -1,12 +1,11 @@
 import { pierceAnswer } from '../drill/pierce-answer.ts';
 import { PIERCES } from '../drill/pierce-motions.ts';
 import { atan, clamp, DEG_PER_RAD, round } from '../math/elementary.ts';
-import { ARC_STATES, TICK_HZ } from '../run/types.ts';
+import { TICK_HZ } from '../run/types.ts';
 import { lossByRatio, lossOutside, mostCostly } from './judge-ticks.ts';
+import { lastBurning } from './last-burning.ts';
 import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
-
-const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
 /**
  * Dose on the torch front before break-through, as multiples of the core's own for the motion asked for: full marks, none. It is
@@ -126,13 +125,6 @@ export function markPierce(input: MeasureInput): MeasureResult {
   }
   const lost = found.reduce((sum, evidence) => sum + evidence.lostMarks, 0);
   return { mark: lost >= 100 ? 0 : 100 - lost, band, evidence: mostCostly(found) };
-}
-
-/** Last index with the arc on metal: who never leaves the hole waits for it no longer than that. */
-function lastBurning({ trace, samples }: MeasureInput): number {
-  let last = trace.ticks - 1;
-  while (last > trace.transferIndex && samples.columns.arcState[last] !== TRANSFERRED) last--;
-  return last;
 }
 
 /** Rolling upright and coming down to cutting height after break-through take their time, s. */
