@@ -29,6 +29,9 @@ const MARK: Drill['intended'] = {
   grooveWidthMm: null,
   passes: 1,
 };
+/** Marks that a run has to reach in what a drill comes to ask for: a pierce as much that one begun upright, which is to be rolled, does not pass. */
+const LEAST_MARK: Partial<Record<MeasureId, number>> = { pierce: 60 };
+const LEAST_OF_OTHERS = 40;
 const MARKING_CURRENT_A = 10;
 const CUTTING_CURRENT_A = 45;
 
@@ -134,7 +137,8 @@ function withMeasures(before: Drill, drill: Drill): Drill {
   for (const id of Object.keys(is) as MeasureId[]) {
     if (was[id] === is[id]) continue;
     if (!is[id]) measures = measures.filter((measure) => measure.id !== id);
-    else if (!measures.some((measure) => measure.id === id)) measures = [...measures, { id, weight: 2, mustReach: 40 }];
+    else if (!measures.some((measure) => measure.id === id))
+      measures = [...measures, { id, weight: 2, mustReach: LEAST_MARK[id] ?? LEAST_OF_OTHERS }];
   }
   if (measures === drill.rubric.measures) return drill;
   if (!measures.some((measure) => OUTCOME_MEASURES.includes(measure.id))) {

@@ -37,8 +37,12 @@ const TRANSFERRED = ARC_STATES.indexOf('transferred');
 /** What became of the line, piece by piece. */
 export interface PathBins {
   lengthMm: number;
-  /** Per piece: tick index at which the arc last crossed it (-1 = never), how often, deepest cut 0 to 1, severed 0 or 1. */
+  /**
+   * Per piece: tick index at which the arc last crossed it (-1 = never), farthest from the line at which it ever did, mm, how often,
+   * deepest cut 0 to 1, severed 0 or 1.
+   */
   binIndex: Int32Array;
+  binOffMm: Float64Array;
   binPasses: Uint8Array;
   binDepth: Float64Array;
   binSevered: Uint8Array;
@@ -67,6 +71,7 @@ export function createPathBins(drill: Drill, geometry: PathGeometry): PathBins {
   return {
     lengthMm: geometry.lengthMm,
     binIndex: new Int32Array(bins).fill(-1),
+    binOffMm: new Float64Array(bins),
     binPasses: new Uint8Array(bins),
     binDepth: new Float64Array(bins),
     binSevered: new Uint8Array(bins),
@@ -93,6 +98,7 @@ export function crossBins(trace: PathTrace, samples: Samples): void {
       const before = trace.binIndex[bin];
       if ((before < 0 || i - before > ANEW_TICKS) && trace.binPasses[bin] < 255) trace.binPasses[bin]++;
       trace.binIndex[bin] = i;
+      if (abs(trace.offsetMm[i]) > trace.binOffMm[bin]) trace.binOffMm[bin] = abs(trace.offsetMm[i]);
       if (penetration[i] > trace.binDepth[bin]) trace.binDepth[bin] = penetration[i];
     }
   }
@@ -116,8 +122,14 @@ export function tellMetal(trace: PathTrace, drill: Drill, geometry: PathGeometry
     const place = geometry.pointAt((bin + 0.5) * (trace.lengthMm / bins));
     const c = cos(place.headingRad);
     const s = sin(place.headingRad);
+    let middle = 0;
+    if (drill.technique === 'mark') {
+      // A drawn line is as deep as it is wherever it lies: how far beside, line-following says. A broad groove lies about the line.
+      const axis = axisAcross(trace, samples, bin);
+      middle = c * (axis.yMm - place.yMm) - s * (axis.xMm - place.xMm);
+    }
     let deepest = 0;
-    for (let aside = -reach; aside <= reach; aside += GROOVE_STEP_MM) {
+    for (let aside = middle - reach; aside <= middle + reach; aside += GROOVE_STEP_MM) {
       const depth = topDepthMm(context.metal, place.xMm - aside * s, place.yMm + aside * c);
       if (depth > deepest) deepest = depth;
     }
@@ -125,32 +137,39 @@ export function tellMetal(trace: PathTrace, drill: Drill, geometry: PathGeometry
   }
 }
 
-/**
- * A piece of the line is severed where the line of the axis, as it was held when the arc crossed, is open at the end of the run. The
- * arc crossed it where it was abreast of it between two ticks: who leaps over it in one tick was never there.
- */
+/** A piece of the line is severed where the line of the axis, as it was held when the arc crossed, is open at the end of the run. */
 function severed(trace: PathTrace, samples: Samples, context: ScoreContext): void {
+  for (let bin = 0; bin < trace.binIndex.length; bin++) {
+    trace.binSevered[bin] = trace.binGap[bin];
+    if (trace.binIndex[bin] < 0) continue;
+    const { xMm, yMm, lean } = axisAcross(trace, samples, bin);
+    if (context.isOpenAlongAxis(xMm, yMm, atan(lean.x) * DEG_PER_RAD, atan(lean.y) * DEG_PER_RAD)) trace.binSevered[bin] = 1;
+  }
+}
+
+/** Axis of the torch as it last crossed a piece of the line. */
+interface AxisAcross {
+  /** Where it meets the top surface, mm. */
+  xMm: number;
+  yMm: number;
+  lean: { x: number; y: number };
+}
+
+/** The arc crossed a piece where it was abreast of it between two ticks: who leaps over it in one tick was never there. */
+function axisAcross(trace: PathTrace, samples: Samples, bin: number): AxisAcross {
   const { xMm, yMm, standOffMm } = samples.columns;
   const { sMm } = trace;
   const binMm = trace.lengthMm / trace.binIndex.length;
-  for (let bin = 0; bin < trace.binIndex.length; bin++) {
-    const i = trace.binIndex[bin];
-    if (i < 0) {
-      trace.binSevered[bin] = trace.binGap[bin];
-      continue;
-    }
-    const lean = leanTangents(samples, i);
-    const before = joins(trace, samples, i) ? i - 1 : i;
-    const wayMm = sMm[i] - sMm[before];
-    const left = wayMm === 0 ? 0 : clamp((sMm[i] - (bin + 0.5) * binMm) / wayMm, 0, 1);
-    const open = context.isOpenAlongAxis(
-      xMm[i] - left * (xMm[i] - xMm[before]) - standOffMm[i] * lean.x,
-      yMm[i] - left * (yMm[i] - yMm[before]) - standOffMm[i] * lean.y,
-      atan(lean.x) * DEG_PER_RAD,
-      atan(lean.y) * DEG_PER_RAD,
-    );
-    if (open || trace.binGap[bin] === 1) trace.binSevered[bin] = 1;
-  }
+  const i = trace.binIndex[bin];
+  const lean = leanTangents(samples, i);
+  const before = joins(trace, samples, i) ? i - 1 : i;
+  const wayMm = sMm[i] - sMm[before];
+  const left = wayMm === 0 ? 0 : clamp((sMm[i] - (bin + 0.5) * binMm) / wayMm, 0, 1);
+  return {
+    xMm: xMm[i] - left * (xMm[i] - xMm[before]) - standOffMm[i] * lean.x,
+    yMm: yMm[i] - left * (yMm[i] - yMm[before]) - standOffMm[i] * lean.y,
+    lean,
+  };
 }
 
 /**

@@ -1,11 +1,13 @@
 import { pierceAnswer } from '../drill/pierce-answer.ts';
 import { PIERCES } from '../drill/pierce-motions.ts';
 import { atan, clamp, DEG_PER_RAD, round } from '../math/elementary.ts';
-import { TICK_HZ } from '../run/types.ts';
+import { ARC_STATES, TICK_HZ } from '../run/types.ts';
 import { lossByRatio, lossOutside, mostCostly } from './judge-ticks.ts';
 import { lastBurning } from './last-burning.ts';
 import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
+
+const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
 /**
  * Dose on the torch front before break-through, as multiples of the core's own for the motion asked for: full marks, none. It is
@@ -27,6 +29,9 @@ const HEIGHT_ZERO_MM = 3;
 
 /** A leaned start must be leaned for this share of the core's own time to break-through and of the roll; later it may be upright. */
 const LEANED_SHARE = 0.25;
+
+/** There the least lean counts, and at this share of what is asked for at the least it is worth as little as none: nearly upright. */
+const UPRIGHT_SHARE = 0.5;
 
 /** Waiting on this much longer than tolerated brings the mark to 0, s. */
 const LATE_ZERO_S = 2;
@@ -79,13 +84,15 @@ export function markPierce(input: MeasureInput): MeasureResult {
 
   const motion = PIERCES[start];
   const throughS = answer.throughS ?? motion.rollS;
-  const leanedUntil = from + round(LEANED_SHARE * (throughS < motion.rollS ? throughS : motion.rollS) * TICK_HZ);
+  // A touch before it is no start: the arc that made the hole is asked how it was struck.
+  const struck = struckIndex(input, from, until);
+  const leanedUntil = struck + round(LEANED_SHARE * (throughS < motion.rollS ? throughS : motion.rollS) * TICK_HZ);
   const count = until - from + 1;
   const pose = new Map<FaultId, { loss: number; at: number; worst: number; value: number; from: number; to: number }>();
-  const lose = (fault: FaultId, i: number, value: number, loss: number, ticks: number): void => {
+  const lose = (fault: FaultId, i: number, value: number, loss: number): void => {
     if (!(loss > 0)) return;
     const held = pose.get(fault) ?? { loss: 0, at: i, worst: -1, value, from: i, to: i };
-    held.loss += (POSE_SHARE * loss) / ticks;
+    held.loss += (POSE_SHARE * loss) / count;
     held.to = i;
     if (loss > held.worst) {
       held.worst = loss;
@@ -94,21 +101,23 @@ export function markPierce(input: MeasureInput): MeasureResult {
     }
     pose.set(fault, held);
   };
-  const leanedTicks = (leanedUntil < until ? leanedUntil : until) - from + 1;
   for (let i = from; i <= until; i++) {
     const height = standOffMm[i];
     const { lowMm, highMm } = motion;
     const heightLoss = lossOutside(height, lowMm, highMm, 0, highMm + HEIGHT_ZERO_MM);
-    lose(height < lowMm ? 'pierce.too-low' : 'pierce.too-high', i, height, heightLoss, count);
+    lose(height < lowMm ? 'pierce.too-low' : 'pierce.too-high', i, height, heightLoss);
     const lean = leanDeg(input, i);
     const { leastLeanDeg } = motion;
     if (leastLeanDeg > 0) {
-      if (i <= leanedUntil) lose('pierce.too-upright', i, lean, clamp((leastLeanDeg - lean) / leastLeanDeg, 0, 1), leanedTicks);
+      const uprightLoss = lossOutside(lean, leastLeanDeg, 90, UPRIGHT_SHARE * leastLeanDeg, 91);
+      if (i >= struck && i <= leanedUntil) lose('pierce.too-upright', i, lean, uprightLoss);
     } else {
       const allowed = drill.tolerances.leanDeg;
-      lose('pierce.leaning', i, lean, lossOutside(lean, 0, allowed, -1, 2.5 * allowed), count);
+      lose('pierce.leaning', i, lean, lossOutside(lean, 0, allowed, -1, 2.5 * allowed));
     }
   }
+  const upright = pose.get('pierce.too-upright');
+  if (upright) upright.loss = POSE_SHARE * upright.worst;
   // What comes back is brought about by the pose: the two are one mistake, and the graver counts in full.
   const poseLoss = [...pose.values()].reduce((sum, { loss }) => sum + loss, 0);
   tell('pierce.blowback', from, until, until, times, 'share', doseLoss > poseLoss ? doseLoss - poseLoss : 0);
@@ -130,6 +139,13 @@ export function markPierce(input: MeasureInput): MeasureResult {
 /** Rolling upright and coming down to cutting height after break-through take their time, s. */
 function leavingS(input: MeasureInput): number {
   return input.drill.start === 'contact-pierce' ? 0.3 : 0.9;
+}
+
+/** Where the arc that still burnt at `until` came onto the metal, not before `from`. */
+function struckIndex({ samples }: MeasureInput, from: number, until: number): number {
+  let struck = until;
+  while (struck > from && samples.columns.arcState[struck - 1] === TRANSFERRED) struck--;
+  return struck;
 }
 
 function leanDeg(input: MeasureInput, index: number): number {

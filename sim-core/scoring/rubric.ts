@@ -2,7 +2,6 @@ import type { MeasureId } from '../drill/measure-ids.ts';
 import { clamp, round } from '../math/elementary.ts';
 import { longestUngroovedMm } from './groove-depth.ts';
 import { MEASURES } from './measures.ts';
-import type { PathTrace } from './path-trace.ts';
 import type { MeasureResult, MeasureScore, ScoreReason } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 import { longestAsideMm, longestUncutMm, SEVERED_GAP_MM } from './severance.ts';
@@ -11,13 +10,17 @@ import { longestAsideMm, longestUncutMm, SEVERED_GAP_MM } from './severance.ts';
 const NO_WORTH_DEPTH = 0.1;
 const FULL_WORTH_DEPTH = 0.6;
 
+/** A line that is drawn shows long before it is as deep as asked: both as shares of that. What a faint one lacks costs its own measures. */
+const FAINT_LINE_SHARE = 1 / 6;
+
 /**
  * What good handling is worth in this run, 0 to 1: as far as the line was travelled with the arc on, with a purpose, and
  * metal was cut on the way. It keeps a torch that hangs still and upright in the air, or is waved about, from earning marks
  * for being upright. Severance, the outcome, has its own rule.
  */
-export function handlingWorth(trace: PathTrace): number {
-  const depth = clamp((trace.depthShare - NO_WORTH_DEPTH) / (FULL_WORTH_DEPTH - NO_WORTH_DEPTH), 0, 1);
+export function handlingWorth({ trace, drill }: Pick<MeasureInput, 'trace' | 'drill'>): number {
+  const depthShare = drill.technique === 'mark' ? trace.depthShare / FAINT_LINE_SHARE : trace.depthShare;
+  const depth = clamp((depthShare - NO_WORTH_DEPTH) / (FULL_WORTH_DEPTH - NO_WORTH_DEPTH), 0, 1);
   return trace.travelledShare * trace.purpose * depth;
 }
 
@@ -43,7 +46,7 @@ export function judgeMeasures(input: MeasureInput): MeasureResult[] {
 
 /** Marks what the measures said, as the rubric weighs it. */
 export function markMeasures(input: MeasureInput, results: readonly MeasureResult[]): MeasureScore[] {
-  const worth = handlingWorth(input.trace);
+  const worth = handlingWorth(input);
   return input.drill.rubric.measures.map(({ id, weight, mustReach }, at) => {
     const { mark, band, evidence } = results[at];
     const scaled = UNSCALED.includes(id) ? mark : mark * worth;
@@ -64,18 +67,22 @@ export function weighMarks(measures: readonly MeasureScore[]): number {
 
 /**
  * Why the run does not pass; empty where it does. A plate that is not severed never passes, whatever the rubric says, nor does
- * a groove that is missing in part, nor a cut that goes aside of its line. Only where a fault is to be found, and the drill does not ask for the cut, may it be left.
+ * a groove that is missing in part, nor a cut or a mark that goes aside of its line. Only where a fault is to be found, and the drill does not ask for the cut, may it be left.
  */
 export function failReasons(input: MeasureInput, measures: readonly MeasureScore[], score: number): ScoreReason[] {
   const { drill, trace } = input;
   const { rubric, intended, faults } = drill;
   const reasons: ScoreReason[] = [];
+  const severs = intended.grooveDepthMm === null && (faults.length === 0 || rubric.measures.some(({ id }) => id === 'severance'));
   if (intended.grooveDepthMm !== null) {
     const missingMm = longestUngroovedMm(input);
     if (missingMm > GROOVE_GAP_MM) reasons.push({ kind: 'not-grooved', missingMm });
-  } else if (faults.length === 0 || rubric.measures.some(({ id }) => id === 'severance')) {
+  } else if (severs) {
     const uncutMm = longestUncutMm(trace);
     if (uncutMm > SEVERED_GAP_MM) reasons.push({ kind: 'not-severed', uncutMm });
+  }
+  // What is looked for where the torch went has also to lie by the line.
+  if (severs || drill.technique === 'mark') {
     const asideMm = longestAsideMm(input);
     if (asideMm > ASIDE_GAP_MM) reasons.push({ kind: 'cut-aside', asideMm });
   }

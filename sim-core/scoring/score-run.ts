@@ -22,7 +22,7 @@ export function scoreRun(drill: Drill, samples: Samples, context: ScoreContext):
   const advice = firstThingToChange(measures, {
     purpose: trace.purpose,
     travelledShare: trace.travelledShare,
-    worth: handlingWorth(trace),
+    worth: handlingWorth(input),
     guided: drill.guide.kind !== 'freehand',
   });
   return { score, passed: reasons.length === 0, reasons, measures, firstThingToChange: advice };

@@ -1,4 +1,3 @@
-import { abs } from '../math/elementary.ts';
 import { longestStretchMm } from './judge-bins.ts';
 import { mostCostly } from './judge-ticks.ts';
 import type { PathTrace } from './path-trace.ts';
@@ -26,15 +25,12 @@ export function longestUncutMm(trace: PathTrace): number {
 const ASIDE_TIMES = 2;
 const ASIDE_KERF_MM = 1;
 
-/** Longest stretch of the line, its lead-in left out, along which the metal was cut only aside of it, mm. */
+/** Longest stretch of the line, its lead-in left out, along which the metal was cut aside of it, mm; that it was cut right as well puts nothing back. */
 export function longestAsideMm(input: MeasureInput): number {
   const { trace, drill } = input;
   const binMm = trace.lengthMm / trace.binSevered.length;
   const fromMm = drill.tolerances.offLineMm * ASIDE_TIMES + ASIDE_KERF_MM;
-  return longestStretchMm(input, (bin) => {
-    const i = trace.binIndex[bin];
-    return i >= 0 && trace.binGap[bin] === 0 && bin * binMm >= drill.leadInMm && abs(trace.offsetMm[i]) > fromMm;
-  });
+  return longestStretchMm(input, (bin) => bin * binMm >= drill.leadInMm && trace.binOffMm[bin] > fromMm);
 }
 
 /** How much of the line is open from top to underside when the run is over. Value: length left uncut, mm. */
