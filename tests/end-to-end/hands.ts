@@ -101,10 +101,10 @@ export async function holdKey(page: Page, key: string, seconds: number): Promise
   await page.keyboard.up(key);
 }
 
-/** Short of the edge by this much, and what a tap of a height key does. */
+/** Short of the edge by this much, and how long a key is tapped at the fine pace: let go late on a busy machine, it makes no great way. */
 const SHORT_OF_EDGE_MM = 2.5;
-const TAP_S = 0.12;
-const TAPS = 20;
+const TAP_S = 0.45;
+const TAPS = 30;
 const CREEP_ON_MS = 400;
 
 /** What a hand does about a step of the guide. */
@@ -122,15 +122,22 @@ export async function followGuide(page: Page, answers: Answers, until: string): 
   await untilStep(page, until);
 }
 
-/** Follows the guide's word on height with taps, as a person would, until it says to pull the trigger; from above, one tap farther, into the middle of the band. */
-async function tapToHeight(page: Page): Promise<void> {
+/** Taps a key at the fine pace. */
+async function tapFinely(page: Page, key: string): Promise<void> {
+  await page.keyboard.down('Shift');
+  await holdKey(page, key, TAP_S);
+  await page.keyboard.up('Shift');
+}
+
+/** Follows the guide's word with taps, as a person would, until it says to pull the trigger; from above, one tap farther, into the middle of the band. */
+async function tapToStart(page: Page): Promise<void> {
   let last = '';
   const tap = (key: string) => async () => {
     last = key;
-    await holdKey(page, key, TAP_S);
+    await tapFinely(page, key);
   };
-  await followGuide(page, { raise: tap('r'), lower: tap('f') }, 'strike');
-  if (last === 'f') await holdKey(page, 'f', TAP_S);
+  await followGuide(page, { raise: tap('r'), lower: tap('f'), approach: tap('ArrowRight') }, 'strike');
+  if (last === 'f') await tapFinely(page, 'f');
 }
 
 /** So much of the way, mm, is left for the fine pace. A key that is let go late on a busy machine takes from it, and not from the edge. */
@@ -151,7 +158,7 @@ export async function goToEdgeWithKeys(page: Page, pastEdgeMm: number, speedMmPe
   await page.waitForTimeout(((NEAR_MM + pastEdgeMm) / (FINE * speedMmPerS)) * 1000);
   await page.keyboard.up('ArrowRight');
   await page.keyboard.up('Shift');
-  await tapToHeight(page);
+  await tapToStart(page);
 }
 
 /**

@@ -33,6 +33,14 @@ export const RIGHT_FOR_SIX: RigOnPage = {
   ticks: [...WORN, en['rig.gas.trap'], en['rig.guard']],
 };
 
+/** The painted step, whose rig is the trainee's: its card on the home page, and what is right for it. */
+export const TRAILER_STEP = /Go to the bench: Trailer step/;
+export const RIGHT_FOR_TRAILER_STEP: RigOnPage = {
+  ...RIGHT_FOR_SIX,
+  clamp: /right, near; bare metal/,
+  ticks: [...RIGHT_FOR_SIX.ticks, en['rig.coating']],
+};
+
 /** From the home page to the rig of a drill, in the language of the page. */
 export async function openRig(page: Page, title: RegExp, words: TextTable = en): Promise<void> {
   await page.getByRole('button', { name: title }).click();

@@ -32,7 +32,10 @@ test('a group is deleted by keyboard alone, after the page has said what goes wi
     await page.keyboard.press('Escape');
     await expect(open).toBeFocused();
     await open.press('Enter');
-    await page.getByRole('button', { name: 'Delete the group', exact: true }).press('Enter');
+    const keep = page.getByRole('button', { name: 'Delete the group', exact: true });
+    // It waits for what is given to the group to be looked up again.
+    await expect(keep).toBeEnabled();
+    await keep.press('Enter');
     await expect(page.getByText('The group Noon watch is deleted.')).toBeVisible();
     await expect(open).toHaveCount(0);
     // The keyboard goes on where the group was.
