@@ -1,4 +1,5 @@
 import { cos, sin } from '../math/elementary.ts';
+import { contains, distanceMm } from '../math/plane.ts';
 import type { PointMm } from '../run/types.ts';
 import type { Drill } from './schema.ts';
 
@@ -6,7 +7,7 @@ import type { Drill } from './schema.ts';
 export function isMetal(drill: Drill, point: PointMm): boolean {
   const { lengthMm, widthMm, cutouts } = drill.plate;
   if (point.xMm <= 0 || point.xMm >= lengthMm || point.yMm <= 0 || point.yMm >= widthMm) return false;
-  return !cutouts.some((outline) => contains(outline, point));
+  return !cutouts.some((outline) => contains(outline, point.xMm, point.yMm));
 }
 
 /** Distance from a point to the nearest edge: of the plate, or of a cut-out. */
@@ -35,24 +36,6 @@ function segmentDistanceMm(point: PointMm, from: PointMm, to: PointMm): number {
   const share = square === 0 ? 0 : ((point.xMm - from.xMm) * dx + (point.yMm - from.yMm) * dy) / square;
   const held = share < 0 ? 0 : share > 1 ? 1 : share;
   return distanceMm(point, { xMm: from.xMm + held * dx, yMm: from.yMm + held * dy });
-}
-
-export function distanceMm(a: PointMm, b: PointMm): number {
-  const dx = a.xMm - b.xMm;
-  const dy = a.yMm - b.yMm;
-  return Math.sqrt(dx * dx + dy * dy);
-}
-
-/** Even-odd rule, as the metal field uses it. */
-export function contains(outline: readonly PointMm[], point: PointMm): boolean {
-  let inside = false;
-  for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
-    const a = outline[i];
-    const b = outline[j];
-    if (a.yMm > point.yMm === b.yMm > point.yMm) continue;
-    if (point.xMm < ((b.xMm - a.xMm) * (point.yMm - a.yMm)) / (b.yMm - a.yMm) + a.xMm) inside = !inside;
-  }
-  return inside;
 }
 
 /** The place so far ahead of another, in its direction. */

@@ -1,4 +1,5 @@
 import { abs, cos, sin } from '../math/elementary.ts';
+import { distanceMm } from '../math/plane.ts';
 import { type RigFit, SHIELDS, type ShieldId } from '../physics/rig-fit.ts';
 import type { PointMm } from '../run/types.ts';
 import type { PathGeometry, PathTurn } from './path-geometry.ts';
@@ -75,10 +76,4 @@ function fromPin(pin: PointMm, through: PointMm, farMm: number): PointMm {
   if (nowMm < 1e-9) return { xMm: pin.xMm + farMm, yMm: pin.yMm };
   const share = farMm / nowMm;
   return { xMm: pin.xMm + share * (through.xMm - pin.xMm), yMm: pin.yMm + share * (through.yMm - pin.yMm) };
-}
-
-function distanceMm(a: PointMm, b: PointMm): number {
-  const dx = b.xMm - a.xMm;
-  const dy = b.yMm - a.yMm;
-  return Math.sqrt(dx * dx + dy * dy);
 }

@@ -1,5 +1,6 @@
 import { abs } from '../math/elementary.ts';
-import { ahead, distanceMm, edgeDistanceMm, isMetal } from './drill-metal.ts';
+import { distanceMm } from '../math/plane.ts';
+import { ahead, edgeDistanceMm, isMetal } from './drill-metal.ts';
 import { figureShown as shown } from './figure-shown.ts';
 import type { ParseProblem } from './parse-problem.ts';
 import type { PathGeometry } from './path-geometry.ts';

@@ -1,5 +1,5 @@
+import { contains, signedAreaMm2 } from '../math/plane.ts';
 import type { PointMm } from '../run/types.ts';
-import { contains } from './drill-metal.ts';
 import type { PathGeometry } from './path-geometry.ts';
 import type { Drill } from './schema.ts';
 
@@ -23,26 +23,16 @@ export function partSide(drill: Drill, geometry: PathGeometry): 1 | -1 {
     return balance < 0 ? -1 : 1;
   }
   const outline = outlinePoints(geometry, leadInMm);
-  const inner = signedArea(outline) > 0 ? 1 : -1;
+  const inner = signedAreaMm2(outline) > 0 ? 1 : -1;
   if (leadInMm > 0) {
     const start = geometry.pointAt(0);
-    return contains(outline, start) ? (inner === 1 ? -1 : 1) : inner;
+    return contains(outline, start.xMm, start.yMm) ? (inner === 1 ? -1 : 1) : inner;
   }
-  return drill.plate.supports.some((support) => contains(outline, support)) ? inner : inner === 1 ? -1 : 1;
+  return drill.plate.supports.some((support) => contains(outline, support.xMm, support.yMm)) ? inner : inner === 1 ? -1 : 1;
 }
 
 function outlinePoints(geometry: PathGeometry, fromMm: number): PointMm[] {
   const points: PointMm[] = [];
   for (let s = fromMm; s < geometry.lengthMm; s += WALK_MM) points.push(geometry.pointAt(s));
   return points;
-}
-
-/** Positive where the outline runs anticlockwise: then its inside is on the left. */
-function signedArea(outline: readonly PointMm[]): number {
-  let twice = 0;
-  for (const [index, a] of outline.entries()) {
-    const b = outline[(index + 1) % outline.length];
-    twice += a.xMm * b.yMm - b.xMm * a.yMm;
-  }
-  return twice / 2;
 }

@@ -1,5 +1,5 @@
+import { contains } from '../math/plane.ts';
 import type { PointMm } from '../run/types.ts';
-import { contains } from './drill-metal.ts';
 import { openingOutlines } from './openings.ts';
 import type { ParseProblem } from './parse-problem.ts';
 import type { Drill } from './schema.ts';
@@ -23,7 +23,7 @@ export function plateProblems(drill: Drill): ParseProblem[] {
   for (const [index, support] of supports.entries()) {
     if (!onPlate(support))
       problems.push({ path: `$.plate.supports[${index}]`, sentence: 'This support lies outside the plate.' });
-    else if ([...cutouts, ...open].some((outline) => contains(outline, support))) {
+    else if ([...cutouts, ...open].some((outline) => contains(outline, support.xMm, support.yMm))) {
       problems.push({ path: `$.plate.supports[${index}]`, sentence: 'This support lies under a cut-out and carries nothing.' });
     }
   }

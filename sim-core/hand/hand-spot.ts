@@ -35,12 +35,6 @@ export function spotOn(glide: Glide & { to: Spot; from: Spot }, path: PathGeomet
   return { alongMm: null, xMm: from.xMm + share * (to.xMm - from.xMm), yMm: from.yMm + share * (to.yMm - from.yMm), headingRad };
 }
 
-export function distanceMm(a: Spot, b: Spot): number {
-  const dx = b.xMm - a.xMm;
-  const dy = b.yMm - a.yMm;
-  return Math.sqrt(dx * dx + dy * dy);
-}
-
 export function continues(fromAlongMm: number, to: Spot, then: Spot): boolean {
   if (to.alongMm === null || then.alongMm === null) return false;
   return to.alongMm > fromAlongMm === then.alongMm > to.alongMm;

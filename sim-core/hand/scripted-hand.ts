@@ -4,11 +4,12 @@ import { pathGeometry } from '../drill/path-geometry.ts';
 import { type RigChoices, rightChoices } from '../drill/rig-choices.ts';
 import type { Drill } from '../drill/schema.ts';
 import { abs, cos, RAD_PER_DEG, sin, TAU, tan } from '../math/elementary.ts';
+import { distanceMm } from '../math/plane.ts';
 import { quantiseHand } from '../run/hand-input.ts';
 import { type HandTick, type PointMm, TICK_HZ } from '../run/types.ts';
 import { advanceGlide, type Glide } from './glide.ts';
 import { advanceRamp, type Ramp, rampEnded, startRamp } from './hand-pose.ts';
-import { continues, corners, distanceMm, leanDeg, type Spot, spotOf, spotOn } from './hand-spot.ts';
+import { continues, corners, leanDeg, type Spot, spotOf, spotOn } from './hand-spot.ts';
 import { type HandWindow, speedMmPerS } from './hand-window.ts';
 import { createTremor } from './tremor.ts';
 

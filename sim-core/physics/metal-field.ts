@@ -1,4 +1,5 @@
 import { clamp, floor } from '../math/elementary.ts';
+import { contains } from '../math/plane.ts';
 import type { WholeSetup } from '../run/own-setup.ts';
 import type { PointMm, SimulationSetup } from '../run/types.ts';
 import { MODEL } from './model-constants.ts';
@@ -150,16 +151,6 @@ function openInside(field: MetalField, outline: PointMm[]): void {
       if (contains(outline, x0Mm + (ix + 0.5) * cellMm, y)) openColumns(field, iy, ix, ix + 1);
     }
   }
-}
-
-function contains(outline: PointMm[], x: number, y: number): boolean {
-  let inside = false;
-  for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
-    const a = outline[i]!;
-    const b = outline[j]!;
-    if (a.yMm > y !== b.yMm > y && x < ((b.xMm - a.xMm) * (y - a.yMm)) / (b.yMm - a.yMm) + a.xMm) inside = !inside;
-  }
-  return inside;
 }
 
 /** Share of metal gone at a place, 0 to 1, 1 outside the plate; columns of fallen pieces count as gone where they are told to. */

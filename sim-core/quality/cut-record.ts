@@ -1,5 +1,6 @@
 import type { PathFoot, PathGeometry } from '../drill/path-geometry.ts';
-import { abs, clamp, cos, floor, RAD_PER_DEG, sin, tan } from '../math/elementary.ts';
+import { abs, clamp, cos, floor, sin } from '../math/elementary.ts';
+import { leanTangents } from '../run/lean-tangents.ts';
 import { ARC_STATES, type Samples, TICK_HZ } from '../run/types.ts';
 import { QUALITY } from './quality-constants.ts';
 
@@ -62,7 +63,7 @@ export function recordCut(geometry: PathGeometry, samples: Samples): CutRecord {
   let lastMm = 0;
   for (let i = 0; i < samples.length; i++) {
     if (columns.arcState[i] !== TRANSFERRED) continue;
-    const lean = plateLean(samples, i);
+    const lean = leanTangents(samples, i);
     const x = columns.xMm[i] - columns.standOffMm[i] * lean.x;
     const y = columns.yMm[i] - columns.standOffMm[i] * lean.y;
     const joined = last === i - 1 && i > 0;
@@ -117,16 +118,6 @@ export function recordCut(geometry: PathGeometry, samples: Samples): CutRecord {
     heatJPerMm: heat.map((_, p) => evened(heat, p, HEAT_HALF_PLACES) / placeMm),
     nearbyHeatJ: heat.map((_, p) => around(heat, p, NEARBY_HALF_PLACES).total),
   };
-}
-
-/** Lean of the handle toward +x and +y at a sample, as tangents. */
-function plateLean(samples: Samples, i: number): { x: number; y: number } {
-  const { travelAngleDeg, workAngleDeg, headingRad } = samples.columns;
-  const ahead = tan(travelAngleDeg[i] * RAD_PER_DEG);
-  const left = tan(workAngleDeg[i] * RAD_PER_DEG);
-  const c = cos(headingRad[i]);
-  const s = sin(headingRad[i]);
-  return { x: ahead * c - left * s, y: ahead * s + left * c };
 }
 
 function placeOf(sMm: number, placeMm: number, places: number): number {

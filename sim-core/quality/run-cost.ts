@@ -2,8 +2,9 @@ import { metalThicknessMm } from '../drill/metal-thickness.ts';
 import type { MaterialId } from '../materials/material-id.ts';
 import { MATERIALS } from '../materials/materials.ts';
 import { abs } from '../math/elementary.ts';
+import { signedAreaMm2 } from '../math/plane.ts';
 import { spentLife, type Usage, type Wear } from '../physics/wear.ts';
-import type { PointMm, SimulationSetup } from '../run/types.ts';
+import type { SimulationSetup } from '../run/types.ts';
 
 /** What things cost, in one currency: parts each, gas per m3 at ambient pressure, plate per kg, a station with its person per hour. */
 export interface Prices {
@@ -71,12 +72,4 @@ export function plateMassKg(setup: SimulationSetup): number {
   let areaMm2 = setup.lengthMm * setup.widthMm;
   for (const outline of setup.cutouts ?? []) areaMm2 -= abs(signedAreaMm2(outline));
   return (areaMm2 * metalThicknessMm(setup) * MATERIALS[setup.material].densityGPerMm3) / 1000;
-}
-
-function signedAreaMm2(outline: readonly PointMm[]): number {
-  let twice = 0;
-  for (let i = 0, j = outline.length - 1; i < outline.length; j = i++) {
-    twice += outline[j]!.xMm * outline[i]!.yMm - outline[i]!.xMm * outline[j]!.yMm;
-  }
-  return twice / 2;
 }

@@ -1,12 +1,12 @@
-import { contains } from '../drill/drill-metal.ts';
 import type { PathGeometry } from '../drill/path-geometry.ts';
 import type { Drill } from '../drill/schema.ts';
 import { setupFromDrill } from '../drill/setup-from-drill.ts';
 import { leanDeg } from '../hand/hand-spot.ts';
 import { abs, atan, clamp, cos, DEG_PER_RAD, floor, round, sin } from '../math/elementary.ts';
+import { contains } from '../math/plane.ts';
 import { topDepthMm } from '../quality/top-depth.ts';
+import { leanTangents } from '../run/lean-tangents.ts';
 import { ARC_STATES, type Samples, TICK_HZ } from '../run/types.ts';
-import { leanTangents } from './lean-tangents.ts';
 import { goesOverSeam } from './outline-seam.ts';
 import type { PathTrace } from './path-trace.ts';
 import { PHASE } from './phase.ts';
@@ -65,7 +65,7 @@ export function createPathBins(drill: Drill, geometry: PathGeometry): PathBins {
   if (cutouts.length > 0) {
     for (let bin = 0; bin < bins; bin++) {
       const place = geometry.pointAt((bin + 0.5) * (geometry.lengthMm / bins));
-      if (cutouts.some((outline) => contains(outline, place))) binGap[bin] = 1;
+      if (cutouts.some((outline) => contains(outline, place.xMm, place.yMm))) binGap[bin] = 1;
     }
   }
   return {

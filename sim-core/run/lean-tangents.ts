@@ -1,5 +1,5 @@
 import { cos, RAD_PER_DEG, sin, tan } from '../math/elementary.ts';
-import type { Samples } from '../run/types.ts';
+import type { Samples } from './types.ts';
 
 const UPRIGHT = { x: 0, y: 0 };
 
