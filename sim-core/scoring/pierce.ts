@@ -7,6 +7,7 @@ import { lastBurning } from './last-burning.ts';
 import type { Evidence, FaultId, FigureUnit, MeasureResult } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
 
+const PILOT = ARC_STATES.indexOf('pilot');
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
 
 /**
@@ -48,7 +49,7 @@ export function markPierce(input: MeasureInput): MeasureResult {
   const band = { low: null, high: DOSE_RIGHT_TIMES, unit: 'share' } as const;
   const answer = pierceAnswer(drill);
   if (start === 'edge' || answer === null || trace.transferIndex < 0) return { mark: 0, band, evidence: [] };
-  const { blowbackMj, xMm, yMm, standOffMm } = samples.columns;
+  const { arcState, blowbackMj, xMm, yMm, standOffMm } = samples.columns;
   const found: Evidence[] = [];
   const tell = (fault: FaultId, from: number, to: number, at: number, value: number, unit: FigureUnit, loss: number): void => {
     if (loss > 0)
@@ -84,9 +85,10 @@ export function markPierce(input: MeasureInput): MeasureResult {
 
   const motion = PIERCES[start];
   const throughS = answer.throughS ?? motion.rollS;
-  // A touch before it is no start: the arc that made the hole is asked how it was struck.
-  const struck = struckIndex(input, from, until);
-  const leanedUntil = struck + round(LEANED_SHARE * (throughS < motion.rollS ? throughS : motion.rollS) * TICK_HZ);
+  const leanedTicks = round(LEANED_SHARE * (throughS < motion.rollS ? throughS : motion.rollS) * TICK_HZ);
+  // The trigger may have been pulled more than once before the hole was through: each time the arc has to be struck leaned.
+  let struck = from;
+  let pulled = false;
   const count = until - from + 1;
   const pose = new Map<FaultId, { loss: number; at: number; worst: number; value: number; from: number; to: number }>();
   const lose = (fault: FaultId, i: number, value: number, loss: number): void => {
@@ -110,7 +112,10 @@ export function markPierce(input: MeasureInput): MeasureResult {
     const { leastLeanDeg } = motion;
     if (leastLeanDeg > 0) {
       const uprightLoss = lossOutside(lean, leastLeanDeg, 90, UPRIGHT_SHARE * leastLeanDeg, 91);
-      if (i >= struck && i <= leanedUntil) lose('pierce.too-upright', i, lean, uprightLoss);
+      const burns = arcState[i] === TRANSFERRED;
+      if (burns && pulled) struck = i;
+      pulled = !burns && (pulled || arcState[i] !== PILOT);
+      if (burns && i <= struck + leanedTicks) lose('pierce.too-upright', i, lean, uprightLoss);
     } else {
       const allowed = drill.tolerances.leanDeg;
       lose('pierce.leaning', i, lean, lossOutside(lean, 0, allowed, -1, 2.5 * allowed));
@@ -139,13 +144,6 @@ export function markPierce(input: MeasureInput): MeasureResult {
 /** Rolling upright and coming down to cutting height after break-through take their time, s. */
 function leavingS(input: MeasureInput): number {
   return input.drill.start === 'contact-pierce' ? 0.3 : 0.9;
-}
-
-/** Where the arc that still burnt at `until` came onto the metal, not before `from`. */
-function struckIndex({ samples }: MeasureInput, from: number, until: number): number {
-  let struck = until;
-  while (struck > from && samples.columns.arcState[struck - 1] === TRANSFERRED) struck--;
-  return struck;
 }
 
 function leanDeg(input: MeasureInput, index: number): number {
