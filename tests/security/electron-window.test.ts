@@ -8,6 +8,8 @@ vi.mock('electron', () => shared.electron);
 vi.mock('../../electron/host/app-paths.ts', () => ({ findAppPaths: () => shared.paths }));
 shellForEachTest();
 
+const download = (address: string, fileName: string) => ({ getURL: () => address, getFilename: () => fileName });
+
 describe('the window', () => {
   test('stays on our page: links, scripts, frames and new windows lead nowhere', async () => {
     const { page, window } = await openPage(shared);
@@ -96,7 +98,7 @@ describe('the window', () => {
     expect((handlers as (() => unknown)[]).map((handler) => handler())).toEqual([{ action: 'deny' }]);
   });
 
-  test('may lock the pointer and nothing else; no download, device or embedded view', async () => {
+  test('may lock the pointer and nothing else; no device or embedded view, nothing downloaded from an address', async () => {
     const { session, window, PreventableEvent } = await openPage(shared);
     const { handlers } = session;
     const contents = window.webContents;
@@ -139,18 +141,50 @@ describe('the window', () => {
     expect(asked('pointerLock', 'https://evil.example/')).toBe(false);
     expect((handlers.check as (...values: unknown[]) => boolean)(null, 'pointerLock', 'kerfhand://app', {})).toBe(false);
     expect((handlers.device as () => boolean)()).toBe(false);
-    for (const [emitter, name] of [
-      [session, 'will-download'],
+    for (const [emitter, name, ...told] of [
+      [session, 'will-download', download('https://evil.example/a.kerfhand-run', 'a.kerfhand-run')],
       [contents, 'will-attach-webview'],
       [contents, 'will-navigate'],
       [contents, 'will-frame-navigate'],
       [contents, 'will-redirect'],
     ] as const) {
       const event = new PreventableEvent();
-      emitter.emit(name, event);
+      emitter.emit(name, event, ...told);
       expect([name, event.prevented]).toEqual([name, true]);
     }
     for (const url of ['https://a.example/', 'http://127.0.0.1/', 'ws://a.example/', 'file:///etc/passwd'])
       expect([url, session.cancels(url)]).toEqual([url, true]);
+  });
+
+  test('hands out the file of a run that its page made, where the user chooses, and no other download', async () => {
+    const { session, PreventableEvent } = await openPage(shared);
+    const places: string[] = [];
+    const goesOn = (address: string, fileName: string) => {
+      const event = new PreventableEvent();
+      const setSavePath = (place: string) => places.push(place);
+      session.emit('will-download', event, { ...download(address, fileName), setSavePath });
+      return !event.prevented;
+    };
+    const own = 'blob:kerfhand://app/6c2c4f0e-7d1b-4d7f-9a53-0d7c1f3b5a10';
+    const run = 'hanger-tab-straight-6-20310320-105900.kerfhand-run';
+    expect(goesOn(own, run)).toBe(true);
+    // Without a place of ours Electron opens its own dialog.
+    expect(places).toEqual([]);
+    for (const name of ['run.exe', 'run.kerfhand-run.exe', 'kerfhand-run', 'backup.kerfhand-backup', ''])
+      expect([name, goesOn(own, name)]).toEqual([name, false]);
+    for (const address of [
+      'kerfhand://app/index.html',
+      'https://evil.example/run',
+      'file:///etc/passwd',
+      'data:application/octet-stream,evil',
+      'blob:https://evil.example/6c2c4f0e',
+      'blob:kerfhand://app.evil.example/6c2c4f0e',
+      'blob:kerfhand://app@evil.example/6c2c4f0e',
+      'blob:kerfhand://other/6c2c4f0e',
+      'blob:null/6c2c4f0e',
+      'blob:',
+      '',
+    ])
+      expect([address, goesOn(address, run)]).toEqual([address, false]);
   });
 });
