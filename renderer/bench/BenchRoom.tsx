@@ -36,6 +36,7 @@ import { FirstCutCard } from './FirstCutCard.tsx';
 import { type FoundDrill, findDrill } from './find-drill.ts';
 import { GuessPanel } from './GuessPanel.tsx';
 import { guideSentence, isPlainFact } from './guide-sentence.ts';
+import { HeldNote } from './HeldNote.tsx';
 import { KeysDialog } from './KeysDialog.tsx';
 import { PointerLock, TorchNote, useHeldPointer } from './PointerLock.tsx';
 import { marksAreSealed } from './speed-guess.ts';
@@ -227,11 +228,7 @@ function DrillOnBench({ drill, drillHash, drillText, earlier, history, assignmen
             )}
           </div>
           {phase === 'cutting' && <TorchNote oneToOne={cutting.oneToOne} held={pointerHeld} />}
-          {cutting.held && (
-            <p className="bench-held" role="status">
-              <strong>{say('bench.held')}.</strong> {say('bench.held-hint')}
-            </p>
-          )}
+          {cutting.held && <HeldNote oneToOne={cutting.oneToOne} pointerHeld={pointerHeld} />}
           <div className="bench-side">
             <section className="under-view" aria-label={say('bench.view.under')}>
               <div className="under-head">

@@ -23,8 +23,9 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'bench.lock-hint':
     'Dann zählt nur die Bewegung. Schalte die Zeigerbeschleunigung im System aus, sonst stimmt der Maßstab deiner Hand nicht.',
   'bench.held': 'Der Schneidplatz steht still',
-  'bench.held-hint':
-    'Klick auf das Blech oder bewege den Brenner, dann geht es weiter. Mit Tasten: mit Tab zum Blech, dann den Brenner bewegen.',
+  'bench.held-hint': 'Bewege den Brenner, dann geht es weiter. Mit Tasten: mit Tab zum Blech, dann den Brenner bewegen.',
+  'bench.held-hint.take':
+    'Klick auf das Blech, um den Brenner zu nehmen, und bewege ihn, dann geht es weiter. Mit Tasten: mit Tab zum Blech, dann den Brenner bewegen.',
   'bench.pad': 'Gamepad bereit',
   'bench.pad-gone':
     'Das Gamepad ist nicht mehr da, deshalb wurde der Brennertaster losgelassen. Stecke es wieder ein, oder mach mit Maus oder Tasten weiter.',
@@ -251,6 +252,5 @@ export const deBench: Record<keyof typeof enBench, string> = {
   'keys.end.gamepad': '{endPad}',
   'keys.end.pen': 'Der Knopf „Lauf beenden“',
   'keys.none': '–',
-  'keys.tab':
-    'Tab verlässt das Blech; ein Klick oder Tab zurück führt wieder hin. Beim Verlassen wird der Brennertaster losgelassen.',
+  'keys.tab': 'Tab verlässt das Blech; Tab zurück führt wieder hin. Beim Verlassen wird der Brennertaster losgelassen.',
 };

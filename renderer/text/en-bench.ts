@@ -21,7 +21,9 @@ export const enBench = {
   'bench.lock-hint':
     'Only movement counts then. Turn pointer acceleration off in the system, or the scale of your hand is not kept.',
   'bench.held': 'The bench stands still',
-  'bench.held-hint': 'Click the plate or move the torch to go on. By keys: Tab to the plate, then move the torch.',
+  'bench.held-hint': 'Move the torch to go on. By keys: Tab to the plate, then move the torch.',
+  'bench.held-hint.take':
+    'Click the plate to take the torch, then move it to go on. By keys: Tab to the plate, then move the torch.',
   'bench.pad': 'Gamepad ready',
   'bench.pad-gone': 'The gamepad is no longer there, so the trigger was released. Plug it in again, or go on with mouse or keys.',
   'bench.host-gone':
@@ -244,5 +246,5 @@ export const enBench = {
   'keys.end.gamepad': '{endPad}',
   'keys.end.pen': 'The button “End the run”',
   'keys.none': '–',
-  'keys.tab': 'Tab leaves the plate; a click or Tab back returns to it. Leaving lets go of the trigger.',
+  'keys.tab': 'Tab leaves the plate; Tab back returns to it. Leaving lets go of the trigger.',
 } as const;

@@ -1,10 +1,12 @@
 // What the bench says to somebody who has changed the keys, or who is not at home in English.
+import { renderToStaticMarkup } from 'react-dom/server';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { errorWords } from '../../renderer/app/error-words.ts';
 import { FIRST_SETTINGS, useYard } from '../../renderer/app/yard-store.ts';
 import { FirstCutCard } from '../../renderer/bench/FirstCutCard.tsx';
 import { findDrill } from '../../renderer/bench/find-drill.ts';
 import { guideSentence } from '../../renderer/bench/guide-sentence.ts';
+import { HeldNote } from '../../renderer/bench/HeldNote.tsx';
 import { FIRST_HAND_SETTINGS } from '../../renderer/input/first-hand-settings.ts';
 import { MuteButton } from '../../renderer/sound/MuteButton.tsx';
 import { de } from '../../renderer/text/de.ts';
@@ -50,6 +52,18 @@ test.each(LANGUAGE_IDS)('the first cut and the pace name the keys of today: %s',
   expect([...steps, ...paces].join(' ')).not.toMatch(/arrow|Pfeil|Space|Leertaste/u);
   await card.unmount();
 });
+
+test.each(LANGUAGE_IDS)(
+  'of a press on the plate, which fires, only a hand is told that takes the torch by it: %s',
+  (language) => {
+    speak(language);
+    const words = (oneToOne: boolean, pointerHeld: boolean) => renderToStaticMarkup(HeldNote({ oneToOne, pointerHeld }));
+    const click = /click|klick/iu;
+    expect(words(true, false)).toMatch(click);
+    for (const note of [words(false, false), words(false, true), words(true, true), say('keys.tab')])
+      expect(note).not.toMatch(click);
+  },
+);
 
 test('that a drill is not assigned is said in the language of the page', async () => {
   speak('de');
