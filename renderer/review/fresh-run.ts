@@ -1,6 +1,7 @@
 import type { Hand, SpeedGuess } from '../../electron/contract.ts';
 import type { Diagnosis, Drill, HandScale, RigChoices, Score, StoredTrace } from '../../sim-core/index.ts';
 import type { RecordedDigests } from '../bench/worker-messages.ts';
+import { onOtherPerson } from '../register/signed-in.ts';
 
 /** Everything the review shows of a run, wherever it came from. */
 export interface ReviewedRun {
@@ -41,6 +42,10 @@ export const UNKEPT_RUN_ID = 'just-now';
 
 let fresh: ReviewedRun | null = null;
 
+onOtherPerson(() => {
+  fresh = null;
+});
+
 /** The run that was just cut goes from the bench to the review by hand: its score shows at once, even where nothing can be kept. */
 export function handOver(run: ReviewedRun): void {
   fresh = run;
@@ -48,7 +53,7 @@ export function handOver(run: ReviewedRun): void {
 
 /**
  * The run that was just cut, once: what the records say of it from then on, to whoever is signed in by then, is for them to say.
- * Only a run that is not kept has nowhere else to come from.
+ * Only a run that is not kept has nowhere else to come from: it stays for as long as the person does.
  */
 export function takeFreshRun(id: string): ReviewedRun | null {
   if (fresh?.id !== id) return null;
