@@ -1,4 +1,4 @@
-import { useState } from 'react';
+import { type RefObject, useEffect, useRef, useState } from 'react';
 import { Label, Slider, SliderOutput, SliderThumb, SliderTrack } from 'react-aria-components';
 import { useToldValue } from './use-told-value.ts';
 
@@ -21,12 +21,42 @@ export interface GaugeProps {
 
 const rounded = (value: number | number[]) => Math.round((value as number) * 100) / 100;
 
+/**
+ * Whether the change that is being told was made at the rider's own input, as help software makes it: nothing was taken hold of, and
+ * no letting go will be told. Drags, taps and keys never pass through the input. To be asked once for each change.
+ */
+function useSetOutright(rider: RefObject<HTMLInputElement | null>): () => boolean {
+  const outright = useRef(false);
+  useEffect(() => {
+    const input = rider.current;
+    const begin = () => {
+      outright.current = true;
+    };
+    const end = () => {
+      outright.current = false;
+    };
+    // The input hears of it before the page's root, where the widget listens; 'change' comes once that is over.
+    input?.addEventListener('input', begin);
+    input?.addEventListener('change', end);
+    return () => {
+      input?.removeEventListener('input', begin);
+      input?.removeEventListener('change', end);
+    };
+  }, [rider]);
+  return () => {
+    const now = outright.current;
+    outright.current = false;
+    return now;
+  };
+}
+
 /** A quantity set on a plain straight scale, like a rule with a rider on it. */
 export function Gauge({ label, value, low, high, step, markEvery, words, mark, onChange, whenLetGo = false }: GaugeProps) {
   const [moving, setMoving] = useState<number | null>(null);
   const at = moving ?? value;
   const told = words(at);
   const rider = useToldValue(told);
+  const setOutright = useSetOutright(rider);
   const count = Math.floor((high - low) / markEvery + 1e-9);
   const marks = Array.from({ length: count + 1 }, (_, n) => low + n * markEvery);
   return (
@@ -36,7 +66,7 @@ export function Gauge({ label, value, low, high, step, markEvery, words, mark, o
       minValue={low}
       maxValue={high}
       step={step}
-      onChange={(next) => (whenLetGo ? setMoving(rounded(next)) : onChange(rounded(next)))}
+      onChange={(next) => (whenLetGo && !setOutright() ? setMoving(rounded(next)) : onChange(rounded(next)))}
       onChangeEnd={(next) => {
         if (!whenLetGo) return;
         setMoving(null);

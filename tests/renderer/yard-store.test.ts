@@ -1,7 +1,9 @@
 // Answers of the host that come in another order than they were asked for.
+import { SliderThumb } from 'react-aria-components';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { changeSettings, choosePerson, FIRST_SETTINGS, loadRuns, useYard } from '../../renderer/app/yard-store.ts';
 import { Gauge, type GaugeProps } from '../../renderer/ui/Gauge.tsx';
+import { elementsOf } from './element-tree.ts';
 import { mountHook } from './mount-hook.ts';
 
 type Question = { verb: string; request: Record<string, unknown>; answer(reply: unknown): void };
@@ -59,6 +61,38 @@ test('of two who are chosen one after the other the last one is, whichever answe
   one?.answer({ personId: 'one' });
   await new Promise((resolve) => setTimeout(resolve, 5));
   expect(useYard.getState().chosenId).toBe('two');
+});
+
+test('a gauge that help software sets, and nobody lets go, tells its value at once', async () => {
+  const told: number[] = [];
+  const input = Object.assign(new EventTarget(), { setAttribute: () => undefined });
+  const props: GaugeProps = {
+    ...{ label: 'Dead zone', value: 0.1, low: 0, high: 1, step: 0.1, markEvery: 0.5, words: String, mark: String },
+    ...{ whenLetGo: true, onChange: (value) => told.push(value) },
+  };
+  const gauge = await mountHook(() => {
+    const shown = Gauge(props);
+    const thumb = elementsOf(shown).find(({ type }) => type === SliderThumb);
+    Object.assign(thumb?.props.inputRef as object, { current: input });
+    return shown.props;
+  });
+  const set = (value: number) => {
+    input.dispatchEvent(new Event('input'));
+    gauge.now.onChange(value);
+  };
+  await gauge.does(() => {
+    set(0.3);
+    input.dispatchEvent(new Event('change'));
+  });
+  await gauge.does(() => set(0.4));
+  expect(told.splice(0)).toEqual([0.3, 0.4]);
+  // What it shows is again what is kept.
+  expect(gauge.now.value).toBe(0.1);
+  await gauge.does(() => gauge.now.onChange(0.5));
+  expect([gauge.now.value, told]).toEqual([0.5, []]);
+  await gauge.does(() => gauge.now.onChangeEnd(0.5));
+  expect([gauge.now.value, told]).toEqual([0.1, [0.5]]);
+  await gauge.unmount();
 });
 
 test('a gauge whose value is kept tells it once, when its rider is let go', async () => {
