@@ -170,6 +170,8 @@ export function useCutting(
       onChunk: (chunk) => work.current?.recorder.chunk(chunk),
       onFinished: (run) => void finish(run).finally(() => left && opened.close()),
       onFailed: (message) => {
+        // No marks will come.
+        marked.current = false;
         if (left) giveUp();
         setFailure(message);
         setPhase('failed');

@@ -126,6 +126,15 @@ test('a bench that is left in the middle of a run gives it up', async () => {
   await vi.waitFor(() => expect(verbs()).toContain('abandonRun'));
 });
 
+test('a worker that fails while it marks is let go with the bench, and its run given up', async () => {
+  await cut();
+  await says({ kind: 'failed', message: 'Out of memory.' });
+  expect(bench.now).toMatchObject({ phase: 'failed', failure: 'Out of memory.' });
+  await bench.unmount();
+  expect(worker().ended).toBe(true);
+  await vi.waitFor(() => expect(verbs()).toContain('abandonRun'));
+});
+
 test('ended before any trigger it is back at the card: the worker steps no more, and what it still sends is no part of the next run', async () => {
   await key('keydown', 'ArrowRight');
   await bench.does(() => bench.now.hold());
