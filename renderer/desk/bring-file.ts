@@ -1,5 +1,6 @@
 import { create } from 'zustand';
 import type { Person } from '../../electron/contract.ts';
+import { PageError } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo, type Route } from '../app/route.ts';
 import { say } from '../text/say.ts';
@@ -33,27 +34,27 @@ async function lookInto(file: File): Promise<{ kind: FileKind; text: string }> {
 
 /**
  * Takes what somebody dropped or chose to where it belongs: a run is taken in and opened, all else waits in its room to be looked
- * at. Rejects with a sentence where there is no place for it, or it is not for this person.
+ * at. Rejects with a PageError where there is no place for it, or it is not for this person.
  */
 export async function bringFile(file: File, me: Person | null): Promise<void> {
   const { kind, text } = await lookInto(file);
   if (kind === 'run') {
-    if (me?.role === 'apprentice') throw new Error(say('bring.not-yours.run', { name: file.name }));
+    if (me?.role === 'apprentice') throw new PageError(say('bring.not-yours.run', { name: file.name }));
     const { run } = await callHost('importRun', { text });
     goTo({ at: 'review', runId: run.id });
     return;
   }
   if (kind !== 'drill' && kind !== 'pack' && kind !== 'roster' && kind !== 'backup')
-    throw new Error(say(`bring.${kind}`, { name: file.name }));
-  if (me?.role !== 'instructor') throw new Error(say(`bring.not-yours.${kind}`, { name: file.name }));
+    throw new PageError(say(`bring.${kind}`, { name: file.name }));
+  if (me?.role !== 'instructor') throw new PageError(say(`bring.not-yours.${kind}`, { name: file.name }));
   useWaitingFile.setState({ waiting: { kind, file } });
   goTo(ROOM_OF[kind]);
 }
 
-/** The one of several files that can be taken; a sentence where there are more. */
+/** The one of several files that can be taken; throws a PageError where there are more. */
 export function onlyFile(files: readonly File[]): File {
   const [file] = files;
-  if (file === undefined || files.length > 1) throw new Error(say('bring.one', { count: files.length }));
+  if (file === undefined || files.length > 1) throw new PageError(say('bring.one', { count: files.length }));
   return file;
 }
 

@@ -1,9 +1,10 @@
 import { createElement, type ReactElement } from 'react';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import type { PaperJob, QueueRow, VerdictRecord } from '../../electron/contract.ts';
+import type { PaperJob, Person, QueueRow, VerdictRecord } from '../../electron/contract.ts';
 import { errorWords } from '../../renderer/app/error-words.ts';
 import { HostError } from '../../renderer/app/host-client.ts';
+import { bringFile, onlyFile } from '../../renderer/desk/bring-file.ts';
 import type { IncomingRow } from '../../renderer/desk/incoming-drills.ts';
 import { hereWords } from '../../renderer/desk/incoming-words.ts';
 import { splitAtEnglish } from '../../renderer/text/in-english.ts';
@@ -13,6 +14,7 @@ import { GivenVerdict } from '../../renderer/verdict/GivenVerdict.tsx';
 import { QueueTable } from '../../renderer/verdict/QueueTable.tsx';
 import { TrustSign } from '../../renderer/verdict/TrustSign.tsx';
 import { foundBy, type Trust } from '../../renderer/verdict/use-trust.ts';
+import { DRILL_FORMAT } from '../../sim-core/index.ts';
 
 // On paper a table has all of its rows.
 vi.mock('../../renderer/register/use-printing.ts', () => ({ usePrinting: () => true }));
@@ -57,6 +59,23 @@ test('why a record could not be checked is told as English where the host says i
 test('why a drill of a pack cannot be taken in is marked as English', () => {
   const row = { kind: 'wrong', reason: SENTENCE, here: null } as IncomingRow;
   expect(splitAtEnglish(hereWords(row))).toEqual(['', SENTENCE, '']);
+});
+
+test('why a file is not taken is told in the German that it is', async () => {
+  const named = (format: string) => JSON.stringify({ format });
+  const role = (role: Person['role']) => ({ role }) as Person;
+  const words = await Promise.all([
+    bringFile(new File([named('kerfhand-run')], 'a.kerfhand-run'), role('apprentice')).catch(errorWords),
+    bringFile(new File([named(DRILL_FORMAT)], 'b.json'), role('assessor')).catch(errorWords),
+    bringFile(new File([''], 'c.json'), null).catch(errorWords),
+    Promise.resolve<File[]>([]).then(onlyFile).catch(errorWords),
+  ]);
+  expect(words).toEqual([
+    say('bring.not-yours.run', { name: 'a.kerfhand-run' }),
+    say('bring.not-yours.drill', { name: 'b.json' }),
+    say('bring.empty', { name: 'c.json' }),
+    say('bring.one', { count: 0 }),
+  ]);
 });
 
 test('whoever decided a run is called as in the language of the page', () => {
