@@ -197,9 +197,9 @@ export function useCutting(
   }, [drill, finish]);
 
   const hold = useCallback(() => {
-    if (clock.current !== null || ended.current) return;
+    if (clock.current !== null || ended.current || !work.current) return;
     // Before the clock is held: afterwards the hand's own coming to rest would count as a movement that starts it again.
-    work.current?.letGo(performance.now());
+    work.current.letGo(performance.now());
     clock.current = 'held';
     session.current?.hold(true);
     setHeld(true);

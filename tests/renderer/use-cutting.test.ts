@@ -135,6 +135,14 @@ test('a worker that fails while it marks is let go with the bench, and its run g
   await vi.waitFor(() => expect(verbs()).toContain('abandonRun'));
 });
 
+test('keys that are looked up at the card, after a try without a trigger, halt nothing', async () => {
+  await key('keydown', 'ArrowRight');
+  await bench.does(() => bench.now.end());
+  await bench.does(() => bench.now.hold());
+  await toThePlate();
+  expect(bench.now).toMatchObject({ phase: 'cutting', held: false });
+});
+
 test('ended before any trigger it is back at the card: the worker steps no more, and what it still sends is no part of the next run', async () => {
   await key('keydown', 'ArrowRight');
   await bench.does(() => bench.now.hold());
