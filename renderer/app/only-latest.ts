@@ -2,11 +2,23 @@
  * For questions of which only the last one asked counts, whichever is answered first. Each call begins one, and gives what tells
  * whether it is still the last.
  */
-export function onlyLatest(): () => () => boolean {
+export interface OnlyLatest {
+  (): () => boolean;
+  /** Begins none; gives what tells whether none has been begun since. */
+  look(): () => boolean;
+}
+
+export function onlyLatest(): OnlyLatest {
   let asked = 0;
-  return () => {
-    asked += 1;
-    const mine = asked;
-    return () => mine === asked;
+  const look = () => {
+    const last = asked;
+    return () => last === asked;
   };
+  return Object.assign(
+    () => {
+      asked += 1;
+      return look();
+    },
+    { look },
+  );
 }

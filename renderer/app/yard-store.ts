@@ -87,6 +87,8 @@ const askForSettings = onlyLatest();
 /** Asks the host for everything the home page shows. */
 export async function loadYard(): Promise<void> {
   await orTell(async () => {
+    // What is chosen meanwhile is newer than the answer.
+    const [settingsStand, choiceStands] = [askForSettings.look(), askForPerson.look()];
     const [session, people, drills] = await Promise.all([
       callHost('getSession', {}),
       callHost('listPeople', {}),
@@ -94,9 +96,9 @@ export async function loadYard(): Promise<void> {
     ]);
     useYard.setState({
       session,
-      settings: session.settings,
+      ...(settingsStand() ? { settings: session.settings } : {}),
       people: people.people,
-      chosenId: people.chosenId,
+      ...(choiceStands() ? { chosenId: people.chosenId } : {}),
       drills: drills.drills,
     });
   });

@@ -1,7 +1,7 @@
 // Answers of the host that come in another order than they were asked for.
 import { SliderThumb } from 'react-aria-components';
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
-import { changeSettings, choosePerson, FIRST_SETTINGS, loadRuns, useYard } from '../../renderer/app/yard-store.ts';
+import { changeSettings, choosePerson, FIRST_SETTINGS, loadRuns, loadYard, useYard } from '../../renderer/app/yard-store.ts';
 import { Gauge, type GaugeProps } from '../../renderer/ui/Gauge.tsx';
 import { elementsOf } from './element-tree.ts';
 import { mountHook } from './mount-hook.ts';
@@ -16,7 +16,7 @@ beforeEach(() => {
       asked.push({ verb, request, answer: (reply) => resolve({ ok: true, reply }) });
     });
   vi.stubGlobal('window', { kerfhand: new Proxy({}, { get: (_, verb: string) => host(verb) }) });
-  useYard.setState({ settings: FIRST_SETTINGS, chosenId: null, runs: [], runTotal: 0 });
+  useYard.setState({ session: null, settings: FIRST_SETTINGS, chosenId: null, runs: [], runTotal: 0 });
 });
 afterEach(() => vi.unstubAllGlobals());
 
@@ -61,6 +61,27 @@ test('of two who are chosen one after the other the last one is, whichever answe
   one?.answer({ personId: 'one' });
   await new Promise((resolve) => setTimeout(resolve, 5));
   expect(useYard.getState().chosenId).toBe('two');
+});
+
+test('what is set or chosen while the yard is loaded is not taken back by what it was before', async () => {
+  const answerYard = (n: number, soundLevel: number) => {
+    questions('getSession')[n]?.answer({ settings: { ...FIRST_SETTINGS, soundLevel } });
+    questions('listPeople')[n]?.answer({ people: [], chosenId: 'before' });
+    questions('listDrills')[n]?.answer({ drills: [] });
+  };
+  const now = () => [useYard.getState().settings.soundLevel, useYard.getState().chosenId];
+  void loadYard();
+  void changeSettings({ soundLevel: 0.8 });
+  void choosePerson('now');
+  questions('choosePerson')[0]?.answer({ personId: 'now' });
+  await vi.waitFor(() => expect(now()).toEqual([0.8, 'now']));
+  answerYard(0, 0.1);
+  await vi.waitFor(() => expect(useYard.getState().session).not.toBeNull());
+  expect(now()).toEqual([0.8, 'now']);
+  // Where nothing is set meanwhile the host's word counts.
+  void loadYard();
+  answerYard(1, 0.2);
+  await vi.waitFor(() => expect(now()).toEqual([0.2, 'before']));
 });
 
 test('a gauge that help software sets, and nobody lets go, tells its value at once', async () => {
