@@ -64,7 +64,7 @@ export function standInBench(
   vi.useFakeTimers({ toFake: ['setInterval', 'clearInterval', 'performance'] });
   const page = Object.assign(new EventTarget(), {
     pointerLockElement: null as EventTarget | null,
-    activeElement: null as { closest(): EventTarget | null } | null,
+    activeElement: null as { closest(selector: string): EventTarget | null } | null,
     exitPointerLock() {
       page.pointerLockElement = null;
       page.dispatchEvent(eventOf('pointerlockchange', performance.now(), {}));
@@ -135,7 +135,7 @@ export function standInBench(
     held: () => page.pointerLockElement === stage,
     letGoAll: () => attached.letGoAll(performance.now()),
     dialog(open) {
-      page.activeElement = { closest: () => (open ? stage : null) };
+      page.activeElement = { closest: (selector) => (open && selector === '[role="dialog"]' ? stage : null) };
     },
     close() {
       attached.detach();
