@@ -10,11 +10,13 @@ import { techniqueName } from '../drills/technique-name.ts';
 import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { FocusedStatus } from '../ui/FocusedStatus.tsx';
 import { DueList } from './DueList.tsx';
 import { FirstCut } from './FirstCut.tsx';
 import { MeasureMarks } from './MeasureMarks.tsx';
 import { type Due, nextPractice, type Progress } from './next-practice.ts';
 import { attemptsLeftWords, reasonWords } from './next-words.ts';
+import { OlderRuns } from './OlderRuns.tsx';
 import { OwnCurves } from './OwnCurves.tsx';
 import { fetchOlderRuns, fetchOwnRecords, type OwnRecords } from './own-records.ts';
 import { personText } from './person-text.ts';
@@ -28,7 +30,8 @@ const NO_RUNS: readonly RunSummary[] = [];
 export function OwnPage({ person }: { person: Person }) {
   const { drills, standings } = useYard();
   const [own, setOwn] = useState<OwnRecords | null>(null);
-  const [fetching, setFetching] = useState(false);
+  /** Id of the run that was handed in last, here. */
+  const [handedIn, setHandedIn] = useState<string | null>(null);
   const load = useCallback(async () => setOwn(await fetchOwnRecords(person.id)), [person.id]);
   const show = useCallback(() => void load().catch(tellTrouble), [load]);
   useEffect(show, [show]);
@@ -36,16 +39,12 @@ export function OwnPage({ person }: { person: Person }) {
 
   const olderRuns = async () => {
     if (own === null) return;
-    setFetching(true);
-    try {
-      const join = await fetchOlderRuns(person.id, own);
-      setOwn((now) => now && join(now));
-    } finally {
-      setFetching(false);
-    }
+    const join = await fetchOlderRuns(person.id, own);
+    setOwn((now) => now && join(now));
   };
   const handIn = async (run: RunSummary) => {
     await callHost('submitRun', { runId: run.id });
+    setHandedIn(run.id);
     await Promise.all([load(), loadRuns()]);
   };
 
@@ -81,10 +80,11 @@ export function OwnPage({ person }: { person: Person }) {
               </>
             )}
           </section>
-          <section aria-labelledby="runs-title">
+          <section aria-labelledby="runs-title" tabIndex={-1}>
             <h2 id="runs-title" className="kerf-rule">
               {say('own.runs')}
             </h2>
+            {handedIn !== null && <FocusedStatus key={handedIn}>{say('hand-in.waits')}</FocusedStatus>}
             {own.runs.length === 0 ? (
               <p className="soft">{say('home.runs.none')}</p>
             ) : (
@@ -96,14 +96,7 @@ export function OwnPage({ person }: { person: Person }) {
                 onHandIn={(run) => handIn(run).catch(tellTrouble)}
               />
             )}
-            {own.runTotal > own.runs.length && (
-              <p className="row-actions">
-                <span className="soft small">{say('run.shown', { shown: own.runs.length, all: own.runTotal })}</span>
-                <Action isWaiting={fetching} onPress={() => olderRuns().catch(tellTrouble)}>
-                  {say('run.older')}
-                </Action>
-              </p>
-            )}
+            {own.runTotal > own.runs.length && <OlderRuns shown={own.runs.length} all={own.runTotal} onFetch={olderRuns} />}
           </section>
         </>
       )}
