@@ -96,10 +96,10 @@ export function BuilderHead({ drill, answers, isReadable, onMend }: BuilderHeadP
       <Action isDisabled={base.hash === null} onPress={() => setVersionsOpen(true)}>
         {say('builder.versions')}
       </Action>
-      <Action isDisabled={!isReadable || saving} onPress={() => void tryIt()}>
+      <Action isDisabled={!isReadable} isWaiting={saving} onPress={() => void tryIt()}>
         {say('builder.try')}
       </Action>
-      <Action kind="main" isDisabled={!isReadable || saving || isSaved} onPress={() => void save(false)}>
+      <Action kind="main" isDisabled={!isReadable || isSaved} isWaiting={saving} onPress={() => void save(false)}>
         {say(saving ? 'builder.saving' : 'builder.save')}
       </Action>
       <SettingsMenu />

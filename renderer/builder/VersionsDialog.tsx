@@ -128,12 +128,12 @@ function VersionList({ drillId, close }: { drillId: string; close(): void }) {
             </p>
             <div className="entry-row entry-wrap">
               {!version.current && (
-                <Action isDisabled={busy} onPress={() => void attempt(() => takeOut(version))}>
+                <Action isWaiting={busy} onPress={() => void attempt(() => takeOut(version))}>
                   {say('builder.version.take')}
                 </Action>
               )}
               {version.demonstrationRunId === null ? (
-                <Action isDisabled={busy} onPress={() => void attempt(() => show(version))}>
+                <Action isWaiting={busy} onPress={() => void attempt(() => show(version))}>
                   {say('builder.demonstration.make')}
                 </Action>
               ) : (

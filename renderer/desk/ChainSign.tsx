@@ -70,7 +70,7 @@ export function ChainSign({ entries, onFound }: ChainSignProps) {
       </div>
       <Action
         className="not-printed"
-        isDisabled={chain === null && problem === null}
+        isWaiting={chain === null && problem === null}
         onPress={() => setAsked((before) => before + 1)}
       >
         {say('chain.again')}

@@ -87,7 +87,7 @@ function Correction({ seq, onClose, onCorrected }: CorrectionProps) {
   const [reason, setReason] = useState('');
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
-  const ready = reason.trim().length >= REASON_LEAST && !busy;
+  const ready = reason.trim().length >= REASON_LEAST;
   const correct = async () => {
     setBusy(true);
     setProblem(null);
@@ -105,7 +105,7 @@ function Correction({ seq, onClose, onCorrected }: CorrectionProps) {
       className="desk-lines"
       onSubmit={(event) => {
         event.preventDefault();
-        if (ready) void correct();
+        if (ready && !busy) void correct();
       }}
     >
       <TextField className="entry" value={reason} onChange={setReason} maxLength={REASON_LIMIT}>
@@ -118,7 +118,7 @@ function Correction({ seq, onClose, onCorrected }: CorrectionProps) {
           <Told words={problem} />
         </p>
       )}
-      <Action kind="main" type="submit" isDisabled={!ready}>
+      <Action kind="main" type="submit" isDisabled={!ready} isWaiting={busy}>
         {busy ? say('app.wait') : say('record.correct')}
       </Action>
     </form>

@@ -88,12 +88,12 @@ export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
       <p role="status">{stopped && say('packs.stopped')}</p>
       <div className="row-actions">
         {taken === null && (
-          <Action isDisabled={busy} onPress={onLeave}>
+          <Action isWaiting={busy} onPress={onLeave}>
             {say('packs.leave')}
           </Action>
         )}
         {taken === null ? (
-          <Action kind="main" isDisabled={busy || wanted === 0} onPress={() => void take()}>
+          <Action kind="main" isDisabled={wanted === 0} isWaiting={busy} onPress={() => void take()}>
             {busy ? say('app.wait') : takeWords(wanted)}
           </Action>
         ) : (

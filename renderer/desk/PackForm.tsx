@@ -110,7 +110,7 @@ export function PackForm() {
           {lack ?? say('packs.sum', { drills: picked.length, demonstrations: demonstrations ?? '…' })}
         </p>
         <div className="row-actions">
-          <Action kind="main" type="submit" isDisabled={lack !== null || busy}>
+          <Action kind="main" type="submit" isDisabled={lack !== null} isWaiting={busy}>
             {busy ? say('app.wait') : say('packs.save')}
           </Action>
           <span role="status" className="soft">

@@ -135,7 +135,7 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
           <DrillSequence drillIds={[...drillIds]} drills={drills} onChange={(ids) => setDrillIds(new Set(ids))} />
         )}
         <p className="assign-sum" role="status">
-          {lack ?? sumWords(drillIds.size, meant)}
+          {busy ? say('app.busy') : (lack ?? sumWords(drillIds.size, meant))}
         </p>
         {problem !== null && (
           <p className="entry-problem" role="alert">
@@ -144,7 +144,7 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
         )}
         <div className="row-actions">
           <Action onPress={() => goTo({ at: 'assignments' })}>{say('assign.form.leave')}</Action>
-          <Action kind="main" type="submit" isDisabled={lack !== null || busy}>
+          <Action kind="main" type="submit" isDisabled={lack !== null} isWaiting={busy}>
             {busy ? say('app.wait') : say('assign.form.keep')}
           </Action>
         </div>

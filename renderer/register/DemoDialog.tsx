@@ -62,11 +62,11 @@ function Ways({ close }: { close(): void }) {
       <div className="dialog-actions">
         <Action onPress={close}>{say('demo.close')}</Action>
         {isUnpacked && mayRemove && (
-          <Action isDisabled={busy} onPress={() => go('removeDemoYard')}>
+          <Action isWaiting={busy} onPress={() => go('removeDemoYard')}>
             {say('demo.remove')}
           </Action>
         )}
-        <Action kind="main" isDisabled={busy} onPress={() => go(state === 'open' ? 'leaveDemoYard' : 'openDemoYard')}>
+        <Action kind="main" isWaiting={busy} onPress={() => go(state === 'open' ? 'leaveDemoYard' : 'openDemoYard')}>
           {say(busy ? 'app.wait' : state === 'open' ? 'demo.leave' : 'demo.open')}
         </Action>
       </div>

@@ -20,7 +20,7 @@ export function DemoMark() {
       <p>
         <strong>{say('demo.mark')}</strong> {say('demo.mark.about')}
       </p>
-      <Action isDisabled={busy} onPress={leave}>
+      <Action isWaiting={busy} onPress={leave}>
         {say('demo.leave')}
       </Action>
     </aside>

@@ -43,7 +43,7 @@ export function OpenDemo() {
       .finally(() => setBusy(false));
   };
   return (
-    <Action isDisabled={busy} onPress={open}>
+    <Action isWaiting={busy} onPress={open}>
       {say(busy ? 'demo.opening' : 'demo.open')}
     </Action>
   );

@@ -61,9 +61,12 @@ function FormBody({ title, leave, keep, ready, onKeep, onOpenChange, children }:
           <Told words={problem} />
         </p>
       )}
+      <p className="out-of-sight" role="status">
+        {busy && say('app.busy')}
+      </p>
       <div className="dialog-actions">
         <Action onPress={() => onOpenChange(false)}>{leave}</Action>
-        <Action kind="main" type="submit" isDisabled={!ready || busy}>
+        <Action kind="main" type="submit" isDisabled={!ready} isWaiting={busy}>
           {busy ? say('app.wait') : keep}
         </Action>
       </div>

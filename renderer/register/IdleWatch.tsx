@@ -87,7 +87,7 @@ function Cover({ person }: { person: Person }) {
             )}
             <div className="dialog-actions">
               <Action onPress={() => signOut().catch(tellTrouble)}>{say('idle.leave')}</Action>
-              <Action kind="main" type="submit" isDisabled={busy || passphrase === ''}>
+              <Action kind="main" type="submit" isDisabled={passphrase === ''} isWaiting={busy}>
                 {busy ? say('app.wait') : say('idle.enter')}
               </Action>
             </div>

@@ -114,7 +114,7 @@ function StaffEntry({ staff }: { staff: readonly Person[] }) {
             <Told words={problem} />
           </p>
         )}
-        <Action kind="main" type="submit" isDisabled={busy || passphrase === ''}>
+        <Action kind="main" type="submit" isDisabled={passphrase === ''} isWaiting={busy}>
           {busy ? say('app.wait') : say('sign.enter')}
         </Action>
       </form>

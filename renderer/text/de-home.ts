@@ -11,6 +11,7 @@ export const deHome: Record<keyof typeof enHome, string> = {
   'app.reload': 'Noch einmal öffnen',
   'app.dismiss': 'Weglegen',
   'app.wait': '…',
+  'app.busy': 'Einen Moment…',
   'app.loading': 'Die Werkstatt wird geöffnet…',
   'app.unreachable':
     'Der eigene Dienst von Kerfhand auf diesem Rechner antwortet nicht. Schließ diese Seite und starte Kerfhand neu.',

@@ -9,6 +9,7 @@ export const enHome = {
   'app.reload': 'Open it again',
   'app.dismiss': 'Put away',
   'app.wait': '…',
+  'app.busy': 'One moment…',
   'app.loading': 'Opening the yard…',
   'app.unreachable': 'Kerfhand’s own service on this machine does not answer. Close this page and start Kerfhand again.',
   'app.no-reason': 'Kerfhand’s own service answered {status} without a reason.',

@@ -85,7 +85,7 @@ export function NotesPanel({ notes: { notes, add }, tick, ready, writes, onGo }:
               <Told words={problem} />
             </p>
           )}
-          <Action type="submit" isDisabled={busy || text.trim() === ''}>
+          <Action type="submit" isDisabled={text.trim() === ''} isWaiting={busy}>
             {say('notes.add')}
           </Action>
         </form>

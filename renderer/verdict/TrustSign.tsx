@@ -2,6 +2,7 @@ import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
 import { Told } from '../ui/Told.tsx';
+import { useFocusHandedOn } from '../ui/use-focus-handed-on.ts';
 import type { Trust } from './use-trust.ts';
 
 const EMPTY_SHEET = 'M2 2h16v16H2zm2 2v12h12V4z';
@@ -35,8 +36,17 @@ export function TrustSign({ trust }: { trust: Trust }) {
           )}
         </div>
         {state === 'checking' && <RunningJob label={say('trust.progress')} done={done} total={total} onStop={trust.stop} />}
-        {(state === 'stopped' || state === 'unknown') && <Action onPress={trust.again}>{say('trust.again')}</Action>}
+        {(state === 'stopped' || state === 'unknown') && <CheckAgain onPress={trust.again} />}
       </div>
+    </div>
+  );
+}
+
+function CheckAgain({ onPress }: { onPress(): void }) {
+  const part = useFocusHandedOn<HTMLDivElement>();
+  return (
+    <div ref={part}>
+      <Action onPress={onPress}>{say('trust.again')}</Action>
     </div>
   );
 }

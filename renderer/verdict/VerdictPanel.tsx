@@ -78,7 +78,7 @@ export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
       )}
       {latest && <GivenVerdict given={latest} />}
       {(staff || latest) && (
-        <Action isDisabled={printing} onPress={() => void saveReport()}>
+        <Action isWaiting={printing} onPress={() => void saveReport()}>
           {say(printing ? 'report.making' : 'report.save')}
         </Action>
       )}

@@ -1,0 +1,132 @@
+// A button that its own press makes useless for a while, or for good, keeps the keyboard where it was.
+import { expect, type Locator, type Page, test } from '@playwright/test';
+import { arriveAs, staffYard } from './handed-in-run.ts';
+import { importRun, openRun, runOfHand } from './imported-run.ts';
+import { openApp } from './page.ts';
+import { type RunningHost, startHost, temporaryFolder } from './start-host.ts';
+
+const DRILL = 'guard-patch-straight-3';
+
+interface Held {
+  /** How often the page asked since. */
+  asked(): number;
+  /** Lets the host answer, or says no in its place. */
+  letGo(refusal?: string): void;
+}
+
+/** Holds every answer to a call back until it is let go; what is asked later is answered at once. */
+async function hold(page: Page, verb: string): Promise<Held> {
+  const held = Promise.withResolvers<string | undefined>();
+  let asked = 0;
+  let isOver = false;
+  await page.route(`**/call/${verb}`, async (route) => {
+    asked += 1;
+    const message = isOver ? undefined : await held.promise;
+    if (message === undefined) return await route.continue();
+    await route.fulfill({ json: { ok: false, error: { code: 'internal', message } } });
+  });
+  return {
+    asked: () => asked,
+    letGo: (refusal) => {
+      isOver = true;
+      held.resolve(refusal);
+    },
+  };
+}
+
+/** The button is pressed, and pressed again while it works: the second press does nothing, and the focus stays. */
+async function pressTwice(page: Page, button: Locator, work: Held): Promise<void> {
+  await button.press('Enter');
+  await expect.poll(work.asked).toBe(1);
+  await expect(button).toBeDisabled();
+  await expect(button).toBeFocused();
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Space');
+  await expect(button).toBeFocused();
+  expect(work.asked()).toBe(1);
+}
+
+async function inYard(visit: (host: RunningHost) => Promise<void>): Promise<void> {
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    await visit(host);
+  } finally {
+    await host.stop();
+    folder.remove();
+  }
+}
+
+test('a button that assigns keeps the focus while it does, and after it was in vain', async ({ page }) => {
+  await inYard(async (host) => {
+    const complaints = await openApp(page, host);
+    const yard = await staffYard(page, 0, 2);
+    await arriveAs(page, yard.instructorId, 'assignments/new');
+    await page.getByRole('button', { name: 'All in sight: Drills' }).press('Enter');
+    await page.getByRole('button', { name: 'All in sight: Apprentices' }).press('Enter');
+    await page.getByLabel('Title').fill('Everything');
+    const assigned = await hold(page, 'assign');
+    const assign = page.locator('.assign-form button[type="submit"], .assign-form button.action-main');
+    await pressTwice(page, assign, assigned);
+    assigned.letGo('Another copy of Kerfhand is at these records.');
+    await expect(page.getByRole('alert')).toContainText('Another copy');
+    await expect(assign).toBeEnabled();
+    await expect(assign).toBeFocused();
+    expect(complaints).toEqual([]);
+  });
+});
+
+test('the record is checked again by a button that keeps the focus', async ({ page }) => {
+  await inYard(async (host) => {
+    const complaints = await openApp(page, host);
+    const yard = await staffYard(page, 0, 0);
+    await arriveAs(page, yard.instructorId, 'record');
+    await expect(page.locator('[data-chain="whole"]')).toBeVisible();
+    const checked = await hold(page, 'checkLedger');
+    const check = page.getByRole('button', { name: 'Check again' });
+    await pressTwice(page, check, checked);
+    checked.letGo();
+    await expect(page.locator('[data-chain="whole"]')).toBeVisible();
+    await expect(check).toBeEnabled();
+    await expect(check).toBeFocused();
+    expect(complaints).toEqual([]);
+  });
+});
+
+test('the last step back leaves the focus on its button, which is passed over later', async ({ page }) => {
+  await inYard(async (host) => {
+    const complaints = await openApp(page, host);
+    const yard = await staffYard(page, 0, 0);
+    await arriveAs(page, yard.instructorId, `build/${DRILL}`);
+    await page.getByRole('button', { name: 'Support', exact: true }).press('Enter');
+    const undo = page.getByRole('button', { name: 'Step back' });
+    await undo.press('Enter');
+    // There is nothing left to undo.
+    await expect(undo).toBeDisabled();
+    await expect(undo).toBeFocused();
+    await page.keyboard.press('Tab');
+    await expect(page.getByRole('button', { name: 'Step on' })).toBeFocused();
+    // Whoever comes by key again passes it over.
+    await page.keyboard.press('Shift+Tab');
+    await expect(undo).not.toBeFocused();
+    expect(complaints).toEqual([]);
+  });
+});
+
+test('checking a run again hands the focus to the words that say how it goes', async ({ page }) => {
+  await inYard(async (host) => {
+    await openApp(page, host);
+    const yard = await staffYard(page, 1, 0);
+    await arriveAs(page, yard.assessorIds[0] as string, 'queue');
+    const runId = await importRun(page, runOfHand(DRILL, null, 5));
+    const check = await hold(page, 'startCheck');
+    await openRun(page, runId);
+    await page.getByRole('tab', { name: 'Verdict' }).click();
+    await expect(page.locator('[data-trust="checking"]')).toBeVisible();
+    check.letGo('The disk is full.');
+    await page.getByRole('button', { name: 'Check it again' }).press('Enter');
+    await expect(page.locator('.trust-words')).toBeFocused();
+    await expect(page.locator('[data-trust="same"]')).toBeVisible({ timeout: 60_000 });
+    await expect(page.locator('.trust-words')).toBeFocused();
+  });
+});
