@@ -1,6 +1,7 @@
 import type { Group } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { say } from '../text/say.ts';
+import { Told } from '../ui/Told.tsx';
 import { titlesWords } from './assignment-words.ts';
 import { FormDialog } from './FormDialog.tsx';
 import { useAssignments } from './use-yard-lists.ts';
@@ -14,6 +15,7 @@ export interface DeleteGroupDialogProps {
 /** Says what becomes of members and assignments before a group goes. */
 export function DeleteGroupDialog({ group, onOpenChange, onDeleted }: DeleteGroupDialogProps) {
   const assignments = useAssignments();
+  const isLookedUp = assignments.value === null && assignments.problem === null;
   const open = (assignments.value ?? []).filter((one) => one.withdrawnAt === null && one.groupIds.includes(group.id));
   const shared = open.filter(({ groupIds, personIds }) => groupIds.length + personIds.length > 1);
   const alone = open.filter((one) => !shared.includes(one));
@@ -25,19 +27,28 @@ export function DeleteGroupDialog({ group, onOpenChange, onDeleted }: DeleteGrou
       leave={say('groups.delete.leave')}
       keep={say('groups.delete.keep')}
       ready={assignments.value !== null}
+      waits={isLookedUp}
       onKeep={async () => {
         await callHost('deleteGroup', { groupId: group.id });
         await onDeleted();
       }}
     >
       <p>{say('groups.delete.about')}</p>
-      {alone.length > 0 && (
-        <p>
-          <strong>{say('groups.delete.withdrawn', { titles: titlesWords(alone) })}</strong>
+      <div className="dialog-found" role="status">
+        {isLookedUp && <p>{say('groups.delete.looking')}</p>}
+        {alone.length > 0 && (
+          <p>
+            <strong>{say('groups.delete.withdrawn', { titles: titlesWords(alone) })}</strong>
+          </p>
+        )}
+        {shared.length > 0 && <p>{say('groups.delete.stay', { titles: titlesWords(shared) })}</p>}
+        {assignments.value !== null && open.length === 0 && <p>{say('groups.delete.nothing')}</p>}
+      </div>
+      {assignments.problem !== null && (
+        <p className="entry-problem" role="alert">
+          <Told words={assignments.problem} />
         </p>
       )}
-      {shared.length > 0 && <p>{say('groups.delete.stay', { titles: titlesWords(shared) })}</p>}
-      {assignments.value !== null && open.length === 0 && <p>{say('groups.delete.nothing')}</p>}
     </FormDialog>
   );
 }

@@ -14,6 +14,8 @@ export interface FormDialogProps {
   keep: string;
   /** Whether what is filled in can be kept. */
   ready: boolean;
+  /** What it has to tell first is still looked up: the button of the dialog can be reached, and does nothing yet. */
+  waits?: boolean;
   wide?: boolean;
   /** Does it; rejects with a sentence, which is shown in place. */
   onKeep(): Promise<void>;
@@ -33,7 +35,7 @@ export function FormDialog(props: FormDialogProps) {
   );
 }
 
-function FormBody({ title, leave, keep, ready, onKeep, onOpenChange, children }: FormDialogProps) {
+function FormBody({ title, leave, keep, ready, waits = false, onKeep, onOpenChange, children }: FormDialogProps) {
   const [problem, setProblem] = useState<string | null>(null);
   const [busy, setBusy] = useState(false);
   const submit = async () => {
@@ -66,7 +68,7 @@ function FormBody({ title, leave, keep, ready, onKeep, onOpenChange, children }:
       </p>
       <div className="dialog-actions">
         <Action onPress={() => onOpenChange(false)}>{leave}</Action>
-        <Action kind="main" type="submit" isDisabled={!ready} isWaiting={busy}>
+        <Action kind="main" type="submit" isDisabled={!ready} isWaiting={busy || waits}>
           {busy ? say('app.wait') : keep}
         </Action>
       </div>

@@ -76,6 +76,7 @@ export const deRegisterYard: Record<keyof typeof enRegisterYard, string> = {
   'groups.delete-long': 'Gruppe {group} löschen',
   'groups.delete.title': 'Gruppe „{group}“ löschen?',
   'groups.delete.about': 'Ihre Mitglieder bleiben mit allen Läufen in der Werkstatt, und das Protokoll hält fest, wer darin war.',
+  'groups.delete.looking': 'Es wird nachgesehen, was dieser Gruppe aufgegeben ist…',
   'groups.delete.title-of': '„{title}“',
   'groups.delete.withdrawn': 'Nur dieser Gruppe aufgegeben und mit ihr zurückgezogen: {titles}.',
   'groups.delete.stay': 'Auch anderen aufgegeben und bleibt für sie: {titles}.',

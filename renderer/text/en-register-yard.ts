@@ -74,6 +74,7 @@ export const enRegisterYard = {
   'groups.delete-long': 'Delete the group {group}',
   'groups.delete.title': 'Delete the group “{group}”?',
   'groups.delete.about': 'Its members stay in the yard with all their runs, and the record keeps who was in it.',
+  'groups.delete.looking': 'Looking up what is given to this group…',
   'groups.delete.title-of': '“{title}”',
   'groups.delete.withdrawn': 'Given to this group alone, and withdrawn with it: {titles}.',
   'groups.delete.stay': 'Given to others as well, and staying for them: {titles}.',

@@ -1,7 +1,7 @@
 // A button that its own press makes useless for a while, or for good, keeps the keyboard where it was.
 import { expect, type Locator, type Page, test } from '@playwright/test';
 import { arriveAs, staffYard } from './handed-in-run.ts';
-import { importRun, openRun, runOfHand } from './imported-run.ts';
+import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
 import { type RunningHost, startHost, temporaryFolder } from './start-host.ts';
 
@@ -56,6 +56,57 @@ async function inYard(visit: (host: RunningHost) => Promise<void>): Promise<void
     folder.remove();
   }
 }
+
+test('a dialog says what it looks up before its button can do anything, and the button keeps the focus while it works', async ({
+  page,
+}) => {
+  await inYard(async (host) => {
+    const complaints = await openApp(page, host);
+    const yard = await staffYard(page, 0, 1);
+    await callHost(page, 'saveGroup', { groupId: null, name: 'Noon watch', memberIds: yard.apprenticeIds });
+    await arriveAs(page, yard.instructorId, 'people');
+    const looked = await hold(page, 'listAssignments');
+    const gone = await hold(page, 'deleteGroup');
+
+    await page.getByRole('button', { name: 'Delete the group Noon watch' }).press('Enter');
+    const dialog = page.getByRole('dialog');
+    const keep = dialog.locator('button[class*="action-main"]');
+    await expect(dialog.getByRole('status')).toContainText(['Looking up what is given to this group']);
+    await page.keyboard.press('Tab');
+    await page.keyboard.press('Tab');
+    await expect(keep).toBeFocused();
+    await page.keyboard.press('Enter');
+    looked.letGo();
+    await expect(dialog.getByRole('status')).toContainText(['Nothing that is assigned now depends on it.']);
+    await expect(keep).toBeFocused();
+    expect(gone.asked()).toBe(0);
+
+    await pressTwice(page, keep, gone);
+    await expect(dialog.getByRole('status').last()).toHaveText('One moment…');
+    gone.letGo('Another copy of Kerfhand is at these records.');
+    await expect(dialog.getByRole('alert')).toContainText('Another copy');
+    await expect(keep).toBeEnabled();
+    await expect(keep).toBeFocused();
+    await page.keyboard.press('Enter');
+    await expect(page.getByRole('heading', { name: 'Groups' })).toBeFocused();
+    expect(complaints).toEqual([]);
+  });
+});
+
+test('a dialog that cannot look up what it is to tell says so itself', async ({ page }) => {
+  await inYard(async (host) => {
+    await openApp(page, host);
+    const yard = await staffYard(page, 0, 1);
+    await callHost(page, 'saveGroup', { groupId: null, name: 'Noon watch', memberIds: yard.apprenticeIds });
+    await arriveAs(page, yard.instructorId, 'people');
+    const looked = await hold(page, 'listAssignments');
+    await page.getByRole('button', { name: 'Delete the group Noon watch' }).press('Enter');
+    looked.letGo('The disk is full.');
+    const dialog = page.getByRole('dialog');
+    await expect(dialog.getByRole('alert')).toContainText('The disk is full.');
+    await expect(dialog).not.toContainText('Looking up');
+  });
+});
 
 test('a button that assigns keeps the focus while it does, and after it was in vain', async ({ page }) => {
   await inYard(async (host) => {
