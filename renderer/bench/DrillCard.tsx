@@ -6,6 +6,7 @@ import { DemonstrationLink } from '../drills/DemonstrationLink.tsx';
 import { PlateSketch } from '../drills/PlateSketch.tsx';
 import { passInShort, passRules } from '../drills/pass-rules.ts';
 import { inEnglish } from '../text/in-english.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Told } from '../ui/Told.tsx';
@@ -40,7 +41,7 @@ export function DrillCard({ drill, drillHash, window, units, earlier, plan, onSt
     <article className="drill-card" aria-labelledby="card-title">
       <div className="card-read">
         <h1 id="card-title" lang={language}>
-          {drill.title}
+          {keepTogether(drill.title)}
         </h1>
         <section>
           <h2>{say('card.purpose')}</h2>
@@ -94,7 +95,11 @@ export function DrillCard({ drill, drillHash, window, units, earlier, plan, onSt
               : say('card.rig-value', { class: drill.rig.class, current: quantity(drill.rig.currentA, 'A', units) })}
           </dd>
           <dt>{say('card.window')}</dt>
-          <dd data-window-low={window?.windowLowMmPerS ?? ''} data-window-high={window?.windowHighMmPerS ?? ''}>
+          <dd
+            className={window?.windowLowMmPerS == null ? undefined : 'figure'}
+            data-window-low={window?.windowLowMmPerS ?? ''}
+            data-window-high={window?.windowHighMmPerS ?? ''}
+          >
             <Told words={windowText(window, units)} />
           </dd>
           {window?.edgeDwellS != null && (
@@ -104,9 +109,11 @@ export function DrillCard({ drill, drillHash, window, units, earlier, plan, onSt
             </>
           )}
           <dt>{say('card.spark')}</dt>
-          <dd>{band(drill.tolerances.sparkAngleDeg.low, drill.tolerances.sparkAngleDeg.high, 'deg', units)}</dd>
+          <dd className="figure">
+            {band(drill.tolerances.sparkAngleDeg.low, drill.tolerances.sparkAngleDeg.high, 'deg', units)}
+          </dd>
           <dt>{say('card.stand-off')}</dt>
-          <dd>{band(drill.tolerances.standOffMm.low, drill.tolerances.standOffMm.high, 'mm', units)}</dd>
+          <dd className="figure">{band(drill.tolerances.standOffMm.low, drill.tolerances.standOffMm.high, 'mm', units)}</dd>
           <dt>{say('home.drill.pass')}</dt>
           <dd>{passInShort(drill)}</dd>
           <dt>{say('card.attempts')}</dt>

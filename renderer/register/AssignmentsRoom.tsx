@@ -83,7 +83,7 @@ function AssignmentList({ assignments, groups, onWithdrawn }: AssignmentListProp
         show: (one) => <span className="figure">{one.dueAt === null ? say('assign.any-day') : dayText(one.dueAt)}</span>,
       },
       { id: 'attempts', head: say('assign.attempts'), show: (one) => <span className="figure">{attemptsWords(one)}</span> },
-      { id: 'cues', head: say('assign.cues'), show: (one) => <span className="figure">{cueWords(one)}</span> },
+      { id: 'cues', head: say('assign.cues'), show: (one) => <span className="assigned-cues">{cueWords(one)}</span> },
       {
         id: 'state',
         head: say('assign.state'),

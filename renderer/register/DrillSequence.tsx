@@ -1,4 +1,5 @@
 import type { DrillSummary } from '../../electron/contract.ts';
+import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 
@@ -24,7 +25,7 @@ export function DrillSequence({ drillIds, drills, onChange }: DrillSequenceProps
           return (
             <li key={id}>
               <div>
-                <span>{drill}</span>
+                <span>{keepTogether(drill)}</span>
                 <Action isDisabled={at === 0} aria-label={say('assign.form.earlier', { drill })} onPress={() => move(at, at - 1)}>
                   ↑
                 </Action>

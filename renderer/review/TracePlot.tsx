@@ -74,7 +74,7 @@ export function TracePlot({ spec, times, values, tick, units, theme, onPick }: T
       <figcaption className="trace-head" aria-hidden="true">
         <strong>{name}</strong>
         <span className="figure trace-now">{now}</span>
-        {right && <span className="soft">{right}</span>}
+        {right && <span className="soft figure">{right}</span>}
       </figcaption>
       <div className="trace-plot" ref={box} />
     </figure>

@@ -66,7 +66,7 @@ export function ComparePlot(props: ComparePlotProps) {
     >
       <figcaption className="trace-head" aria-hidden="true">
         <strong>{name}</strong>
-        {spec.band && <span className="soft">{band(spec.band.low, spec.band.high, spec.unit, units)}</span>}
+        {spec.band && <span className="soft figure">{band(spec.band.low, spec.band.high, spec.unit, units)}</span>}
       </figcaption>
       <div className="trace-plot" ref={box} />
     </figure>
