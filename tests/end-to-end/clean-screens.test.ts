@@ -28,10 +28,10 @@ async function go(page: Page, room: string): Promise<void> {
   await page.goto(new URL(`/#/${room}`, page.url()).href);
 }
 
-/** Buttons and tabs of the builder whose words do not fit into them. */
+/** Parts of the builder whose words do not fit into them. */
 function squeezed(page: Page): Promise<(string | null)[]> {
   return page
-    .locator('.builder-head .action, .part-tabs .part-tab')
+    .locator('.builder-head .action, .part-tabs, .part-tab, .answer-list dt')
     .evaluateAll((all) => all.filter((one) => one.scrollWidth > one.clientWidth).map((one) => one.textContent));
 }
 
