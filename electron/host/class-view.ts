@@ -25,7 +25,7 @@ export async function classView(db: RecordsDatabase, groupId: string | null, pri
 }
 
 type Titles = ReadonlyMap<string, { title: string; technique: string }>;
-type Totals = 'practice' | 'practice_marks' | 'practice_weeks' | 'people';
+type Totals = 'practice' | 'practice_plate' | 'practice_marks' | 'practice_weeks' | 'people';
 
 /** Narrows totals, which are of apprentices, to the members of a group. */
 const ofClass = (groupId: string | null, column: 'person_id' | 'id') => (one: ExpressionBuilder<RecordsTables, Totals>) =>
@@ -91,15 +91,14 @@ async function spentByPerson(
 ): Promise<Map<string, number>> {
   const rows = await db
     .selectFrom('practice')
-    .select(['person_id', 'material'])
+    .select('person_id')
     .select((one) =>
-      (['electrode', 'nozzle', 'shield', 'plate_kg', 'gas_m3', 'minutes'] as const).map((column) =>
-        one.fn.sum<number>(column).as(column),
-      ),
+      (['electrode', 'nozzle', 'shield', 'gas_m3', 'minutes'] as const).map((column) => one.fn.sum<number>(column).as(column)),
     )
     .where(ofClass(groupId, 'person_id'))
-    .groupBy(['person_id', 'material'])
+    .groupBy('person_id')
     .execute();
+  const plates = await db.selectFrom('practice_plate').selectAll().where(ofClass(groupId, 'person_id')).execute();
   const spent = new Map<string, number>();
   const platePerKg: Readonly<Record<string, number>> = prices.platePerKg;
   for (const row of rows) {
@@ -107,11 +106,12 @@ async function spentByPerson(
       row.electrode * prices.electrode +
       row.nozzle * prices.nozzle +
       row.shield * prices.shield +
-      row.plate_kg * (platePerKg[row.material] ?? 0) +
       row.gas_m3 * prices.gasPerM3 +
       (row.minutes / 60) * prices.stationPerHour;
-    spent.set(row.person_id, (spent.get(row.person_id) ?? 0) + cost);
+    spent.set(row.person_id, cost);
   }
+  for (const { person_id, material, plate_kg } of plates)
+    spent.set(person_id, (spent.get(person_id) ?? 0) + plate_kg * (platePerKg[material] ?? 0));
   return spent;
 }
 

@@ -12,6 +12,7 @@ import { verdicts } from './migrations/008-verdicts.ts';
 import { drillDrafts } from './migrations/009-drill-drafts.ts';
 import { handScale } from './migrations/010-hand-scale.ts';
 import { speedGuess } from './migrations/011-speed-guess.ts';
+import { plateByMetal } from './migrations/012-plate-by-metal.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 export interface RecordsMigration {
@@ -32,6 +33,7 @@ export const RECORDS_MIGRATIONS: readonly RecordsMigration[] = [
   { name: '009-drill-drafts', up: drillDrafts },
   { name: '010-hand-scale', up: handScale },
   { name: '011-speed-guess', up: speedGuess },
+  { name: '012-plate-by-metal', up: plateByMetal },
 ];
 
 /**

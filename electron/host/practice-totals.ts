@@ -11,6 +11,7 @@ export interface PractisedRun {
   personId: string;
   drillId: string;
   technique: string;
+  /** Of the version of the drill that was cut. */
   material: string;
   endedAt: string;
   score: number;
@@ -35,7 +36,6 @@ export async function addToPractice(step: RecordsDatabase, run: PractisedRun): P
     electrode: used.electrode,
     nozzle: used.nozzle,
     shield: used.shield,
-    plate_kg: used.plateKg,
     gas_m3: used.gasM3,
     minutes: used.minutes,
   };
@@ -44,7 +44,6 @@ export async function addToPractice(step: RecordsDatabase, run: PractisedRun): P
     .values({
       ...whose,
       ...use,
-      material: run.material,
       finished: 1,
       passes: passed,
       score_sum: run.score,
@@ -60,16 +59,25 @@ export async function addToPractice(step: RecordsDatabase, run: PractisedRun): P
         best: sql<number>`case when practice.best < ${run.score} then ${run.score} else practice.best end`,
         recent: sql<number>`practice.recent + ${NEWEST_SHARE} * (${run.score} - practice.recent)`,
         last_at: run.endedAt,
-        material: run.material,
         electrode: row('practice.electrode', '+', use.electrode),
         nozzle: row('practice.nozzle', '+', use.nozzle),
         shield: row('practice.shield', '+', use.shield),
-        plate_kg: row('practice.plate_kg', '+', use.plate_kg),
         gas_m3: row('practice.gas_m3', '+', use.gas_m3),
         minutes: row('practice.minutes', '+', use.minutes),
       })),
     )
     .execute();
+  if (used.plateKg > 0) {
+    await step
+      .insertInto('practice_plate')
+      .values({ person_id: run.personId, material: run.material, plate_kg: used.plateKg })
+      .onConflict((conflict) =>
+        conflict
+          .columns(['person_id', 'material'])
+          .doUpdateSet((row) => ({ plate_kg: row('practice_plate.plate_kg', '+', used.plateKg) })),
+      )
+      .execute();
+  }
   if (run.marks.length > 0) {
     await step
       .insertInto('practice_marks')

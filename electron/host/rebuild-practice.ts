@@ -5,12 +5,13 @@ import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import type { SettingsStore } from './settings-store.ts';
 
 /** Counted up when the sums are made another way: kept ones are then made anew. */
-const TOTALS_VERSION = 1;
+const TOTALS_VERSION = 2;
 /** Runs whose marks are read and written in one statement: some 4000 rows, well below SQLite's limit of 32,766 values. */
 const RUNS_AT_ONCE = 400;
 const ROWS_AT_ONCE = 1000;
 
 type PracticeRow = Insertable<RecordsTables['practice']>;
+type PlateRow = Insertable<RecordsTables['practice_plate']>;
 type MarkRow = Insertable<RecordsTables['practice_marks']>;
 type WeekRow = Insertable<RecordsTables['practice_weeks']>;
 
@@ -34,7 +35,8 @@ export async function ensurePractice(
  */
 export async function rebuildPractice(db: RecordsDatabase, onRuns: OnRuns = () => undefined): Promise<void> {
   await db.transaction().execute(async (step) => {
-    for (const table of ['practice', 'practice_marks', 'practice_weeks'] as const) await step.deleteFrom(table).execute();
+    for (const table of ['practice', 'practice_plate', 'practice_marks', 'practice_weeks'] as const)
+      await step.deleteFrom(table).execute();
     const totals = new Totals();
     const runs = await practisedRuns(step);
     for (let from = 0; from < runs.length; from += RUNS_AT_ONCE) {
@@ -102,6 +104,7 @@ async function ensureMarks(step: RecordsDatabase, runIds: string[]): Promise<Map
 /** The sums while they are being made. */
 class Totals {
   readonly #drills = new Map<string, PracticeRow>();
+  readonly #plate = new Map<string, PlateRow>();
   readonly #marks = new Map<string, MarkRow>();
   readonly #weeks = new Map<string, WeekRow>();
 
@@ -112,7 +115,6 @@ class Totals {
     const before = this.#drills.get(`${personId} ${drill_id}`);
     this.#drills.set(`${personId} ${drill_id}`, {
       ...whose,
-      material,
       finished: (before?.finished ?? 0) + 1,
       passes: (before?.passes ?? 0) + pass,
       score_sum: (before?.score_sum ?? 0) + score,
@@ -122,10 +124,15 @@ class Totals {
       electrode: (before?.electrode ?? 0) + (use?.electrode ?? 0),
       nozzle: (before?.nozzle ?? 0) + (use?.nozzle ?? 0),
       shield: (before?.shield ?? 0) + (use?.shield ?? 0),
-      plate_kg: (before?.plate_kg ?? 0) + (use?.plateKg ?? 0),
       gas_m3: (before?.gas_m3 ?? 0) + (use?.gasM3 ?? 0),
       minutes: (before?.minutes ?? 0) + (use?.minutes ?? 0),
     });
+    const plateKg = use?.plateKg ?? 0;
+    if (plateKg > 0) {
+      const key = `${personId} ${material}`;
+      const plate_kg = (this.#plate.get(key)?.plate_kg ?? 0) + plateKg;
+      this.#plate.set(key, { person_id: personId, material, plate_kg });
+    }
     for (const { measure_id, mark } of marks) {
       const key = `${personId} ${drill_id} ${measure_id}`;
       const of = this.#marks.get(key);
@@ -141,6 +148,7 @@ class Totals {
 
   async write(step: RecordsDatabase): Promise<void> {
     await insertAll([...this.#drills.values()], (rows) => step.insertInto('practice').values(rows).execute());
+    await insertAll([...this.#plate.values()], (rows) => step.insertInto('practice_plate').values(rows).execute());
     await insertAll([...this.#marks.values()], (rows) => step.insertInto('practice_marks').values(rows).execute());
     await insertAll([...this.#weeks.values()], (rows) => step.insertInto('practice_weeks').values(rows).execute());
   }

@@ -85,7 +85,6 @@ export interface RecordsTables {
   practice: {
     person_id: string;
     drill_id: string;
-    material: string;
     finished: number;
     passes: number;
     score_sum: number;
@@ -95,10 +94,11 @@ export interface RecordsTables {
     electrode: number;
     nozzle: number;
     shield: number;
-    plate_kg: number;
     gas_m3: number;
     minutes: number;
   };
+  /** Of all drills together, each run by the metal of the version that was cut. */
+  practice_plate: { person_id: string; material: string; plate_kg: number };
   practice_marks: { person_id: string; drill_id: string; measure_id: string; runs: number; recent: number };
   practice_weeks: { person_id: string; technique: string; week: string; runs: number; passes: number; score_sum: number };
   /** Acknowledged chunks of runs that are not finished; `inputs` is an encoded hand log of its own. */

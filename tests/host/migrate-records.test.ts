@@ -234,6 +234,20 @@ test('a kept file of version 10 opens with its runs; nothing was guessed of them
   expect((await host.ask('getRun', { runId })).speedGuess).toBe('too-slow');
 });
 
+/** Made by Kerfhand 0.1.0 with the first eleven steps: an apprentice with a run of each of two versions of an own drill, of two metals. */
+test('a kept file of version 11 opens with its plate billed by the metal that each run was cut from', async () => {
+  const folder = temporaryFolder();
+  const kept = (name: string) => path.join(import.meta.dirname, 'old-files', name);
+  copyFileSync(kept('records-version-11.db'), path.join(folder, 'records.db'));
+  copyFileSync(kept('records-version-11.ledger-tail'), path.join(folder, 'records.ledger-tail'));
+  const host = await openTestHost({ folder });
+  const { platePerKg } = DEFAULT_SETTINGS.prices;
+  await host.ask('makeFirstInstructor', { passphrase: 'slipway at low water' });
+  const [apprentice] = (await host.ask('getClassView', { groupId: null })).people;
+  expect([apprentice?.finished, apprentice?.drillsTried]).toEqual([2, 1]);
+  expect(apprentice?.spent).toBe(2 * platePerKg['stainless-steel'] + 3 * platePerKg['mild-steel']);
+});
+
 test('the kept files stand alone: nobody opened one in its place', () => {
   const names = readdirSync(path.join(import.meta.dirname, 'old-files'));
   expect(names.filter((name) => !/^records-version-\d+\.(db|ledger-tail)$/.test(name))).toEqual([]);
