@@ -148,6 +148,7 @@ async function assemble(options: HostOptions, records: OpenRecords, restored: Re
       ledger,
       verdicts,
       moderation,
+      trusts,
       handOut,
       passphrases,
       core,

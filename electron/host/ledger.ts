@@ -184,7 +184,8 @@ function entryOfRow(row: LedgerRow): LedgerEntry {
   return read.success ? read.data : unreadableEntry(row);
 }
 
-function bodyOf(text: string): unknown {
+/** What an entry says; null where that was made unreadable. */
+export function bodyOf(text: string): unknown {
   try {
     return JSON.parse(text);
   } catch (error) {

@@ -9,6 +9,7 @@ import { runDigestOf } from './papers/verdict.ts';
 import { readRunText } from './read-run-text.ts';
 import { runFileName, runFileText } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
+import type { RunTrusts } from './run-trust.ts';
 import type { SettingsStore } from './settings-store.ts';
 import type { Verdicts } from './verdicts.ts';
 
@@ -16,6 +17,7 @@ export interface ReportNeeds {
   shelf: RunShelf;
   verdicts: Verdicts;
   moderation: Moderation;
+  trusts: RunTrusts;
   appVersion: string;
   settings: SettingsStore;
 }
@@ -25,7 +27,7 @@ export interface ReportNeeds {
  * @throws HostError 'not-found', 'forbidden' (not an own decided run), 'bad-request' or 'bad-file' (a picture)
  */
 export async function runReport(
-  { shelf, verdicts, moderation, appVersion, settings }: ReportNeeds,
+  { shelf, verdicts, moderation, trusts, appVersion, settings }: ReportNeeds,
   { runId, yardName, pictures, units }: ParsedRequest<'exportRunReport'>,
   caller: Caller,
 ): Promise<{ fileName: string; pdf: Uint8Array }> {
@@ -34,9 +36,11 @@ export async function runReport(
   const me = signedIn(caller);
   const runText = runFileText(run);
   const isBlind = me.role === 'assessor' && (await moderation.blindRuns(me.id)).has(runId);
+  const off = await trusts.offLedger(run);
   const report = reportOf(readRunText(runText), {
     yard: yardName || (await settings.get()).yardName,
-    person: run.personName,
+    person: off ? off.handedInBy : run.personName,
+    warning: off?.sentence ?? null,
     beganAt: run.beganAt,
     runDigest: runDigestOf(runText),
     verdict: isBlind ? null : await verdictOn(run.id, run.scoreRecord, verdicts),

@@ -39,12 +39,12 @@ export interface PaperDeskNeeds extends ReportNeeds, PackDeskNeeds {
 }
 
 export function createPaperDesk(needs: PaperDeskNeeds): PaperDesk {
-  const { shelf, verdicts, moderation, appVersion, settings, handOut, handOutBytes, jobs, exports } = needs;
+  const { shelf, verdicts, moderation, trusts, appVersion, settings, handOut, handOutBytes, jobs, exports } = needs;
   const passing = passingFiles(needs.folder);
   const fileJobs = createFileJobs(jobs, needs.askWhereToSave, passing);
   const backups = createBackupDesk({ ...needs, fileJobs, passing });
   return {
-    ...{ shelf, verdicts, moderation, appVersion, settings, handOut, handOutBytes, jobs, fileJobs, backups, exports },
+    ...{ shelf, verdicts, moderation, trusts, appVersion, settings, handOut, handOutBytes, jobs, fileJobs, backups, exports },
     runsOut: createExportDesk({ ...needs, fileJobs }),
     packs: createPackDesk(needs),
     async close() {

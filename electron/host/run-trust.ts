@@ -2,13 +2,24 @@ import { createHash } from 'node:crypto';
 import type { Verification } from '../../sim-core/index.ts';
 import type { RunRecord, RunTrust } from '../contract.ts';
 import type { CoreTaskOptions, CoreWorkers } from './core-workers.ts';
+import { bodyOf } from './ledger.ts';
+import { personName } from './people.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { runFileText } from './run-exchange.ts';
 
 /** Answers kept, the newest; the same text always comes out the same. */
 const MOST_KNOWN = 200;
 
+/** What the records say of a run that the ledger says otherwise. */
+export interface OffLedger {
+  sentence: string;
+  /** Who handed it in, by the ledger; null where that is nobody of this yard. */
+  handedInBy: string | null;
+}
+
 export interface RunTrusts {
+  /** Holds a run against the ledger alone; null = it fits, or was not handed in. */
+  offLedger(run: RunRecord): Promise<OffLedger | null>;
   /**
    * Cuts a run again from its inputs, and holds it against what the ledger says was handed in: a run whose inputs and result were
    * both exchanged comes out the same, but is not the one that was, and one put under another name says nothing of it: neither the
@@ -32,28 +43,31 @@ export function createRunTrusts(db: RecordsDatabase, core: CoreWorkers): RunTrus
     return found;
   }
 
+  async function offLedger(run: RunRecord): Promise<OffLedger | null> {
+    const entry = await db
+      .selectFrom('ledger')
+      .leftJoin('people', 'people.id', 'ledger.who')
+      .select(['ledger.who', 'ledger.body', 'people.role', 'people.number'])
+      .where('ledger.subject', '=', run.id)
+      .where('ledger.kind', '=', 'run-submitted')
+      .orderBy('ledger.seq', 'desc')
+      .executeTakeFirst();
+    if (!entry) return null;
+    const { who, role, number } = entry;
+    const handedInBy = role === null || number === null ? null : personName(role, number);
+    const { finalDigest, drillHash } = (bodyOf(entry.body) ?? {}) as { finalDigest?: unknown; drillHash?: unknown };
+    if (finalDigest !== run.finalDigest || drillHash !== run.drillHash)
+      return { sentence: 'This is not the run that was handed in: the ledger has another result for it.', handedInBy };
+    if (who !== run.personId)
+      return { sentence: 'This is not the run of who handed it in: the ledger has another person for it.', handedInBy };
+    return null;
+  }
+
   return {
+    offLedger,
     async of(run, options = {}) {
-      const entry = await db
-        .selectFrom('ledger')
-        .select(['who', 'body'])
-        .where('subject', '=', run.id)
-        .where('kind', '=', 'run-submitted')
-        .orderBy('seq', 'desc')
-        .executeTakeFirst();
-      if (entry) {
-        const { finalDigest, drillHash } = JSON.parse(entry.body) as { finalDigest?: unknown; drillHash?: unknown };
-        if (finalDigest !== run.finalDigest || drillHash !== run.drillHash)
-          return {
-            trust: 'different',
-            sentence: 'This is not the run that was handed in: the ledger has another result for it.',
-          };
-        if (entry.who !== run.personId)
-          return {
-            trust: 'different',
-            sentence: 'This is not the run of who handed it in: the ledger has another person for it.',
-          };
-      }
+      const off = await offLedger(run);
+      if (off) return { trust: 'different', sentence: off.sentence };
       const { verdict, reason } = await verify(runFileText(run), options);
       return { trust: verdict, sentence: reason };
     },

@@ -21,7 +21,7 @@ import { personName } from './people.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { runFileName, runFileText } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
-import type { RunTrusts } from './run-trust.ts';
+import type { OffLedger, RunTrusts } from './run-trust.ts';
 import type { SigningKeys } from './signing-keys.ts';
 
 export interface Verdicts {
@@ -57,17 +57,22 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
       .orderBy(sql.ref('verdicts.rowid'), 'desc')
       .execute();
 
-  /** The document is held against key and run each time it is looked at: a changed record does not pass as signed. */
+  /**
+   * The document is held against key and run each time it is looked at: a changed record does not pass as signed.
+   * @param off what the ledger says against the run; a verdict names no apprentice, so that it fits under any name
+   */
   async function shown(
     { id, assessorId, assessor, trust }: { id: string; assessorId: string; assessor: string; trust: string },
     { payload, keyId, signature }: SignedVerdict,
     runText: string,
+    off: OffLedger | null,
   ): Promise<VerdictRecord> {
     const pem = await keys.publicPemOf(keyId, assessorId);
-    const { check, reason } =
+    const held =
       pem === null
         ? { check: 'other-key' as const, reason: `No key ${keyId.slice(0, 16)} of ${assessor} is known here.` }
         : checkVerdict({ payload, keyId, signature }, readPublicKey(pem), runText);
+    const { check, reason } = held.check === 'fits' && off ? { check: 'other-run' as const, reason: off.sentence } : held;
     const { runId, at, decision, reasons, score, marks, overruled } = payload;
     const verdict = { id, runId, assessorId, assessor, at, decision, reasons, score, marks, overruled, keyId };
     return { ...verdict, trust: trust as RunTrust, check, checkSentence: reason };
@@ -137,15 +142,17 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
       };
       const signed = await signVerdict(payload, await keys.sealedKey(assessor.id, passphrase), passphrase);
       const id = await keep(signed, assessor, trust, before[0]?.id ?? null);
-      return await shown({ id, assessorId: assessor.id, assessor: assessor.name, trust }, signed, runText);
+      return await shown({ id, assessorId: assessor.id, assessor: assessor.name, trust }, signed, runText, null);
     },
     async list(runId) {
       const rows = await rowsOf(runId);
       if (rows.length === 0) return [];
-      const runText = runFileText(await shelf.get(runId));
+      const run = await shelf.get(runId);
+      const runText = runFileText(run);
+      const off = await trusts.offLedger(run);
       return await Promise.all(
         rows.map(({ id, person_id, role, number, trust, document }) =>
-          shown({ id, assessorId: person_id, assessor: personName(role, number), trust }, read(document), runText),
+          shown({ id, assessorId: person_id, assessor: personName(role, number), trust }, read(document), runText, off),
         ),
       );
     },

@@ -1,6 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
+import { PDFDocument } from '@cantoo/pdf-lib';
 import { expect, test } from 'vitest';
 import { verifyVerb } from '../../electron/command-line/verify.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
@@ -161,6 +162,12 @@ test('somebody at the records file: an exchanged run, a foreign name, a changed 
     expect(await checkOf(page, runId)).toMatchObject({ trust: 'different', sentence: expect.stringContaining('another person') });
     const sign = { runId, decision: 'competent', reasons: REASONS, passphrase } as const;
     expect(await page.refusal('signVerdict', sign)).toMatch(/^conflict: No verdict can be signed .* another person/);
+    const { verdicts } = await page.ask('listVerdicts', { runId });
+    expect(verdicts).toMatchObject([{ check: 'other-run', checkSentence: expect.stringContaining('another person') }]);
+    const paper = await page.ask('exportRunReport', { runId });
+    if (paper.outcome !== 'bytes') throw new Error(`The report was ${paper.outcome}.`);
+    const report = await PDFDocument.load(Buffer.from(paper.bytes, 'base64'));
+    expect(report.getSubject()).toMatch(/^Apprentice 01, /);
   });
   under(yard.ids.apprentice);
 
@@ -188,6 +195,10 @@ test('somebody at the records file: an exchanged run, a foreign name, a changed 
     },
   ] = await reopened(look);
   expect(forged).toMatchObject({ decision: 'competent', check: 'forged' });
+
+  change("update ledger set body = '{' where kind = 'run-submitted'");
+  const [unreadable] = await reopened(look);
+  expect(unreadable).toMatchObject({ trust: 'different', sentence: expect.stringContaining('not the run that was handed in') });
 });
 
 test('a key outlives a change of passphrase by its owner, and is retired when an instructor gives a new one', async () => {

@@ -217,6 +217,11 @@ describe('the report of a run', () => {
     for (const words of ['Not finished: no marks', 'No verdict yet', 'not named', 'No pictures', 'no traces'])
       expect(all).toContain(words);
   });
+  test('of a run that its ledger speaks against, says so', async () => {
+    const warning = 'This is not the run of who handed it in: the ledger has another person for it.';
+    const { all } = await printed(await reportPdf(reportOf(readRun(runText), { ...reportExtras(runText), warning })));
+    expect(all.replaceAll('\n', ' ')).toContain(warning);
+  });
   test('of another core, with measures and evidence that this one does not know, is printed from what was kept', async () => {
     const strange = { id: 'grace', mark: 12.34, weight: 2, evidence: [{ fault: 'grace.none', fromTick: 'x' }], band: 'wide' };
     const run = { ...readRun(runText), coreVersion: '0.0.1', score: { score: 12.34, passed: false, measures: [strange] } };

@@ -36,6 +36,7 @@ export function reportExtras(runText: string): ReportExtras {
   return {
     yard: 'Tidewater Row slipway yard',
     person: 'Apprentice 01',
+    warning: null,
     beganAt: '2030-01-31T09:45:12.000Z',
     runDigest: runDigestOf(runText),
     verdict: { overruled, decision, reasons, assessor, at, scoreAfter: 71.3, keyId: '4fd1'.repeat(16) },

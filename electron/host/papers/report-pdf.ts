@@ -73,8 +73,9 @@ function drawFacts(page: PdfPage, report: Report, x: number, top: number, width:
     page.text(page.fit(value, width - 50, SMALL), x + 50, y, SMALL);
     y += 11.5;
   }
-  if (report.firstThing) {
-    for (const line of page.wrap(`${WORDS.firstThing}${report.firstThing}.`, width, { ...SMALL, bold: true }, 2)) {
+  const firstThing = report.firstThing && `${WORDS.firstThing}${report.firstThing}.`;
+  for (const words of [report.warning, firstThing]) {
+    for (const line of words ? page.wrap(words, width, { ...SMALL, bold: true }, 2) : []) {
       page.text(line, x, y + 2, { ...SMALL, bold: true });
       y += 10;
     }

@@ -18,6 +18,8 @@ export interface Report {
   yard: string;
   drillTitle: string;
   person: string | null;
+  /** What stands against the run in the ledger of its yard, in a sentence; null where nothing does. */
+  warning: string | null;
   beganAt: string;
   lastedS: number;
   material: string;
@@ -80,6 +82,7 @@ export interface ReportPicture {
 export interface ReportExtras {
   yard: string;
   person: string | null;
+  warning: string | null;
   beganAt: string;
   runDigest: string;
   verdict:
@@ -136,6 +139,7 @@ export function reportOf(run: ReadRunFile, extras: ReportExtras): Report {
     yard: extras.yard,
     drillTitle: drill.title,
     person: extras.person,
+    warning: extras.warning,
     beganAt: extras.beganAt,
     lastedS: run.tickCount / TICK_HZ,
     material: MATERIAL_WORDS[drill.plate.material] ?? drill.plate.material,
