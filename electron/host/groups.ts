@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import type { Group, ParsedRequest, Reply } from '../contract.ts';
 import { deleteGroup } from './delete-group.ts';
+import { composedName } from './group-names.ts';
 import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
 import type { RecordsDatabase } from './records-tables.ts';
@@ -45,11 +46,13 @@ export function createGroups(db: RecordsDatabase, ledger: Ledger): Groups {
 export async function saveGroup(
   step: RecordsDatabase,
   ledger: Ledger,
-  { groupId, name, memberIds, by }: { groupId: string | null; name: string; memberIds: readonly string[]; by: string },
+  { groupId, name: typed, memberIds, by }: { groupId: string | null; name: string; memberIds: readonly string[]; by: string },
 ): Promise<Group> {
   const id = groupId ?? randomUUID();
-  const taken = await step.selectFrom('groups').select('id').where('name', '=', name).where('id', '!=', id).executeTakeFirst();
-  if (taken) throw new HostError('conflict', `There is a group named ${JSON.stringify(name)} already.`);
+  const name = composedName(typed);
+  const others = await step.selectFrom('groups').select('name').where('id', '!=', id).execute();
+  if (others.some((other) => composedName(other.name) === name))
+    throw new HostError('conflict', `There is a group named ${JSON.stringify(name)} already.`);
   if (groupId === null) {
     await step.insertInto('groups').values({ id, name, created_at: new Date().toISOString() }).execute();
   } else {

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { MOST_PEOPLE } from '../contract/yard.ts';
 import type { Reply } from '../contract.ts';
+import { composedName, groupIdsByName } from './group-names.ts';
 import type { HandOutFile } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
@@ -24,7 +25,8 @@ export function createRosterExchange(db: RecordsDatabase, ledger: Ledger, handOu
         // Looked at again inside: the yard may have changed since the preview.
         const preview = previewRoster(text, await rosterOf(step));
         const changes = rosterChanges(preview);
-        for (const person of changes) await putInGroups(step, person);
+        const groupIds = await groupIdsByName(step);
+        for (const person of changes) await putInGroups(step, person, groupIds);
         await mustHoldGroups(step);
         if (changes.length > 0) await ledger.add(step, { who: by, kind: 'import', subject: 'roster', body: { changes } });
         return preview.counts;
@@ -48,12 +50,16 @@ async function rosterOf(db: RecordsDatabase): Promise<RosterPerson[]> {
   return people.map(({ id, role, number }) => ({
     role: role as RosterPerson['role'],
     number,
-    groups: (groupsOf.get(id) ?? []).map((member) => member.name),
+    groups: [...new Set((groupsOf.get(id) ?? []).map((member) => composedName(member.name)))],
   }));
 }
 
-/** Makes the person and groups where they are missing, and puts the person into just these groups. */
-async function putInGroups(step: RecordsDatabase, { role, number, groups }: RosterPerson): Promise<void> {
+/** Makes the person and groups where they are missing, and puts the person into just these groups; one that is made is added to `groupIds`. */
+async function putInGroups(
+  step: RecordsDatabase,
+  { role, number, groups }: RosterPerson,
+  groupIds: Map<string, string>,
+): Promise<void> {
   const created_at = new Date().toISOString();
   const person = { id: randomUUID(), role, number, created_at };
   await step
@@ -69,12 +75,11 @@ async function putInGroups(step: RecordsDatabase, { role, number, groups }: Rost
     .executeTakeFirstOrThrow();
   await step.deleteFrom('group_members').where('person_id', '=', person_id).execute();
   for (const name of groups) {
-    await step
-      .insertInto('groups')
-      .values({ id: randomUUID(), name, created_at })
-      .onConflict((conflict) => conflict.column('name').doNothing())
-      .execute();
-    const { id: group_id } = await step.selectFrom('groups').select('id').where('name', '=', name).executeTakeFirstOrThrow();
+    const group_id = groupIds.get(name) ?? randomUUID();
+    if (!groupIds.has(name)) {
+      await step.insertInto('groups').values({ id: group_id, name, created_at }).execute();
+      groupIds.set(name, group_id);
+    }
     await step.insertInto('group_members').values({ group_id, person_id }).execute();
   }
 }

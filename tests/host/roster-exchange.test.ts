@@ -38,6 +38,27 @@ test('a roster is looked at without writing, taken in whole, and comes out so th
   );
 });
 
+test('a group whose accents were kept apart is the one of the composed name, for a roster and for a new group', async () => {
+  const folder = temporaryFolder();
+  const { host, instructor, ids } = await openYardWithRoles({ folder });
+  const { id: groupId } = await instructor.ask('saveGroup', { groupId: null, name: '\u00c9quipe', memberIds: [ids.apprentice] });
+  await host.close();
+  const records = new DatabaseSync(path.join(folder, 'records.db'));
+  records.exec("update groups set name = 'E\u0301quipe'");
+  records.close();
+  const again = await openTestHost({ folder });
+  await again.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
+  const text = 'role,number,groups\napprentice,1,\u00c9quipe\napprentice,2,E\u0301quipe\n';
+  const preview = await again.ask('previewRoster', { text });
+  expect([preview.rows.map((row) => row.kind), preview.newGroups]).toEqual([['unchanged', 'changed'], []]);
+  await again.ask('importRoster', { text });
+  const { groups } = await again.ask('listGroups', {});
+  expect(groups.map((group) => [group.id, group.memberIds])).toEqual([[groupId, [ids.apprentice, ids.otherApprentice]]]);
+  expect(await again.refusal('saveGroup', { groupId: null, name: '\u00c9quipe', memberIds: [] })).toMatch(/^conflict: /);
+  const kept = await again.ask('saveGroup', { groupId, name: 'E\u0301quipe', memberIds: [ids.apprentice] });
+  expect(kept.name).toBe('\u00c9quipe');
+});
+
 test('a group as large as a roster is answered, kept and worked with; a roster that makes one larger is refused whole', async () => {
   const folder = temporaryFolder();
   const { host, ids } = await openYardWithRoles({ folder });

@@ -1,4 +1,5 @@
 import type { Person } from '../../contract.ts';
+import { composedName } from '../group-names.ts';
 import { HostError } from '../host-error.ts';
 import { csvText } from './csv-text.ts';
 import { type CsvRow, readCsv } from './read-csv.ts';
@@ -124,7 +125,7 @@ function readPerson({ cells, problem }: CsvRow): RosterPerson | string {
   if (!/^\d{1,9}$/.test(cells.number) || number < 1 || number > HIGHEST_NUMBER) {
     return `The number is "${shortened(cells.number)}" and must be a whole number from 1 to ${HIGHEST_NUMBER}.`;
   }
-  const groups = (cells.groups ?? '').split(BETWEEN_GROUPS).map((group) => group.trim().normalize('NFC'));
+  const groups = (cells.groups ?? '').split(BETWEEN_GROUPS).map((group) => composedName(group.trim()));
   const named = [...new Set(groups.filter((group) => group !== ''))];
   const tooLong = named.find((group) => group.length > LONGEST_GROUP);
   if (tooLong !== undefined) return `The group "${shortened(tooLong)}" has more than ${LONGEST_GROUP} characters.`;
