@@ -15,10 +15,31 @@ const STILL_TOLD = ['change', 'runId', 'verdictId', 'replaces', 'noteId', 'corre
 /**
  * Entries as they may be shown to a reader. What an assessor said of a run in a moderation set is told by the set itself, once
  * both are through; until then nobody else may read it out of the ledger either, or the second judgement would not be blind. Nor
- * may who still has to judge a run read there what others said of it before.
+ * may who still has to judge a run read there what others said of it before. Nor is what was made unreadable told in the raw.
  */
 export function blindEntries(entries: readonly LedgerEntry[], reader: BlindReader): LedgerEntry[] {
-  return entries.map((entry) => (entry.who === reader.id || isTold(entry, reader) ? entry : reduced(entry)));
+  return entries.map((entry) => {
+    if (entry.kind === 'unreadable') return mayTellOfBlind(entry, reader) ? withheld(entry) : entry;
+    return entry.who === reader.id || isTold(entry, reader) ? entry : reduced(entry);
+  });
+}
+
+/**
+ * What is left of an unreadable entry may be a judgement, and of which run can no longer be relied on: a reader who has any run
+ * left to judge blind is told none of it, and nobody what names a set that is not through.
+ */
+function mayTellOfBlind({ body }: LedgerEntry, { blindRuns, openSets }: BlindReader): boolean {
+  const found = String(body.found);
+  return blindRuns.size > 0 || [...openSets].some((set) => found.includes(set));
+}
+
+function withheld(entry: LedgerEntry): LedgerEntry {
+  return {
+    ...entry,
+    body: {
+      withheld: 'What is left of this entry may tell of a blind judgement; it is shown once the moderation set is through.',
+    },
+  };
 }
 
 function isTold({ kind, subject, body }: LedgerEntry, { blindRuns, openSets }: BlindReader): boolean {

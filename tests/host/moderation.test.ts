@@ -1,13 +1,17 @@
+import path from 'node:path';
+import { DatabaseSync } from 'node:sqlite';
 import { expect, test } from 'vitest';
+import type { HostOptions } from '../../electron/host/host.ts';
 import { cutSampleRun } from './cut-sample-run.ts';
 import { handInRun } from './handed-in-run.ts';
-import type { TestPage } from './open-test-host.ts';
+import { openTestHost, type TestPage, temporaryFolder } from './open-test-host.ts';
+import { withoutTriggers } from './without-triggers.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
 const reasons = 'As seen in the replay.';
 
-async function openModeration() {
-  const yard = await openYardWithRoles();
+async function openModeration(options: Partial<HostOptions> = {}) {
+  const yard = await openYardWithRoles(options);
   const { host, instructor, apprentice, otherApprentice, ids } = yard;
   const secondId = (await instructor.ask('createPerson', { role: 'assessor' })).id;
   const thirdId = (await instructor.ask('createPerson', { role: 'assessor' })).id;
@@ -24,7 +28,7 @@ async function openModeration() {
     await cutSampleRun(otherApprentice, {}, { score: 40, passed: false }),
   ];
   const make = { title: 'Autumn', runIds, firstId: ids.assessor, secondId };
-  return { ...yard, second, third, runIds, make, set: await instructor.ask('makeModerationSet', make) };
+  return { ...yard, second, secondId, third, runIds, make, set: await instructor.ask('makeModerationSet', make) };
 }
 
 test('two assessors judge blind; agreement shows when both are through, and to nobody before', async () => {
@@ -85,6 +89,29 @@ test('two assessors judge blind; agreement shows when both are through, and to n
   const { total, entries } = await instructor.ask('listLedger', { kinds: ['moderation'] });
   expect(total).toBe(5);
   expect(entries.filter(({ body }) => body.change === 'judged' && body.reasons === reasons)).toHaveLength(4);
+});
+
+test('an entry that was made unreadable tells nothing of a judgement until the set is through', async () => {
+  const folder = temporaryFolder();
+  const { host, assessor, instructor, secondId, ids, set, runIds } = await openModeration({ folder });
+  for (const runId of runIds)
+    await assessor.ask('judgeBlind', { setId: set.id, runId, decision: 'not-yet-competent', reasons: 'Lost the arc twice.' });
+  expect((await instructor.ask('listLedger', { kinds: ['moderation'] })).total).toBe(3);
+  await host.close();
+  const records = new DatabaseSync(path.join(folder, 'records.db'));
+  withoutTriggers(records, () => records.exec("update ledger set body = substr(body, 2) where body like '%Lost the arc%'"));
+  records.close();
+  const again = await openTestHost({ folder });
+  const [second, staff] = [again.page(), again.page()];
+  await second.ask('signIn', { personId: secondId, passphrase: 'one of many' });
+  await staff.ask('signIn', { personId: ids.instructor, passphrase: PASSPHRASES.instructor });
+  const unreadable = async (page: TestPage) =>
+    (await page.ask('listLedger', {})).entries.filter(({ kind }) => kind === 'unreadable').map(({ body }) => body);
+  const nothing = { withheld: expect.stringContaining('once the moderation set is through') };
+  for (const page of [second, staff]) expect(await unreadable(page)).toEqual([nothing, nothing]);
+  for (const runId of runIds) await second.ask('judgeBlind', { setId: set.id, runId, decision: 'competent', reasons });
+  for (const page of [second, staff])
+    expect(await unreadable(page)).toEqual(runIds.map(() => ({ found: expect.stringContaining('Lost the arc') })));
 });
 
 test('a set is of two different assessors and finished runs', async () => {
