@@ -85,19 +85,10 @@ export function createRunExchange({ db, drills, shelf, ledger, handOut, core }: 
 /** The text of a run's file, as it is handed out. */
 export function runFileText(run: RunRecord): string {
   return encodeRunFile({
-    coreVersion: run.coreVersion,
-    drillText: run.drillText,
-    seed: run.seed,
-    hand: run.hand,
-    choices: run.choices,
-    handScale: run.handScale,
-    diagnosis: run.diagnosis,
+    ...run,
     finished: run.state === 'finished',
-    tickCount: run.tickCount,
     inputs: new Uint8Array(Buffer.from(run.inputs, 'base64')),
     digests: run.digests ?? [],
-    finalDigest: run.finalDigest,
-    trace: run.trace,
     score: run.scoreRecord,
   });
 }

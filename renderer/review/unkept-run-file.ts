@@ -12,20 +12,11 @@ export function unkeptRunFile(run: ReviewedRun, drillText: string, savedAt: Date
     outcome: 'text',
     fileName: `${run.drill.id}-${saved}.kerfhand-run`,
     text: encodeRunFile({
-      coreVersion: run.coreVersion,
+      ...run,
       drillText,
-      seed: run.seed,
-      hand: run.hand,
-      choices: run.choices,
-      handScale: run.handScale,
-      diagnosis: run.diagnosis,
       finished: run.state === 'finished',
-      tickCount: run.tickCount,
-      inputs: run.inputs,
       digests: run.recorded?.digests ?? [],
       finalDigest: run.recorded?.finalDigest ?? null,
-      trace: run.trace,
-      score: run.score,
     }),
   };
 }

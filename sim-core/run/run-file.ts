@@ -60,7 +60,7 @@ export type RunFileResult =
   /** damaged: not byte for byte what was written. newer: whole, but of a later format. unreadable: no run file, or one that was made wrong. */
   | { ok: false; why: 'damaged' | 'newer' | 'unreadable'; problems: ParseProblem[] };
 
-/** The text of a run file: one line of JSON, one line with the SHA-256 of the first line's UTF-8 bytes. */
+/** The text of a run file: one line of JSON, one line with the SHA-256 of the first line's UTF-8 bytes. What `run` has besides is left out. */
 export function encodeRunFile(run: RunFile): string {
   const head = JSON.stringify({
     format: RUN_FORMAT,
