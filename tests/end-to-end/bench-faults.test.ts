@@ -40,7 +40,7 @@ test('a bench held by its list of keys goes on by a key, once the list is closed
     await expect(held).toBeVisible();
     await page.getByRole('button', { name: 'Close' }).press('Enter');
     await expect(stage).toBeFocused();
-    await expect(held).toContainText('move the torch to go on');
+    await expect(held).toContainText('Move the torch to go on');
     await page.keyboard.press('ArrowRight');
     await expect(held).toBeHidden();
 
