@@ -124,7 +124,7 @@ function isToTell(run: PaperRun): run is PaperRun & { person: string } {
 }
 
 function toldOf(run: PaperRun & { person: string }): Parameters<typeof statementsOf>[0] {
-  // What no assessor has signed as it stands is no verdict to hand on.
+  // What no assessor has signed as it stands, of who it stands under, is no verdict to hand on.
   const verdict = run.verdict?.signature === 'good' ? run.verdict : null;
   return { ...run, verdict, finished: run.state === 'finished', endedAt: run.endedAt ?? run.beganAt };
 }

@@ -11,6 +11,7 @@ import { type PublicKey, readPublicKey, signatureFits } from './papers/signing-k
 import { type SignedVerdict, verdictBytes } from './papers/verdict.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { SUMMARY_COLUMNS, summaryOfRow } from './run-shelf.ts';
+import { offEntry } from './run-trust.ts';
 
 /** Runs read between two looks at other calls. */
 const READ_AT_ONCE = 250;
@@ -133,6 +134,7 @@ function rowsOf(db: RecordsDatabase, runIds: string[]) {
       'drill_versions.thickness_mm',
       'runs.choices',
       'runs.speed_guess',
+      'runs.final_digest',
     ])
     .select('run_contents.score_record')
     .where('runs.id', 'in', runIds)
@@ -153,11 +155,14 @@ async function groupNames(db: RecordsDatabase): Promise<Map<string, string[]>> {
   return names;
 }
 
-/** A verdict file as the records have it, and every key that its assessor ever had here. */
+/** A verdict file as the records have it, every key that its assessor ever had here, and how its run was handed in by the ledger. */
 interface KeptVerdict {
   document: string;
   keys: readonly PublicKey[];
+  handIn: HandIn | undefined;
 }
+
+type HandIn = Parameters<typeof offEntry>[0];
 
 /** Of each run the verdict that counts: the newest. */
 async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Map<string, KeptVerdict>> {
@@ -173,15 +178,39 @@ async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Ma
   const keysOf = new Map(
     [...Map.groupBy(keys, (key) => key.person_id)].map(([id, own]) => [id, own.map((key) => readPublicKey(key.public_pem))]),
   );
-  return new Map(rows.map(({ run_id, person_id, document }) => [run_id, { document, keys: keysOf.get(person_id) ?? [] }]));
+  const handIns = await newestHandIns(db, [...new Set(rows.map((row) => row.run_id))]);
+  return new Map(
+    rows.map(({ run_id, person_id, document }) => [
+      run_id,
+      { document, keys: keysOf.get(person_id) ?? [], handIn: handIns.get(run_id) },
+    ]),
+  );
 }
 
-function verdictOf({ document, keys }: KeptVerdict, run: PaperRow, score: ScoreRecord | null): PaperRun['verdict'] {
+/** Of each run how it was handed in last, by the ledger. */
+async function newestHandIns(db: RecordsDatabase, runIds: string[]): Promise<Map<string, HandIn>> {
+  if (runIds.length === 0) return new Map();
+  const rows = await db
+    .selectFrom('ledger')
+    .select(['subject', 'who', 'body'])
+    .where('subject', 'in', runIds)
+    // The plus keeps SQLite from the index by kind, with which it reads every hand-in of the yard for each part.
+    .where(sql<string>`+kind`, '=', 'run-submitted')
+    .orderBy('seq')
+    .execute();
+  return new Map(rows.map(({ subject, who, body }) => [subject, { who, body }]));
+}
+
+function verdictOf({ document, keys, handIn }: KeptVerdict, run: PaperRow, score: ScoreRecord | null): PaperRun['verdict'] {
   const read = readVerdict(document);
   if (!read.ok) throw new HostError('damaged', `The verdict on run ${run.id} cannot be read: ${read.sentence}`);
   const { decision, assessor, at, reasons, overruled, score: own } = read.verdict.payload;
   const scoreAfter = score ? scoreAfterOverruling(score, overruled) : own;
-  return { decision, assessor, at, reasons, overruled, scoreAfter, signature: signatureOn(read.verdict, keys, run, score) };
+  const isOff =
+    handIn !== undefined &&
+    offEntry(handIn, { personId: run.person_id, finalDigest: run.final_digest, drillHash: run.drill_hash }) !== null;
+  const signature = isOff ? 'does-not-fit' : signatureOn(read.verdict, keys, run, score);
+  return { decision, assessor, at, reasons, overruled, scoreAfter, signature };
 }
 
 /** As `checkVerdict` has it, by what a table reads of a run: neither inputs nor trace are looked at. */

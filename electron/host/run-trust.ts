@@ -55,12 +55,8 @@ export function createRunTrusts(db: RecordsDatabase, core: CoreWorkers): RunTrus
     if (!entry) return null;
     const { who, role, number } = entry;
     const handedInBy = role === null || number === null ? null : personName(role, number);
-    const { finalDigest, drillHash } = (bodyOf(entry.body) ?? {}) as { finalDigest?: unknown; drillHash?: unknown };
-    if (finalDigest !== run.finalDigest || drillHash !== run.drillHash)
-      return { sentence: 'This is not the run that was handed in: the ledger has another result for it.', handedInBy };
-    if (who !== run.personId)
-      return { sentence: 'This is not the run of who handed it in: the ledger has another person for it.', handedInBy };
-    return null;
+    const sentence = offEntry({ who, body: entry.body }, run);
+    return sentence === null ? null : { sentence, handedInBy };
   }
 
   return {
@@ -72,4 +68,19 @@ export function createRunTrusts(db: RecordsDatabase, core: CoreWorkers): RunTrus
       return { trust: verdict, sentence: reason };
     },
   };
+}
+
+/**
+ * Holds a run against the newest ledger entry of its being handed in.
+ * @returns one sentence; null = it is the run that was handed in, and of who handed it in
+ */
+export function offEntry(
+  { who, body }: { who: string; body: string },
+  run: Pick<RunRecord, 'personId' | 'finalDigest' | 'drillHash'>,
+): string | null {
+  const { finalDigest, drillHash } = (bodyOf(body) ?? {}) as { finalDigest?: unknown; drillHash?: unknown };
+  if (finalDigest !== run.finalDigest || drillHash !== run.drillHash)
+    return 'This is not the run that was handed in: the ledger has another result for it.';
+  if (who !== run.personId) return 'This is not the run of who handed it in: the ledger has another person for it.';
+  return null;
 }

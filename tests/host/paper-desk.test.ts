@@ -162,6 +162,42 @@ test('a verdict that was changed in the records, or put beside another run, is h
   expect((await told())[1]).toEqual(['does-not-fit']);
 });
 
+test('a verdict on a run that the ledger has otherwise is handed on as none', async () => {
+  const folder = temporaryFolder();
+  const yard = await openYardWithRoles({ folder });
+  const runId = await handInRun(yard);
+  await decide(yard, runId);
+  await yard.host.close();
+  const records = (use: (database: DatabaseSync) => unknown) => {
+    const database = new DatabaseSync(path.join(folder, 'records.db'));
+    try {
+      return use(database);
+    } finally {
+      database.close();
+    }
+  };
+  const valueAt = (query: string) => records((database) => Object.values(database.prepare(query).get() ?? {})[0]);
+  async function told() {
+    const host = await openTestHost({ folder });
+    await host.ask('signIn', { personId: yard.ids.instructor, passphrase: PASSPHRASES.instructor });
+    const [row] = await tableOf(host, { table: 'runs' });
+    const statements = JSON.parse(await fileTextOf(host, await host.ask('exportStatements', { homePage: HOME })));
+    await host.close();
+    return [row.person, row.signature, statements.length];
+  }
+  expect(await told()).toEqual(['Apprentice 01', 'good', 2]);
+  for (const [table, column, other, person] of [
+    ['runs', 'person_id', yard.ids.otherApprentice, 'Apprentice 02'],
+    ['runs', 'final_digest', '0123456789abcdef', 'Apprentice 01'],
+  ] as const) {
+    const own = valueAt(`select ${column} from ${table}`);
+    records((database) => withoutTriggers(database, () => database.exec(`update ${table} set ${column} = '${other}'`)));
+    expect(await told(), column).toEqual([person, 'does-not-fit', 1]);
+    records((database) => withoutTriggers(database, () => database.exec(`update ${table} set ${column} = '${own}'`)));
+    expect(await told()).toEqual(['Apprentice 01', 'good', 2]);
+  }
+});
+
 test('statements of chosen runs to a file: valid, with the verdict, of people only', async () => {
   const yard = await openYardWithRoles();
   const { instructor, apprentice, nobody } = yard;

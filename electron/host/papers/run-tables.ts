@@ -1,7 +1,10 @@
 import { csvHead, csvRows } from './csv-text.ts';
 import type { VerdictPayload } from './verdict.ts';
 
-/** Whether the assessor's signature is good and about this very run. */
+/**
+ * Whether the assessor's signature is good and about this run as far as a table reads it: its drill, score and marks, and that by the
+ * ledger the same person handed in the same result. Its inputs and its trace are not looked at, and it is not cut again.
+ */
 export type VerdictSignature = 'good' | 'does-not-fit';
 
 /** A run as both tables tell it. Times are ISO 8601 UTC; null where there is no such thing. */
