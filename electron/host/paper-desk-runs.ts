@@ -50,12 +50,14 @@ export async function* readPaperRuns(
     throw new HostError('too-large', `These are more than ${MOST_RUNS} runs; choose fewer, by group, person or drill.`);
   for (let from = 0; from < ids.length; from += READ_AT_ONCE) {
     const some = ids.slice(from, from + READ_AT_ONCE);
-    const verdicts = await newestVerdicts(db, some);
+    const verdicts = await newestVerdicts(
+      db,
+      some.filter((id) => !blind.has(id)),
+    );
     const runs: PaperRun[] = [];
     for (const row of await rowsOf(db, some)) {
-      const verdict = blind.has(row.id) ? undefined : verdicts.get(row.id);
       const currentA = chosenCurrentA(row.choices) ?? (await ratedCurrentA(db, row.drill_hash, ratedAmperes));
-      runs.push(paperRunOf(row, currentA, groupsOf, verdict));
+      runs.push(paperRunOf(row, currentA, groupsOf, verdicts.get(row.id)));
     }
     yield { runs, done: from + some.length, total: ids.length };
     await otherCalls();
@@ -155,10 +157,11 @@ async function groupNames(db: RecordsDatabase): Promise<Map<string, string[]>> {
   return names;
 }
 
-/** A verdict file as the records have it, every key that its assessor ever had here, and how its run was handed in by the ledger. */
+/** A verdict as the records have it, the key that it names and how its run was handed in by the ledger. */
 interface KeptVerdict {
-  document: string;
-  keys: readonly PublicKey[];
+  signed: SignedVerdict;
+  /** null where its assessor never had a key of that name here, or it cannot be read. */
+  key: PublicKey | null;
   handIn: HandIn | undefined;
 }
 
@@ -173,18 +176,51 @@ async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Ma
     .where('run_id', 'in', runIds)
     .orderBy(sql.ref('rowid'))
     .execute();
+  const newest = [...new Map(rows.map((row) => [row.run_id, row])).values()].map(({ run_id, person_id, document }) => {
+    const read = readVerdict(document);
+    if (!read.ok) throw new HostError('damaged', `The verdict on run ${run_id} cannot be read: ${read.sentence}`);
+    return { run_id, person_id, signed: read.verdict };
+  });
   // After the verdicts: a first one may come in meanwhile, and its key is there before it.
-  const keys = await db.selectFrom('signing_keys').select(['person_id', 'public_pem']).execute();
-  const keysOf = new Map(
-    [...Map.groupBy(keys, (key) => key.person_id)].map(([id, own]) => [id, own.map((key) => readPublicKey(key.public_pem))]),
+  const keys = await keysNamed(db, [...new Set(newest.map(({ signed }) => signed.keyId))]);
+  const handIns = await newestHandIns(
+    db,
+    newest.map(({ run_id }) => run_id),
   );
-  const handIns = await newestHandIns(db, [...new Set(rows.map((row) => row.run_id))]);
   return new Map(
-    rows.map(({ run_id, person_id, document }) => [
-      run_id,
-      { document, keys: keysOf.get(person_id) ?? [], handIn: handIns.get(run_id) },
-    ]),
+    newest.map(({ run_id, person_id, signed }) => {
+      const named = keys.get(signed.keyId);
+      return [run_id, { signed, key: named?.personId === person_id ? named.key : null, handIn: handIns.get(run_id) }];
+    }),
   );
+}
+
+/** Keys by their name, with whose they are. One that cannot be read, or is not what it is called, stands there as null. */
+async function keysNamed(
+  db: RecordsDatabase,
+  keyIds: string[],
+): Promise<Map<string, { personId: string; key: PublicKey | null }>> {
+  if (keyIds.length === 0) return new Map();
+  const rows = await db
+    .selectFrom('signing_keys')
+    .select(['fingerprint', 'person_id', 'public_pem'])
+    .where('fingerprint', 'in', keyIds)
+    .execute();
+  return new Map(
+    rows.map(({ fingerprint, person_id, public_pem }) => {
+      const key = keyOrNull(public_pem);
+      return [fingerprint, { personId: person_id, key: key?.keyId === fingerprint ? key : null }];
+    }),
+  );
+}
+
+function keyOrNull(pem: string): PublicKey | null {
+  try {
+    return readPublicKey(pem);
+  } catch (error) {
+    if (error instanceof HostError) return null;
+    throw error;
+  }
 }
 
 /** Of each run how it was handed in last, by the ledger. */
@@ -201,32 +237,29 @@ async function newestHandIns(db: RecordsDatabase, runIds: string[]): Promise<Map
   return new Map(rows.map(({ subject, who, body }) => [subject, { who, body }]));
 }
 
-function verdictOf({ document, keys, handIn }: KeptVerdict, run: PaperRow, score: ScoreRecord | null): PaperRun['verdict'] {
-  const read = readVerdict(document);
-  if (!read.ok) throw new HostError('damaged', `The verdict on run ${run.id} cannot be read: ${read.sentence}`);
-  const { decision, assessor, at, reasons, overruled, score: own } = read.verdict.payload;
+function verdictOf({ signed, key, handIn }: KeptVerdict, run: PaperRow, score: ScoreRecord | null): PaperRun['verdict'] {
+  const { decision, assessor, at, reasons, overruled, score: own } = signed.payload;
   const scoreAfter = score ? scoreAfterOverruling(score, overruled) : own;
   const isOff =
     handIn !== undefined &&
     offEntry(handIn, { personId: run.person_id, finalDigest: run.final_digest, drillHash: run.drill_hash }) !== null;
-  const signature = isOff ? 'does-not-fit' : signatureOn(read.verdict, keys, run, score);
+  const signature = isOff ? 'does-not-fit' : signatureOn(signed, key, run, score);
   return { decision, assessor, at, reasons, overruled, scoreAfter, signature };
 }
 
 /** As `checkVerdict` has it, by what a table reads of a run: neither inputs nor trace are looked at. */
 function signatureOn(
-  { payload, keyId, signature }: SignedVerdict,
-  keys: readonly PublicKey[],
+  { payload, signature }: SignedVerdict,
+  key: PublicKey | null,
   run: PaperRow,
   score: ScoreRecord | null,
 ): VerdictSignature {
-  const signer = keys.find((key) => key.keyId === keyId);
   const isAboutRun =
     payload.runId === run.id &&
     payload.drillDigest === run.drill_hash &&
     payload.score === score?.score &&
     sameJson(payload.marks, ownMarks(score));
-  return signer && isAboutRun && signatureFits(verdictBytes(payload), signature, signer.key) ? 'good' : 'does-not-fit';
+  return key && isAboutRun && signatureFits(verdictBytes(payload), signature, key.key) ? 'good' : 'does-not-fit';
 }
 
 function measureOf(measure: ScoreRecord['measures'][number]): RunForTable['measures'][number] {

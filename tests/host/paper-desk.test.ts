@@ -162,7 +162,7 @@ test('a verdict that was changed in the records, or put beside another run, is h
   expect((await told())[1]).toEqual(['does-not-fit']);
 });
 
-test('a verdict on a run that the ledger has otherwise is handed on as none', async () => {
+test('a verdict on a run that the ledger has otherwise, or whose key cannot be read, is handed on as none', async () => {
   const folder = temporaryFolder();
   const yard = await openYardWithRoles({ folder });
   const runId = await handInRun(yard);
@@ -189,6 +189,7 @@ test('a verdict on a run that the ledger has otherwise is handed on as none', as
   for (const [table, column, other, person] of [
     ['runs', 'person_id', yard.ids.otherApprentice, 'Apprentice 02'],
     ['runs', 'final_digest', '0123456789abcdef', 'Apprentice 01'],
+    ['signing_keys', 'public_pem', 'x', 'Apprentice 01'],
   ] as const) {
     const own = valueAt(`select ${column} from ${table}`);
     records((database) => withoutTriggers(database, () => database.exec(`update ${table} set ${column} = '${other}'`)));
