@@ -1,4 +1,5 @@
 import process from 'node:process';
+import type { Readable } from 'node:stream';
 import { parseArgs } from 'node:util';
 import type { AppPaths } from '../host/app-paths.ts';
 import { dataFolder } from '../host/data-folder.ts';
@@ -59,8 +60,10 @@ function untilStopped(untilInputEnds: boolean): Promise<void> {
     const stop = () => resolve();
     // A terminal's Ctrl-C arrives more than once when the starter hands it on; later ones change nothing.
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.on(signal, stop);
-    // Waiting for it keeps no program alive: after a signal it stays open.
-    if (untilInputEnds) process.stdin.on('end', stop).on('error', stop).resume().unref();
+    if (!untilInputEnds) return;
+    const input: Readable & { unref?: () => void } = process.stdin.on('end', stop).on('error', stop).resume();
+    // Waiting for it keeps no program alive: after a signal it stays open. A file ends by itself and has no such call.
+    input.unref?.();
   });
 }
 

@@ -8,21 +8,26 @@ import { temporaryFolder } from '../host/open-test-host.ts';
 import { sampleBegin, sampleChunk } from '../host/sample-hand.ts';
 import { writeTestPage } from './open-test-loopback.ts';
 
-function startLoopback(folder: string, args: string[] = [], pageFolder = writeTestPage(folder)) {
+function startLoopback(
+  folder: string,
+  args: string[] = [],
+  pageFolder = writeTestPage(folder),
+  input: 'pipe' | 'ignore' = 'pipe',
+) {
   const data = path.join(folder, 'data');
   const child = spawn(
     process.execPath,
     ['--disable-warning=ExperimentalWarning', path.join(import.meta.dirname, 'loopback-child.ts'), pageFolder, ...args],
     {
       env: { ...process.env, KERFHAND_DATA: data },
-      stdio: ['pipe', 'pipe', 'pipe'],
+      stdio: [input, 'pipe', 'pipe'],
     },
   );
   const output = { out: '', err: '' };
-  child.stdout.setEncoding('utf8').on('data', (text) => {
+  child.stdout?.setEncoding('utf8').on('data', (text) => {
     output.out += text;
   });
-  child.stderr.setEncoding('utf8').on('data', (text) => {
+  child.stderr?.setEncoding('utf8').on('data', (text) => {
     output.err += text;
   });
   const ended = new Promise<number | NodeJS.Signals | null>((resolve) =>
@@ -105,7 +110,7 @@ test('the end of its input ends it cleanly where that was asked for; a signal do
 }, async () => {
   const held = startLoopback(temporaryFolder(), ['--until-input-ends']);
   await held.address();
-  held.child.stdin.end();
+  held.child.stdin?.end();
   expect(await held.ended).toBe(0);
   expect(held.output.err).toBe('');
   expect(readdirSync(held.data)).not.toContain('records.db-wal');
@@ -113,6 +118,8 @@ test('the end of its input ends it cleanly where that was asked for; a signal do
   await signalled.address();
   signalled.child.kill('SIGTERM');
   expect(await signalled.ended).toBe(0);
+  const nothing = startLoopback(temporaryFolder(), ['--until-input-ends'], undefined, 'ignore');
+  expect([await nothing.ended, nothing.output.err]).toEqual([0, '']);
 });
 
 test('a second one on the same records gets one sentence and ends with 1', async () => {
