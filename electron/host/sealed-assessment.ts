@@ -27,6 +27,13 @@ export function summaryFor<T extends RunSummary>(caller: Caller, run: T): T {
   return isHidden(caller, run) ? { ...run, score: null, passed: null } : run;
 }
 
+/** How a run ended, for the page that sends its end: who sits there since learns neither marks nor decision of who began it. */
+export function endFor(caller: Caller, run: RunSummary): RunSummary {
+  if (isStaff(caller) || run.personId === null || run.personId === caller.person?.id) return summaryFor(caller, run);
+  const assessment = run.assessment && { ...run.assessment, decision: null, decidedAt: null };
+  return { ...run, score: null, passed: null, assessment };
+}
+
 /**
  * A whole run as the caller may have it. What counts how much in an assessment is kept from apprentices in the run of somebody
  * else too: a demonstration of one was cut by staff or came in a pack, so that there is no decision to wait for.

@@ -11,7 +11,7 @@ import type { RunExchange } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
 import type { RunSpool } from './run-spool.ts';
 import type { Runs } from './runs.ts';
-import { drillTextFor, isHidden, recordFor, summaryFor } from './sealed-assessment.ts';
+import { drillTextFor, endFor, isHidden, recordFor } from './sealed-assessment.ts';
 import type { Sessions } from './sessions.ts';
 import type { SpeedWindows } from './speed-windows.ts';
 import { type VerdictParts, verdictServices, withoutBlindDecisions } from './verdict-services.ts';
@@ -161,7 +161,7 @@ function runServices({
     },
     finishRun: async (request, caller) => {
       await own.mustBeCut(request.runId, caller);
-      return summaryFor(caller, await runs.finish(request));
+      return endFor(caller, await runs.finish(request));
     },
     getMarking: async ({ runId }, caller) => {
       await own.mustBeCut(runId, caller);
@@ -169,7 +169,7 @@ function runServices({
     },
     abandonRun: async ({ runId }, caller) => {
       await own.mustBeCut(runId, caller);
-      return summaryFor(caller, await runs.abandon(runId));
+      return endFor(caller, await runs.abandon(runId));
     },
     noteGuess: async (request, caller) => {
       await own.mustBeGuessed(request.runId, caller);

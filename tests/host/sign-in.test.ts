@@ -2,6 +2,7 @@ import { copyFileSync } from 'node:fs';
 import path from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { expect, test } from 'vitest';
+import { handInRun } from './handed-in-run.ts';
 import { openTestHost, temporaryFolder } from './open-test-host.ts';
 import { sampleBegin, sampleChunk, sampleFinish } from './sample-hand.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
@@ -104,7 +105,8 @@ test('whoever sits down next at a page sends the end of what was begun there, an
   const { runId } = await page.ask('beginRun', sampleBegin());
   await page.ask('appendToRun', sampleChunk(runId, 0));
   await page.ask('signIn', { personId: ids.otherApprentice });
-  await page.ask('finishRun', sampleFinish(runId, 60));
+  const untold = { personId: ids.apprentice, state: 'finished', score: null, passed: null };
+  expect(await page.ask('finishRun', sampleFinish(runId, 60))).toMatchObject(untold);
   const foreign = /^forbidden: This run is not of Apprentice 02/;
   for (const verb of ['getRun', 'exportRun', 'listVerdicts', 'listNotes', 'submitRun'] as const)
     expect(await page.refusal(verb, { runId }), verb).toMatch(foreign);
@@ -119,6 +121,22 @@ test('whoever sits down next at a page sends the end of what was begun there, an
   const elsewhere = host.page();
   await elsewhere.ask('signIn', { personId: ids.apprentice });
   expect((await elsewhere.ask('submitRun', { runId })).personId).toBe(ids.apprentice);
+});
+
+test('asked again for the end of an assessment, a page tells whoever sits there since neither marks nor decision', async () => {
+  const yard = await openYardWithRoles();
+  const { apprentice: page, assessor, ids } = yard;
+  const runId = await handInRun(yard);
+  const passphrase = PASSPHRASES.assessor;
+  await assessor.ask('signVerdict', { runId, decision: 'competent', reasons: 'Clean.', overruled: [], passphrase });
+  const { tickCount } = await assessor.ask('getRun', { runId });
+  const again = () => page.ask('finishRun', sampleFinish(runId, tickCount));
+  expect(await again()).toMatchObject({ score: expect.any(Number), assessment: { decision: 'competent' } });
+  await page.ask('signIn', { personId: ids.otherApprentice });
+  const untold = { score: null, passed: null, assessment: { decision: null, decidedAt: null } };
+  expect(await again()).toMatchObject(untold);
+  await page.ask('signOut', {});
+  expect(await again()).toMatchObject(untold);
 });
 
 test('a run by nobody can be looked at where it was cut', async () => {
