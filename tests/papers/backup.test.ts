@@ -283,6 +283,21 @@ describe('a backup', () => {
     expect(readdirSync(path.dirname(backup)).sort()).toEqual(['yard', 'yard.kerfhand-backup']);
   });
 
+  test('is made where its folder cannot be synced, and told of where the disk fails', async () => {
+    const { folder } = await openYard();
+    const to = path.join(temporaryFolder(), 'yard.backup');
+    const write = (code: string) =>
+      backUpYard({
+        ...{ folder, to, appVersion: '0.1.0', madeAt: NOW },
+        syncFolder: () => {
+          throw Object.assign(new Error(`${code}: the folder`), { code });
+        },
+      });
+    for (const code of ['EACCES', 'EPERM', 'EINVAL']) expect(await write(code)).toMatchObject({ appVersion: '0.1.0' });
+    expect((await inspectBackup(to)).appVersion).toBe('0.1.0');
+    await expect(write('ENOSPC')).rejects.toMatchObject({ code: 'disk-full' });
+  });
+
   test('is not made of nothing, and damaged records are not backed up', async () => {
     const { folder, backup } = await backedUp();
     const empty = temporaryFolder();
