@@ -124,15 +124,18 @@ export async function createSessions(needs: SessionsNeeds): Promise<Sessions> {
       if (person.role === 'apprentice')
         throw new HostError('conflict', `${person.name} needs no passphrase: apprentices pick their number.`);
       const own = me.id === person.id;
-      if (own) await mustProve(person, current);
-      else if (me.role !== 'instructor') throw new HostError('forbidden', 'Only an instructor gives somebody else a passphrase.');
-      const sealed = own && current !== null ? await keys.reseal(person.id, current, passphrase) : null;
+      if (!own && me.role !== 'instructor')
+        throw new HostError('forbidden', 'Only an instructor gives somebody else a passphrase.');
       const hash = await passphrases.hash(passphrase);
-      await db.transaction().execute(async (step) => {
-        await passphrases.keep(step, person.id, hash);
-        await keys.replace(step, person.id, sealed);
-        const body = { change: own ? 'passphrase-changed' : 'passphrase-given', name: person.name };
-        await ledger.add(step, { who: me.id, kind: 'role-change', subject: person.id, body });
+      await keys.inOrder(person.id, async () => {
+        if (own) await mustProve(person, current);
+        const sealed = own && current !== null ? await keys.reseal(person.id, current, passphrase) : null;
+        await db.transaction().execute(async (step) => {
+          await passphrases.keep(step, person.id, hash);
+          await keys.replace(step, person.id, sealed);
+          const body = { change: own ? 'passphrase-changed' : 'passphrase-given', name: person.name };
+          await ledger.add(step, { who: me.id, kind: 'role-change', subject: person.id, body });
+        });
       });
       await ledger.settle();
       return {};

@@ -163,7 +163,7 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
       return await handOut(`${runFileName(run)}${VERDICT_SUFFIX}`, newest.document);
     },
     async exportKey(person) {
-      const key = (await keys.publicKeys(person.id)).find((one) => one.retiredAt === null);
+      const key = await keys.current(person.id);
       if (!key)
         throw new HostError('not-found', `${person.name} has not signed anything yet: the key is made at the first verdict.`);
       return await handOut(`${person.name.toLowerCase().replace(' ', '-')}-${key.keyId.slice(0, 8)}.pem`, key.publicPem);
