@@ -1,7 +1,8 @@
 import type { Progress } from '../contract.ts';
 import { type Caller, isStaff } from './caller.ts';
-import { NEWEST_SHARE } from './practice-totals.ts';
+import { recentOf } from './practice-totals.ts';
 import type { RecordsDatabase } from './records-tables.ts';
+import { isOpen } from './run-shelf.ts';
 
 /** Every finished run of a person by technique, and how the measures stand of late. */
 export async function ownProgress(db: RecordsDatabase, personId: string, caller: Caller): Promise<Progress> {
@@ -32,7 +33,7 @@ function finishedRuns(db: RecordsDatabase, personId: string, caller: Caller) {
     .where('runs.person_id', '=', personId)
     .where('runs.state', '=', 'finished');
   if (isStaff(caller)) return finished;
-  return finished.where((one) => one.or([one('runs.sealed', '=', 0), one('runs.decision', 'is not', null)]));
+  return finished.where(isOpen);
 }
 
 /** A measure of one drill: how often it was marked, and how it stands of late. */
@@ -58,7 +59,7 @@ async function openMarks(db: RecordsDatabase, personId: string, caller: Caller):
   return [...Map.groupBy(rows, (row) => `${row.drill_id} ${row.measure_id}`).values()].map((marks) => ({
     measure_id: marks[0].measure_id,
     runs: marks.length,
-    recent: marks.map((row) => row.mark).reduce((recent, mark) => recent + NEWEST_SHARE * (mark - recent)),
+    recent: marks.map((row) => row.mark).reduce((recent, mark) => recentOf(recent, mark)),
   }));
 }
 

@@ -3,8 +3,13 @@ import type { RunUsed } from '../contract.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 
 /** Weight of the newest mark in a recent one: the last three runs make up four fifths of it. */
-export const NEWEST_SHARE = 0.4;
+const NEWEST_SHARE = 0.4;
 const DAY_MS = 24 * 60 * 60 * 1000;
+
+/** The recent mark after one more, as `addToPractice` has it. @param before undefined where that is the first */
+export function recentOf(before: number | undefined, newest: number): number {
+  return before === undefined ? newest : before + NEWEST_SHARE * (newest - before);
+}
 
 /** A finished run as far as the totals need it. */
 export interface PractisedRun {

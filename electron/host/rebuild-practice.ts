@@ -1,6 +1,6 @@
 import type { Insertable } from 'kysely';
 import type { RunUsed } from '../contract.ts';
-import { marksOf, NEWEST_SHARE, weekOf } from './practice-totals.ts';
+import { marksOf, recentOf, weekOf } from './practice-totals.ts';
 import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import type { SettingsStore } from './settings-store.ts';
 
@@ -152,10 +152,6 @@ class Totals {
     await insertAll([...this.#marks.values()], (rows) => step.insertInto('practice_marks').values(rows).execute());
     await insertAll([...this.#weeks.values()], (rows) => step.insertInto('practice_weeks').values(rows).execute());
   }
-}
-
-function recentOf(before: number | undefined, newest: number): number {
-  return before === undefined ? newest : before + NEWEST_SHARE * (newest - before);
 }
 
 async function insertAll<T>(rows: readonly T[], insert: (some: T[]) => Promise<unknown>): Promise<void> {

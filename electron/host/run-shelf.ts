@@ -44,7 +44,7 @@ export interface RunShelf {
 }
 
 /** Whose marks an apprentice may see. */
-const isOpen = (one: ExpressionBuilder<RecordsTables, 'runs'>) =>
+export const isOpen = (one: ExpressionBuilder<RecordsTables, 'runs'>) =>
   one.or([one('runs.sealed', '=', 0), one('runs.decision', 'is not', null)]);
 
 /** Reads runs; changes nothing. */

@@ -1,11 +1,12 @@
 import Papa from 'papaparse';
+import { MOST_PEOPLE } from '../../contract/yard.ts';
 import { HostError } from '../host-error.ts';
 import { unmarkedCell } from './csv-text.ts';
 
 /** Longest CSV text that is read, in UTF-16 units; ten thousand rows of two hundred. */
 export const CSV_TEXT_LIMIT = 2 * 1024 * 1024;
 /** Most rows that are taken at once, the heading line not counted. */
-const MOST_ROWS = 10_000;
+const MOST_ROWS = MOST_PEOPLE;
 /** Empty lines are none of them, but take their time all the same. */
 const MOST_LINES = 2 * MOST_ROWS;
 /** Many times those of any table of ours: every row is held against every column. */
