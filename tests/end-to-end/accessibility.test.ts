@@ -13,7 +13,7 @@ const LOOKS = [
 ] as const;
 
 test('every screen is sound by axe, in the light of day and of evening, at two sizes', async ({ page }) => {
-  test.setTimeout(480_000);
+  test.setTimeout(900_000);
   const folder = temporaryFolder();
   const host = await startHost(folder.path);
   try {
