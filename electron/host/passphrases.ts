@@ -1,5 +1,5 @@
 import { HostError } from './host-error.ts';
-import type { RecordsDatabase } from './records-tables.ts';
+import type { RecordsDatabase, RecordsTables } from './records-tables.ts';
 import { hashPassphrase, isPassphrase, type PassphraseHash, type ScryptCost } from './scrypt-passphrase.ts';
 
 /** So many wrong passphrases in a row are answered at once; then each further one doubles the wait. */
@@ -17,6 +17,20 @@ export interface Passphrases {
   mustFit(personId: string, passphrase: string): Promise<void>;
 }
 
+function rowOf(step: RecordsDatabase, personId: string) {
+  return step.selectFrom('passphrases').selectAll().where('person_id', '=', personId).executeTakeFirst();
+}
+
+function hashOf({ scrypt_n, scrypt_r, scrypt_p, salt, hash }: RecordsTables['passphrases']): PassphraseHash {
+  return { n: scrypt_n, r: scrypt_r, p: scrypt_p, salt, hash };
+}
+
+/** The passphrase of a person as it is kept; null where there is none. Looking at it counts as no try. */
+export async function keptPassphrase(step: RecordsDatabase, personId: string): Promise<PassphraseHash | null> {
+  const row = await rowOf(step, personId);
+  return row ? hashOf(row) : null;
+}
+
 /**
  * Passphrases and how often each was guessed wrong. The count is on disk before a guess is looked at, so that neither ending the
  * program nor many guesses at once get around the waits.
@@ -30,7 +44,7 @@ export function createPassphrases(
   /** Counts a try, which stands as a wrong one until it was found right. */
   async function countTry(personId: string): Promise<PassphraseHash> {
     return await db.transaction().execute(async (step) => {
-      const row = await step.selectFrom('passphrases').selectAll().where('person_id', '=', personId).executeTakeFirst();
+      const row = await rowOf(step, personId);
       if (!row) throw new HostError('conflict', 'This person has no passphrase yet; an instructor has to give one.');
       const waitS = Math.ceil((row.next_try_ms - nowMs()) / 1000);
       // A clock that was set back must not lock anybody out for longer than the longest wait.
@@ -42,7 +56,7 @@ export function createPassphrases(
         .set({ wrong_tries: tries, next_try_ms: nowMs() + waitAfterS(tries) * 1000 })
         .where('person_id', '=', personId)
         .execute();
-      return { n: row.scrypt_n, r: row.scrypt_r, p: row.scrypt_p, salt: row.salt, hash: row.hash };
+      return hashOf(row);
     });
   }
 

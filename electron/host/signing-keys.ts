@@ -1,5 +1,6 @@
 import { HostError } from './host-error.ts';
 import { makeSigningKey, readPublicKey, resealSigningKey, type SealedKey, sealedKeySchema } from './papers/signing-key.ts';
+import { keptPassphrase } from './passphrases.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { RunQueue } from './run-queue.ts';
 import { isPassphrase } from './scrypt-passphrase.ts';
@@ -36,14 +37,6 @@ export interface SigningKeys {
 export function createSigningKeys(db: RecordsDatabase, scryptN?: number): SigningKeys {
   const queue = new RunQueue();
 
-  function passphraseOf(step: RecordsDatabase, personId: string) {
-    return step
-      .selectFrom('passphrases')
-      .select(['scrypt_n as n', 'scrypt_r as r', 'scrypt_p as p', 'salt', 'hash'])
-      .where('person_id', '=', personId)
-      .executeTakeFirst();
-  }
-
   const mustBe = (fits: boolean) => {
     if (!fits) throw new HostError('wrong-passphrase', 'The passphrase was changed meanwhile.');
   };
@@ -71,11 +64,11 @@ export function createSigningKeys(db: RecordsDatabase, scryptN?: number): Signin
       queue.inOrder(personId, async () => {
         const known = await current(personId);
         if (known) return known;
-        const kept = await passphraseOf(db, personId);
-        mustBe(kept !== undefined && (await isPassphrase(passphrase, kept)));
+        const kept = await keptPassphrase(db, personId);
+        mustBe(kept !== null && (await isPassphrase(passphrase, kept)));
         const sealed = await makeSigningKey(passphrase, scryptN);
         await db.transaction().execute(async (step) => {
-          mustBe((await passphraseOf(step, personId))?.hash === kept?.hash);
+          mustBe((await keptPassphrase(step, personId))?.hash === kept?.hash);
           await step
             .insertInto('signing_keys')
             .values({

@@ -3,7 +3,7 @@ import { expect, type Locator, type Page, test } from '@playwright/test';
 import { arriveAs, staffYard } from './handed-in-run.ts';
 import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
-import { type RunningHost, startHost, temporaryFolder } from './start-host.ts';
+import { inYard } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';
 
@@ -44,17 +44,6 @@ async function pressTwice(page: Page, button: Locator, work: Held): Promise<void
   await page.keyboard.press('Space');
   await expect(button).toBeFocused();
   expect(work.asked()).toBe(1);
-}
-
-async function inYard(visit: (host: RunningHost) => Promise<void>): Promise<void> {
-  const folder = temporaryFolder();
-  const host = await startHost(folder.path);
-  try {
-    await visit(host);
-  } finally {
-    await host.stop();
-    folder.remove();
-  }
 }
 
 test('a dialog says what it looks up before its button can do anything, and the button keeps the focus while it works', async ({

@@ -4,7 +4,7 @@ import { sidewaysPx } from './expect-sound.ts';
 import { arriveAs, staffYard } from './handed-in-run.ts';
 import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
 import { openApp, reviewReady } from './page.ts';
-import { startHost, temporaryFolder } from './start-host.ts';
+import { inYard } from './start-host.ts';
 
 const DRILL = 'hanger-tab-straight-6';
 const SMALL = { width: 1024, height: 700 };
@@ -40,9 +40,7 @@ test.use({ viewport: SMALL });
 test('in a small window the lists of the yard are whole, and the plan of a drill is large enough to work on', async ({
   page,
 }) => {
-  const folder = temporaryFolder();
-  const host = await startHost(folder.path);
-  try {
+  await inYard(async (host) => {
     await openApp(page, host);
     await page.getByRole('button', { name: 'Open the demo yard' }).press('Enter');
     await page.getByRole('button', { name: 'Sign in as Instructor 01' }).click();
@@ -80,18 +78,13 @@ test('in a small window the lists of the yard are whole, and the plan of a drill
       await page.setViewportSize({ ...SMALL, width });
       expect.soft(await sidewaysPx(page)).toBeLessThanOrEqual(0);
     }
-  } finally {
-    await host.stop();
-    folder.remove();
-  }
+  });
 });
 
 test('no figure is parted from its unit on a card or over a trace; the tabs of a run stand in one row, and what has the focus is ringed alone', async ({
   page,
 }) => {
-  const folder = temporaryFolder();
-  const host = await startHost(folder.path);
-  try {
+  await inYard(async (host) => {
     await openApp(page, host);
     const yard = await staffYard(page, 0, 0);
     const runId = await importRun(page, runOfHand(DRILL, null, 5));
@@ -113,8 +106,5 @@ test('no figure is parted from its unit on a card or over a trace; the tabs of a
       .locator('.review-side, .review-side *')
       .evaluateAll((all) => all.filter((one) => getComputedStyle(one).outlineStyle === 'solid').length);
     expect.soft(ringed).toBe(1);
-  } finally {
-    await host.stop();
-    folder.remove();
-  }
+  });
 });

@@ -2,13 +2,11 @@ import { expect, test } from '@playwright/test';
 import { goToEdgeWithKeys, untilStep } from './hands.ts';
 import { openApp, reviewReady } from './page.ts';
 import { openRig, prepareRig, RIGHT_FOR_TRAILER_STEP, recordOf, runIdOf, TRAILER_STEP } from './rig.ts';
-import { startHost, temporaryFolder } from './start-host.ts';
+import { inYard } from './start-host.ts';
 
 test('what was chosen goes into the simulation and into the record; a wrong clamp shows itself at the arc', async ({ page }) => {
   test.setTimeout(180_000);
-  const folder = temporaryFolder();
-  const host = await startHost(folder.path);
-  try {
+  await inYard(async (host) => {
     await openApp(page, host);
     await openRig(page, TRAILER_STEP);
     await prepareRig(page, { ...RIGHT_FOR_TRAILER_STEP, clamp: /paint$/ });
@@ -43,8 +41,5 @@ test('what was chosen goes into the simulation and into the record; a wrong clam
     });
     // The one thing that was wrong is what the mark of the rig check was lost on.
     await expect(page.locator('[data-measure="rig-check"]')).toBeVisible();
-  } finally {
-    await host.stop();
-    folder.remove();
-  }
+  });
 });

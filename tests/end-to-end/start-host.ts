@@ -61,3 +61,15 @@ export function startHost(folder: string): Promise<RunningHost> {
     });
   });
 }
+
+/** A host on records of its own for as long as the visit lasts, however that ends. */
+export async function inYard(visit: (host: RunningHost) => Promise<void>): Promise<void> {
+  const folder = temporaryFolder();
+  const host = await startHost(folder.path);
+  try {
+    await visit(host);
+  } finally {
+    await host.stop();
+    folder.remove();
+  }
+}
