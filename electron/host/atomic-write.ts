@@ -34,8 +34,23 @@ export function partBeside(file: string): string {
   return path.join(path.dirname(file), `.${path.basename(file).slice(0, NAME_LETTERS)}.${randomUUID()}.part`);
 }
 
-/** Makes renames in a folder last. Windows has no such call on a folder and needs none. */
-export function syncFolder(folder: string): void {
+/** What a system says of a folder that may be written to and not read, or that cannot be synced. */
+const NOT_TO_BE_SYNCED: readonly unknown[] = ['EACCES', 'EPERM', 'EINVAL'];
+
+/**
+ * Makes renames in a folder last, where it can be synced: the file stands there whole without it.
+ * @param sync in place of the system's own, for tests
+ */
+export function syncFolder(folder: string, sync = syncBySystem): void {
+  try {
+    sync(folder);
+  } catch (error) {
+    if (!NOT_TO_BE_SYNCED.includes((error as NodeJS.ErrnoException).code)) throw error;
+  }
+}
+
+/** Windows has no such call on a folder and needs none. */
+function syncBySystem(folder: string): void {
   if (process.platform === 'win32') return;
   const handle = openSync(folder, 'r');
   try {

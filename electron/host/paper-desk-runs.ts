@@ -7,7 +7,7 @@ import { HostError } from './host-error.ts';
 import { ownMarks } from './overruled-marks.ts';
 import { readVerdict } from './papers/check-verdict.ts';
 import type { RunForTable, VerdictSignature } from './papers/run-tables.ts';
-import { type PublicKey, readPublicKey, signatureFits } from './papers/signing-key.ts';
+import { type PublicKey, publicKeyOrNull, signatureFits } from './papers/signing-key.ts';
 import { type SignedVerdict, verdictBytes } from './papers/verdict.ts';
 import type { RecordsDatabase } from './records-tables.ts';
 import { SUMMARY_COLUMNS, summaryOfRow } from './run-shelf.ts';
@@ -208,19 +208,10 @@ async function keysNamed(
     .execute();
   return new Map(
     rows.map(({ fingerprint, person_id, public_pem }) => {
-      const key = keyOrNull(public_pem);
+      const key = publicKeyOrNull(public_pem);
       return [fingerprint, { personId: person_id, key: key?.keyId === fingerprint ? key : null }];
     }),
   );
-}
-
-function keyOrNull(pem: string): PublicKey | null {
-  try {
-    return readPublicKey(pem);
-  } catch (error) {
-    if (error instanceof HostError) return null;
-    throw error;
-  }
 }
 
 /** Of each run how it was handed in last, by the ledger. */

@@ -7,7 +7,7 @@ import type { Ledger } from './ledger.ts';
 import { mustFitMarks, ownMarks } from './overruled-marks.ts';
 import { checkVerdict, readVerdict } from './papers/check-verdict.ts';
 import { encodeVerdict, signVerdict } from './papers/sign-verdict.ts';
-import { readPublicKey } from './papers/signing-key.ts';
+import { publicKeyOrNull } from './papers/signing-key.ts';
 import {
   runDigestOf,
   type SignedVerdict,
@@ -68,10 +68,10 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
     off: OffLedger | null,
   ): Promise<VerdictRecord> {
     const pem = await keys.publicPemOf(keyId, assessorId);
-    const held =
-      pem === null
-        ? { check: 'other-key' as const, reason: `No key ${keyId.slice(0, 16)} of ${assessor} is known here.` }
-        : checkVerdict({ payload, keyId, signature }, readPublicKey(pem), runText);
+    const key = pem === null ? null : publicKeyOrNull(pem);
+    const named = `key ${keyId.slice(0, 16)} of ${assessor}`;
+    const noKey = pem === null ? `No ${named} is known here.` : `The ${named} was spoilt in these records and cannot be read.`;
+    const held = key ? checkVerdict({ payload, keyId, signature }, key, runText) : { check: 'other-key' as const, reason: noKey };
     const { check, reason } = held.check === 'fits' && off ? { check: 'other-run' as const, reason: off.sentence } : held;
     const { runId, at, decision, reasons, score, marks, overruled } = payload;
     const verdict = { id, runId, assessorId, assessor, at, decision, reasons, score, marks, overruled, keyId };

@@ -171,6 +171,15 @@ test('somebody at the records file: an exchanged run, a foreign name, a changed 
   });
   under(yard.ids.apprentice);
 
+  let pem = '';
+  atTheFile((records) => {
+    pem = String(records.prepare('select public_pem from signing_keys').get()?.public_pem);
+  });
+  change("update signing_keys set public_pem = 'x'");
+  const [, spoilt] = await reopened(look);
+  expect(spoilt.verdicts).toMatchObject([{ check: 'other-key', checkSentence: expect.stringMatching(/^The key .* was spoilt/) }]);
+  change(`update signing_keys set public_pem = '${pem}'`);
+
   change(`update run_contents set score_record = json_set(score_record, '$.score', 99) where run_id = '${runId}'`);
   const [
     marked,

@@ -289,7 +289,7 @@ describe('a backup', () => {
     const write = (code: string) =>
       backUpYard({
         ...{ folder, to, appVersion: '0.1.0', madeAt: NOW },
-        syncFolder: () => {
+        syncBySystem: () => {
           throw Object.assign(new Error(`${code}: the folder`), { code });
         },
       });

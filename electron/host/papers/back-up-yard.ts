@@ -19,8 +19,8 @@ export interface BackUpOptions extends JobWatch {
   to: string;
   appVersion: string;
   madeAt: Date;
-  /** Makes the rename last, see `syncFolder`. */
-  syncFolder?: ((folder: string) => void) | undefined;
+  /** In place of the system's own, see `syncFolder`. */
+  syncBySystem?: ((folder: string) => void) | undefined;
 }
 
 /**
@@ -52,22 +52,13 @@ export async function backUpYard(options: BackUpOptions): Promise<BackupHead> {
     // What cannot be read again is no backup.
     await readBackup(part, { signal: options.signal }, async () => null);
     await rename(part, to);
-    syncWherePossible(path.dirname(to), options.syncFolder ?? syncFolder);
+    syncFolder(path.dirname(to), options.syncBySystem);
     return head;
   } catch (error) {
     throw storageFailure(error, to) ?? error;
   } finally {
     await rm(part, { force: true });
     if (copies) await rm(copies, { recursive: true, force: true });
-  }
-}
-
-/** The backup stands there whole: a folder that may be written to and not read, or that cannot be synced, takes nothing from it. */
-function syncWherePossible(folder: string, sync: (folder: string) => void): void {
-  try {
-    sync(folder);
-  } catch (error) {
-    if (!['EACCES', 'EPERM', 'EINVAL'].includes(String((error as NodeJS.ErrnoException).code))) throw error;
   }
 }
 

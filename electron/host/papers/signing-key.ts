@@ -106,6 +106,16 @@ export function readPublicKey(pem: string): PublicKey {
   return { keyId: keyIdOf(key), key };
 }
 
+/** `readPublicKey` for a key that lies in the records, where one that was spoilt must not hold up what stands beside it. */
+export function publicKeyOrNull(pem: string): PublicKey | null {
+  try {
+    return readPublicKey(pem);
+  } catch (error) {
+    if (error instanceof HostError) return null;
+    throw error;
+  }
+}
+
 async function seal(privateKey: KeyObject, passphrase: string, n: number): Promise<SealedKey> {
   const publicKey = createPublicKey(privateKey);
   const { r, p } = SCRYPT;
