@@ -7,7 +7,7 @@ import type { Usage, Wear } from '../physics/wear.ts';
 export const TICK_HZ = 240;
 
 /** Name of the core. Any change of physics or of marking changes it; a run made by another one is shown, not re-judged. */
-export const CORE_VERSION = '2.6.0';
+export const CORE_VERSION = '2.7.0';
 
 /** Name of the physics alone: of the core by which its goldens were last pinned. A saved state belongs to it, however runs are marked. */
 export const PHYSICS_VERSION = '2.3.0';

@@ -26,7 +26,7 @@ export function markSparkAngle(input: MeasureInput): MeasureResult {
     if (Number.isNaN(angle[i])) return 'spark-angle.none-below';
     return angle[i] < low ? 'spark-angle.too-steep' : 'spark-angle.too-flat';
   };
-  const { lostShare, evidence } = judgeTicks(input, {
+  const { lostShare, evidence, farOffShare } = judgeTicks(input, {
     counts: (i) => trace.phase[i] === PHASE.cut && i >= from && trace.sMm[i] <= untilMm,
     loss: (i) =>
       Number.isNaN(angle[i])
@@ -37,5 +37,5 @@ export function markSparkAngle(input: MeasureInput): MeasureResult {
     unit: 'deg',
     byDistance: 0,
   });
-  return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'deg' }, evidence };
+  return { mark: 100 * (1 - lostShare), band: { low, high, unit: 'deg' }, evidence, farOffShare };
 }
