@@ -80,6 +80,7 @@ async function orTell<T>(call: () => Promise<T>): Promise<T | null> {
   }
 }
 
+const askForYard = onlyLatest();
 const askForRuns = onlyLatest();
 const askForPerson = onlyLatest();
 const askForSettings = onlyLatest();
@@ -87,6 +88,7 @@ const askForSettings = onlyLatest();
 /** Asks the host for everything the home page shows. */
 export async function loadYard(): Promise<void> {
   await orTell(async () => {
+    const isLast = askForYard();
     // What is chosen meanwhile is newer than the answer.
     const [settingsStand, choiceStands] = [askForSettings.look(), askForPerson.look()];
     const [session, people, drills] = await Promise.all([
@@ -94,6 +96,7 @@ export async function loadYard(): Promise<void> {
       callHost('listPeople', {}),
       callHost('listDrills', {}),
     ]);
+    if (!isLast()) return;
     useYard.setState({
       session,
       ...(settingsStand() ? { settings: session.settings } : {}),

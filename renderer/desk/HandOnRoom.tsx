@@ -46,18 +46,23 @@ function TakeIn() {
   const waiting = useWaiting(KINDS_HERE);
   const [incoming, setIncoming] = useState<{ read: IncomingDrills; number: number } | null>(null);
   const [problem, setProblem] = useState<string | null>(null);
+  const [reading, setReading] = useState<string | null>(null);
   const begin = useRef(onlyLatest());
   useEffect(() => {
     if (waiting === null) return;
     forgetWaiting();
     setProblem(null);
+    setReading(waiting.file.name);
     const isLatest = begin.current();
     readIncoming(waiting).then(
       (read) => {
-        if (isLatest()) setIncoming((before) => ({ read, number: (before?.number ?? 0) + 1 }));
+        if (!isLatest()) return;
+        setReading(null);
+        setIncoming((before) => ({ read, number: (before?.number ?? 0) + 1 }));
       },
       (error: unknown) => {
         if (!isLatest()) return;
+        setReading(null);
         setIncoming(null);
         const reason = errorWords(error);
         setProblem(say('packs.unread', { file: waiting.file.name, reason }));
@@ -70,6 +75,7 @@ function TakeIn() {
         {say('packs.in')}
       </h2>
       <FileChoice choose={say(incoming === null ? 'packs.choose' : 'packs.choose-other')} about={say('packs.drop')} />
+      <p role="status">{reading !== null && say('packs.reading', { file: reading })}</p>
       {problem !== null && (
         <p className="notice" role="alert">
           <Told words={problem} />

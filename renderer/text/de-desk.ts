@@ -31,6 +31,8 @@ export const deDesk: Record<keyof typeof enDesk, string> = {
   'packs.in': 'Einlesen',
   'packs.choose': 'Paket oder Übung wählen',
   'packs.choose-other': 'Andere wählen',
+  'packs.reading':
+    '{file} wird angesehen. Für jede Übung, die hier neu ist, berechnet das Programm, ob sie sich schneiden lässt; das kann eine Weile dauern.',
   'packs.drop':
     'oder irgendwo in diesem Raum ablegen. Du siehst, was darin ist, bevor etwas geschrieben wird. Läufe, Personenlisten und Sicherungen finden ihren eigenen Raum.',
   'packs.unread': '{file} wurde nicht eingelesen. {reason}',

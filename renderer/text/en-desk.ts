@@ -25,6 +25,8 @@ export const enDesk = {
   'packs.in': 'Take in',
   'packs.choose': 'Choose a pack or a drill',
   'packs.choose-other': 'Choose another',
+  'packs.reading':
+    'Looking into {file}. For each drill that is new here the program works out whether it can be cut, which can take a while.',
   'packs.drop':
     'or drop it anywhere in this room. You see what is in it before anything is written. Runs, rosters and backups find their own room.',
   'packs.unread': '{file} was not taken in. {reason}',

@@ -1,38 +1,12 @@
 // A button that its own press makes useless for a while, or for good, keeps the keyboard where it was.
 import { expect, type Locator, type Page, test } from '@playwright/test';
 import { arriveAs, staffYard } from './handed-in-run.ts';
+import { type Held, hold } from './hold-calls.ts';
 import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
 import { inYard } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';
-
-interface Held {
-  /** How often the page asked since. */
-  asked(): number;
-  /** Lets the host answer, or says no in its place. */
-  letGo(refusal?: string): void;
-}
-
-/** Holds every answer to a call back until it is let go; what is asked later is answered at once. */
-async function hold(page: Page, verb: string): Promise<Held> {
-  const held = Promise.withResolvers<string | undefined>();
-  let asked = 0;
-  let isOver = false;
-  await page.route(`**/call/${verb}`, async (route) => {
-    asked += 1;
-    const message = isOver ? undefined : await held.promise;
-    if (message === undefined) return await route.continue();
-    await route.fulfill({ json: { ok: false, error: { code: 'internal', message } } });
-  });
-  return {
-    asked: () => asked,
-    letGo: (refusal) => {
-      isOver = true;
-      held.resolve(refusal);
-    },
-  };
-}
 
 /** The button is pressed, and pressed again while it works: the second press does nothing, and the focus stays. */
 async function pressTwice(page: Page, button: Locator, work: Held): Promise<void> {
