@@ -1,6 +1,7 @@
 import { useCallback, useMemo, useState } from 'react';
 import { LEDGER_KINDS, type LedgerEntry, type LedgerKind, type Reply } from '../../electron/contract.ts';
-import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
+import { useYard } from '../app/yard-store.ts';
 import { dayText, momentText } from '../register/dates.ts';
 import { personText } from '../register/person-text.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
@@ -53,9 +54,9 @@ function AuditTrail() {
           <p className="soft not-printed">{say('record.lead')}</p>
           <p className="printed-only">{say('record.printed', { date: dayText(new Date().toISOString()), count: total })}</p>
         </div>
-        <Action className="not-printed" onPress={() => print().catch(tellTrouble)}>
+        <WorkAction className="not-printed" work={print}>
           {say('record.print')}
-        </Action>
+        </WorkAction>
       </div>
       <ChainSign entries={corrections.of.size} onFound={setChain} />
       <section aria-label={say('record.entries')}>

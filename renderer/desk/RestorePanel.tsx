@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Reply } from '../../electron/contract.ts';
 import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
 import { tellTrouble } from '../app/yard-store.ts';
 import { personText } from '../register/person-text.ts';
 import { SecretField } from '../register/SecretField.tsx';
@@ -42,14 +43,13 @@ export function RestorePanel() {
 
 function WaitingRestore({ waits, onWithdrawn }: { waits: NonNullable<Waiting>; onWithdrawn(): Promise<void> }) {
   const part = useFocusHandedOn<HTMLDivElement>();
-  const withdraw = () => callHost('withdrawRestore', {}).then(onWithdrawn).catch(tellTrouble);
   return (
     <div className="notice desk-lines" data-restore="waits" ref={part}>
       <p role="status">
         <strong>{say('restore.waits')}</strong> {say('restore.waits.by', { person: personText(waits.askedBy) })}
       </p>
       <FactsList facts={waits.backup} />
-      <Action onPress={() => void withdraw()}>{say('restore.withdraw')}</Action>
+      <WorkAction work={() => callHost('withdrawRestore', {}).then(onWithdrawn)}>{say('restore.withdraw')}</WorkAction>
     </div>
   );
 }

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { tellTrouble } from '../app/yard-store.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { factsWords } from './demo-words.ts';
@@ -35,25 +35,18 @@ export function DemoWays() {
 }
 
 export function OpenDemo() {
-  const [busy, setBusy] = useState(false);
-  const open = () => {
-    setBusy(true);
-    switchYard('openDemoYard')
-      .catch(tellTrouble)
-      .finally(() => setBusy(false));
-  };
   return (
-    <Action isWaiting={busy} onPress={open}>
-      {say(busy ? 'demo.opening' : 'demo.open')}
-    </Action>
+    <WorkAction work={() => switchYard('openDemoYard')} meanwhile={say('demo.opening')}>
+      {say('demo.open')}
+    </WorkAction>
   );
 }
 
 /** Nothing in it is real: it goes without a question, and can be had back at once. */
 export function RemoveDemo() {
   return (
-    <Action kind="quiet" onPress={() => switchYard('removeDemoYard').catch(tellTrouble)}>
+    <WorkAction kind="quiet" work={() => switchYard('removeDemoYard')}>
       {say('demo.remove')}
-    </Action>
+    </WorkAction>
   );
 }

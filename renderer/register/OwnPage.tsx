@@ -88,13 +88,7 @@ export function OwnPage({ person }: { person: Person }) {
             {own.runs.length === 0 ? (
               <p className="soft">{say('home.runs.none')}</p>
             ) : (
-              <RunTable
-                runs={own.runs}
-                label={say('own.runs')}
-                withPerson={false}
-                mayHandIn={own.mayHandIn}
-                onHandIn={(run) => handIn(run).catch(tellTrouble)}
-              />
+              <RunTable runs={own.runs} label={say('own.runs')} withPerson={false} mayHandIn={own.mayHandIn} onHandIn={handIn} />
             )}
             {own.runTotal > own.runs.length && <OlderRuns shown={own.runs.length} all={own.runTotal} onFetch={olderRuns} />}
           </section>

@@ -2,6 +2,7 @@ import { useEffect, useMemo, useRef, useState } from 'react';
 import { Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
 import type { Group, Person } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { forgetWaiting, useWaiting } from '../desk/bring-file.ts';
 import { offerFile } from '../review/offer-file.ts';
@@ -72,7 +73,7 @@ function People() {
             {said}
           </span>
           <Action onPress={() => setTaking(true)}>{say('roster.open')}</Action>
-          <Action onPress={() => saveRoster().catch(tellTrouble)}>{say('roster.save')}</Action>
+          <WorkAction work={saveRoster}>{say('roster.save')}</WorkAction>
           <MenuTrigger>
             <Action kind="main">{say('people.add')}</Action>
             <Popover className="popover pick-popover" placement="bottom end">

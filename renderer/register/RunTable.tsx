@@ -1,6 +1,7 @@
 import type { RunSummary } from '../../electron/contract.ts';
 import { TICK_HZ } from '../../sim-core/index.ts';
 import { goTo } from '../app/route.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
 import { keepTogether } from '../text/keep-together.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -18,7 +19,7 @@ export interface RunTableProps {
   /** Runs that the host would take for a decision now. */
   mayHandIn?: ReadonlySet<string>;
   /** Hands a run in for a decision. */
-  onHandIn?(run: RunSummary): void;
+  onHandIn?(run: RunSummary): Promise<void>;
 }
 
 /** How a run came out; of an undecided assessment only that it waits. */
@@ -83,13 +84,13 @@ function columnsOf({ withPerson = true, mayHandIn, onHandIn }: RunTableProps): T
       show: (run) => (
         <span className="row-actions">
           {onHandIn && mayHandIn?.has(run.id) && (
-            <Action
+            <WorkAction
               kind="quiet"
               aria-label={say('run.hand-in-long', { drill: run.drillTitle, when: momentText(run.beganAt) })}
-              onPress={() => onHandIn(run)}
+              work={() => onHandIn(run)}
             >
               {say('run.hand-in')}
-            </Action>
+            </WorkAction>
           )}
           <Action
             isDisabled={run.tickCount === 0}

@@ -1,9 +1,8 @@
 import { useEffect, useState } from 'react';
 import { callHost } from '../app/host-client.ts';
-import { tellTrouble } from '../app/yard-store.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
 import { inEnglish } from '../text/in-english.ts';
 import { say } from '../text/say.ts';
-import { Action } from '../ui/Action.tsx';
 import { FocusedStatus } from '../ui/FocusedStatus.tsx';
 import { Told } from '../ui/Told.tsx';
 
@@ -32,9 +31,7 @@ export function HandInPanel({ runId }: { runId: string }) {
     );
   return (
     <div className="hand-in">
-      <Action onPress={() => callHost('submitRun', { runId }).then(() => setHandedIn(true), tellTrouble)}>
-        {say('hand-in.do')}
-      </Action>
+      <WorkAction work={() => callHost('submitRun', { runId }).then(() => setHandedIn(true))}>{say('hand-in.do')}</WorkAction>
       <p className="small soft">{say('hand-in.about')}</p>
     </div>
   );

@@ -2,6 +2,7 @@ import { useCallback, useEffect, useState } from 'react';
 import type { Person, VerdictRecord } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
 import { tellTrouble } from '../app/yard-store.ts';
 import { personText } from '../register/person-text.ts';
 import type { ReviewedRun } from '../review/fresh-run.ts';
@@ -71,9 +72,9 @@ export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
       {signed && (
         <div className="verdict-signed">
           <FocusedStatus>{say('verdict.signed')}</FocusedStatus>
-          <Action kind="main" onPress={() => openNext().catch(tellTrouble)}>
+          <WorkAction kind="main" work={openNext}>
             {say('verdict.next')}
-          </Action>
+          </WorkAction>
         </div>
       )}
       {latest && <GivenVerdict given={latest} />}
@@ -84,12 +85,12 @@ export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
       )}
       {staff && latest && (
         <div className="hand-out">
-          <Action onPress={() => callHost('exportVerdict', { runId: run.id }).then(offerFile).catch(tellTrouble)}>
+          <WorkAction work={() => callHost('exportVerdict', { runId: run.id }).then(offerFile)}>
             {say('verdict.export')}
-          </Action>
-          <Action onPress={() => callHost('exportPublicKey', { personId: latest.assessorId }).then(offerFile).catch(tellTrouble)}>
+          </WorkAction>
+          <WorkAction work={() => callHost('exportPublicKey', { personId: latest.assessorId }).then(offerFile)}>
             {say('verdict.export-key')}
-          </Action>
+          </WorkAction>
         </div>
       )}
       {judges && latest && !again && (

@@ -1,24 +1,12 @@
 // A button that its own press makes useless for a while, or for good, keeps the keyboard where it was.
-import { expect, type Locator, type Page, test } from '@playwright/test';
+import { expect, test } from '@playwright/test';
 import { arriveAs, staffYard } from './handed-in-run.ts';
-import { type Held, hold } from './hold-calls.ts';
+import { hold, pressTwice } from './hold-calls.ts';
 import { callHost, importRun, openRun, runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
 import { inYard } from './start-host.ts';
 
 const DRILL = 'guard-patch-straight-3';
-
-/** The button is pressed, and pressed again while it works: the second press does nothing, and the focus stays. */
-async function pressTwice(page: Page, button: Locator, work: Held): Promise<void> {
-  await button.press('Enter');
-  await expect.poll(work.asked).toBe(1);
-  await expect(button).toBeDisabled();
-  await expect(button).toBeFocused();
-  await page.keyboard.press('Enter');
-  await page.keyboard.press('Space');
-  await expect(button).toBeFocused();
-  expect(work.asked()).toBe(1);
-}
 
 test('a dialog says what it looks up before its button can do anything, and the button keeps the focus while it works', async ({
   page,

@@ -1,4 +1,4 @@
-import type { Page } from '@playwright/test';
+import { expect, type Locator, type Page } from '@playwright/test';
 
 export interface Held {
   /** How often the page asked since. */
@@ -25,4 +25,16 @@ export async function hold(page: Page, verb: string): Promise<Held> {
       held.resolve(refusal);
     },
   };
+}
+
+/** The button is pressed, and pressed again while it works: the second press does nothing, and the focus stays. */
+export async function pressTwice(page: Page, button: Locator, work: Held): Promise<void> {
+  await button.press('Enter');
+  await expect.poll(work.asked).toBe(1);
+  await expect(button).toBeDisabled();
+  await expect(button).toBeFocused();
+  await page.keyboard.press('Enter');
+  await page.keyboard.press('Space');
+  await expect(button).toBeFocused();
+  expect(work.asked()).toBe(1);
 }

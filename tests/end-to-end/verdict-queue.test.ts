@@ -1,6 +1,7 @@
 import { expect, type Page, test } from '@playwright/test';
 import { expectSoundInBothLooks } from './expect-sound.ts';
 import { arriveAs, handIn, PASSPHRASE, sendRun, staffYard } from './handed-in-run.ts';
+import { hold, pressTwice } from './hold-calls.ts';
 import { callHost, runOfHand } from './imported-run.ts';
 import { openApp } from './page.ts';
 import { startHost, temporaryFolder } from './start-host.ts';
@@ -81,7 +82,9 @@ test('the queue is narrowed by verdict, drill, group and weakest measure; handin
     );
     await expect(page.getByRole('button', { name: 'Hand in for a verdict' })).toHaveCount(0);
     await page.goto(new URL(`/#/run/${fresh}`, page.url()).href);
-    await page.getByRole('button', { name: 'Hand in for a verdict' }).press('Enter');
+    const submitted = await hold(page, 'submitRun');
+    await pressTwice(page, page.getByRole('button', { name: 'Hand in for a verdict' }), submitted);
+    submitted.letGo();
     await expect(page.getByText('Handed in. An assessor will decide on it.')).toBeFocused();
     await arriveAs(page, yard.assessorIds[0] as string, 'queue');
     await expectQueue(page, [panel, leaning, fresh]);
