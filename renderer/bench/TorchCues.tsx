@@ -10,7 +10,7 @@ import type { GuideStep } from './guidance.ts';
 import { leanRoomDeg, leanTarget } from './lean-target.ts';
 import { createPace } from './pace.ts';
 import { speedBandOf } from './speed-band.ts';
-import { alongHandle, FAN, fanFoot, GHOST_MM, onRibbon, RIBBON, RING, ringRadius } from './torch-cues.ts';
+import { alongHandle, FAN, fanFoot, GHOST_MM, onRibbon, RIBBON, RING, ringRadius, standAside } from './torch-cues.ts';
 
 export interface TorchCuesProps {
   source: RunSource;
@@ -46,7 +46,7 @@ export function TorchCues({ source, drill, window, scene, frame, step, paced }: 
     if (!cues || !within) return;
     const part = (name: string) => cues.querySelector<SVGElement>(`[data-part="${name}"]`);
     const [about, ring, mark, ray, now, wanted] = ['about', 'ring', 'mark', 'ray', 'now', 'wanted'].map(part);
-    const [start, pace, word, sparkWord] = ['start', 'pace', 'word', 'spark-word'].map(part);
+    const [start, pace, word, sparkWord, aside] = ['start', 'pace', 'word', 'spark-word', 'aside'].map(part);
     const band = speedBandOf(window);
     const pacer = createPace((band.low + band.high) / 2, geometry.lengthMm);
     const room = leanRoomDeg(intended, tolerances.leanDeg);
@@ -99,6 +99,8 @@ export function TorchCues({ source, drill, window, scene, frame, step, paced }: 
       const sMm = geometry.nearest(tip.xMm, tip.yMm).sMm;
       const at0 = seen(tip.xMm, tip.yMm, tip.heightMm);
       put(about, at0);
+      const shift = `translate(${Math.round(standAside(at0.x, width))} 0)`;
+      if (aside?.getAttribute('transform') !== shift) aside?.setAttribute('transform', shift);
       const line = (element: SVGElement | null | undefined, leanXDeg: number, leanYDeg: number) => {
         const from = alongHandle(tip, leanXDeg, leanYDeg, GHOST_MM.from);
         const to = alongHandle(tip, leanXDeg, leanYDeg, GHOST_MM.to);
@@ -147,22 +149,24 @@ export function TorchCues({ source, drill, window, scene, frame, step, paced }: 
         <circle className="cue-thin" r={RING.low} />
         <circle className="cue-thin" r={RING.high} />
         <circle className="cue-live" data-part="ring" r={RING.low} />
-        <rect className="ribbon-ground" x={RIBBON.left} y={RIBBON.top} width={RIBBON.width} height={RIBBON.height} />
-        <rect className="cue-band" x={RIBBON.left + third} y={RIBBON.top} width={third} height={RIBBON.height} />
-        <g data-part="mark" className="ribbon-mark">
-          <path d={`M0 ${RIBBON.top - 3}l7 -9h-14zM-2 ${RIBBON.top - 3}h4v${RIBBON.height + 6}h-4z`} />
+        <g data-part="aside">
+          <rect className="ribbon-ground" x={RIBBON.left} y={RIBBON.top} width={RIBBON.width} height={RIBBON.height} />
+          <rect className="cue-band" x={RIBBON.left + third} y={RIBBON.top} width={third} height={RIBBON.height} />
+          <g data-part="mark" className="ribbon-mark">
+            <path d={`M0 ${RIBBON.top - 3}l7 -9h-14zM-2 ${RIBBON.top - 3}h4v${RIBBON.height + 6}h-4z`} />
+          </g>
+          <text className="ribbon-word" data-part="word" x={0} y={RIBBON.top + RIBBON.height + 19} textAnchor="middle" />
+          <path
+            className="ribbon-ground"
+            d={`M${FAN.x} ${FAN.y}v${FAN.length}A${FAN.length} ${FAN.length} 0 0 1 ${FAN.x - FAN.length} ${FAN.y}Z`}
+          />
+          <path
+            className="cue-band"
+            d={`M${FAN.x} ${FAN.y}L${a.x.toFixed(1)} ${a.y.toFixed(1)}A${FAN.length} ${FAN.length} 0 0 1 ${b.x.toFixed(1)} ${b.y.toFixed(1)}Z`}
+          />
+          <path className="fan-ray" data-part="ray" d="" />
+          <text className="ribbon-word" data-part="spark-word" x={FAN.x - 20} y={FAN.y + FAN.length + 20} textAnchor="middle" />
         </g>
-        <text className="ribbon-word" data-part="word" x={0} y={RIBBON.top + RIBBON.height + 19} textAnchor="middle" />
-        <path
-          className="ribbon-ground"
-          d={`M${FAN.x} ${FAN.y}v${FAN.length}A${FAN.length} ${FAN.length} 0 0 1 ${FAN.x - FAN.length} ${FAN.y}Z`}
-        />
-        <path
-          className="cue-band"
-          d={`M${FAN.x} ${FAN.y}L${a.x.toFixed(1)} ${a.y.toFixed(1)}A${FAN.length} ${FAN.length} 0 0 1 ${b.x.toFixed(1)} ${b.y.toFixed(1)}Z`}
-        />
-        <path className="fan-ray" data-part="ray" d="" />
-        <text className="ribbon-word" data-part="spark-word" x={FAN.x - 20} y={FAN.y + FAN.length + 20} textAnchor="middle" />
       </svg>
     </div>
   );

@@ -7,12 +7,20 @@
 export const RIBBON = { left: -78, width: 156, top: 62, height: 14 } as const;
 /** The fan of the sparks hangs to the right of the ribbon's middle, below it. */
 export const FAN = { x: 126, y: 40, length: 46 } as const;
+/** What the ribbon with its mark, the words below it and the fan need to the left and the right of the tip. */
+const ROOM = { left: 96, right: 136 } as const;
 /** The ring of stand-off about the tip: between the two thin rings is right. */
 export const RING = { low: 22, high: 34, least: 10, most: 48 } as const;
 /** The ghost of the handle begins this far from the tip and is this long, mm of the plate. */
 export const GHOST_MM = { from: 14, to: 60 } as const;
 
 const clamp = (value: number, low: number, high: number) => Math.min(high, Math.max(low, value));
+
+/** How far ribbon and fan stand aside so that they are seen whole where the tip is at `x` of a frame so wide, px to the right. */
+export function standAside(x: number, width: number): number {
+  if (width < ROOM.left + ROOM.right) return 0;
+  return clamp(x, ROOM.left, width - ROOM.right) - x;
+}
 
 /** Place of a speed on the ribbon, px from its left end; at its ends stays what lies beyond. */
 export function onRibbon(value: number, low: number, high: number): number {

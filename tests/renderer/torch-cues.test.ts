@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { createPace } from '../../renderer/bench/pace.ts';
-import { alongHandle, FAN, fanFoot, onRibbon, RIBBON, RING, ringRadius } from '../../renderer/bench/torch-cues.ts';
+import { alongHandle, FAN, fanFoot, onRibbon, RIBBON, RING, ringRadius, standAside } from '../../renderer/bench/torch-cues.ts';
 
 describe('the pace', () => {
   test('starts where the hand is, goes on evenly, and waits for a hand that falls behind', () => {
@@ -56,4 +56,15 @@ describe('the drawing by the torch', () => {
     expect(leaning.x - 10).toBeCloseTo(leaning.z - 2, 9);
     expect(Math.hypot(leaning.x - 10, leaning.z - 2)).toBeCloseTo(50, 9);
   });
+});
+
+test('ribbon and fan stay where they can be seen: aside of a tip at either edge, under one in the middle', () => {
+  const width = 800;
+  expect([300, 500].map((x) => standAside(x, width))).toEqual([0, 0]);
+  for (const x of [0, 40, 780, 800]) {
+    const at = x + standAside(x, width);
+    expect(at + RIBBON.left, `left of ${x}`).toBeGreaterThan(8);
+    expect(at + FAN.x, `right of ${x}`).toBeLessThan(width - 8);
+  }
+  expect(standAside(10, 200), 'a frame too narrow for it').toBe(0);
 });
