@@ -30,7 +30,7 @@ export const LIMITS = {
   beside: 10,
   /** Times the trigger is let go on the line and the cut gone on with, where the drill has no openings and one pass. */
   restrikes: 3,
-  /** Rest on the line with the arc on metal, before its last stretch, s. */
+  /** Rest on the line with the arc on metal, before its last stretch and away from where it is pierced, s. */
   rest: 2.5,
   /** Share of the line gone over again with the arc on, more often than the drill has passes. */
   again: 0.3,
@@ -105,7 +105,9 @@ export function brokenTechnique({ drill, log, samples, simulation }: RunForLook)
     if (foot.sMm < leadIn || foot.sMm > lengthMm - leadOut) continue;
     const back = Math.max(0, n - 24);
     const speed = (Math.hypot(x[n]! - x[back]!, y[n]! - y[back]!) * TICK_HZ) / Math.max(1, n - back);
-    if (speed < 1) restTicks += 1;
+    // A pierce is waited for: under a leaned torch that is beside the start, where the arc came on.
+    const pierces = drill.start !== 'edge' && Math.abs(foot.sMm - s[firstOn]!) < 3;
+    if (speed < 1 && !pierces) restTicks += 1;
     const bin = Math.min(bins - 1, Math.floor((foot.sMm / lengthMm) * bins));
     if (n - lastAt[bin]! > TICK_HZ) passes[bin]! += 1;
     lastAt[bin] = n;
