@@ -1,4 +1,4 @@
-import { abs, log, round } from '../math/elementary.ts';
+import { abs, clamp, log, round } from '../math/elementary.ts';
 import { TICK_HZ } from '../run/types.ts';
 import type { Evidence, FaultId, FigureUnit } from './score.ts';
 import type { MeasureInput } from './score-context.ts';
@@ -34,7 +34,10 @@ export interface TickJudgement {
   lostShare: number;
   /** The stretches that lost them, most costly first. */
   evidence: Evidence[];
-  /** Share of the way, by the millimetre, on which half of what can be lost there or more was lost, 0 to 1. */
+  /**
+   * Share of the way, by the millimetre, on which half of what can be lost there or more was lost, 0 to 1. Of a line that was gone
+   * over more often than the drill asks, no more counts as way than what it asks for: what was wrong is not thinned out by that.
+   */
   farOffShare: number;
 }
 
@@ -78,7 +81,9 @@ export function judgeTicks(input: MeasureInput, judge: TickJudge): TickJudgement
       open.value = judge.value(i);
     }
   }
-  const farOffShare = wayMm > 0 ? farOffMm / wayMm : 0;
+  const askedMm = trace.lengthMm * input.drill.intended.passes;
+  const ofMm = wayMm < askedMm ? wayMm : askedMm;
+  const farOffShare = ofMm > 0 ? clamp(farOffMm / ofMm, 0, 1) : 0;
   return { lostShare: lostShare > 1 ? 1 : lostShare, evidence: mostCostly(found), farOffShare };
 }
 

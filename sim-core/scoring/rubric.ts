@@ -37,7 +37,7 @@ const ASIDE_GAP_MM = 2;
  * Share of the way on which speed, sparks, lean, stand-off or line may be far off in a run that passes. Marks are a mean, and let one habit that is
  * wrong for most of the way be made up for by all that is right; no instructor would sign for it.
  */
-const FAR_OFF_SHARE = 0.4;
+const FAR_OFF_SHARE = 1 / 3;
 
 /** What every measure that the rubric names says, in its order. */
 export function judgeMeasures(input: MeasureInput): MeasureResult[] {
