@@ -46,6 +46,8 @@ export const BROKEN_KINDS = Object.keys(LIMITS) as BrokenKind[];
 
 const TRANSFERRED = ARC_STATES.indexOf('transferred');
 const CORRIDOR_MM = 6;
+/** Time over which a speed is taken: a shake within its limit is then no speed. */
+const SPEED_TICKS = TICK_HZ / 4;
 const DEG = 180 / Math.PI;
 
 export type RunForLook = Pick<CompletedRun, 'drill' | 'log' | 'samples' | 'simulation'>;
@@ -103,7 +105,7 @@ export function brokenTechnique({ drill, log, samples, simulation }: RunForLook)
     if (lost) restrikes += 1;
     lost = false;
     if (foot.sMm < leadIn || foot.sMm > lengthMm - leadOut) continue;
-    const back = Math.max(0, n - 24);
+    const back = Math.max(0, n - SPEED_TICKS);
     const speed = (Math.hypot(x[n]! - x[back]!, y[n]! - y[back]!) * TICK_HZ) / Math.max(1, n - back);
     // A pierce is waited for: under a leaned torch that is beside the start, where the arc came on.
     const pierces = drill.start !== 'edge' && Math.abs(foot.sMm - s[firstOn]!) < 3;
