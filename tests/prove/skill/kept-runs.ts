@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { existsSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
@@ -22,6 +21,7 @@ import {
   setupFromDrill,
   windowOfDrill,
 } from '../../../sim-core/index.ts';
+import { digestOf } from '../digest-of.ts';
 import { writeWhole } from '../write-whole.ts';
 import { persistentHand } from './persistent-hand.ts';
 
@@ -81,7 +81,7 @@ function keyOf(drill: Drill, script: HandScript, seed: number, persists: boolean
     choices,
   ];
   cause.push(persists ? PERSISTS : 'as scripted');
-  return createHash('sha256').update(JSON.stringify(cause)).digest('hex');
+  return digestOf(cause);
 }
 
 function pack(finalDigest: string, samples: Samples, saved: Uint8Array): Buffer {
