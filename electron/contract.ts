@@ -55,7 +55,7 @@ export * from './contract/person.ts';
 export * from './contract/run-record.ts';
 export type { WhoAmI } from './contract/sign-in.ts';
 export { drillIdSchema } from './contract/values.ts';
-export type { ModerationSet, Note, VerdictRecord } from './contract/verdicts.ts';
+export type { ModerationSet, Note, UnreadableVerdict, VerdictRecord } from './contract/verdicts.ts';
 export type { Assignment, ClassView, Due, Group, Progress, QueueRow } from './contract/yard.ts';
 
 // The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.

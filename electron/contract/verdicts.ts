@@ -30,6 +30,17 @@ export const verdictSchema = z.strictObject({
 });
 export type VerdictRecord = z.infer<typeof verdictSchema>;
 
+/** A verdict whose document was spoilt in the records: what it says is not known any more, and that it was given is. */
+export const unreadableVerdictSchema = z.strictObject({
+  id,
+  assessorId: id,
+  assessor: shortText,
+  at: timeIso,
+  check: z.literal('unreadable'),
+  checkSentence: z.string(),
+});
+export type UnreadableVerdict = z.infer<typeof unreadableVerdictSchema>;
+
 export const noteSchema = z.strictObject({
   id,
   runId: id,
@@ -110,7 +121,10 @@ export const VERDICT_VERBS = {
     reply: verdictSchema,
   },
   /** Newest first: the first one counts. Apprentices get those on their own runs. */
-  listVerdicts: { request: z.strictObject({ runId: id }), reply: z.strictObject({ verdicts: z.array(verdictSchema) }) },
+  listVerdicts: {
+    request: z.strictObject({ runId: id }),
+    reply: z.strictObject({ verdicts: z.array(z.union([verdictSchema, unreadableVerdictSchema])) }),
+  },
   /** The verdict that counts as a file to go beside the run file, as `exportRun` does it. */
   exportVerdict: { request: z.strictObject({ runId: id }), reply: handedOutSchema },
   /** The key that somebody signs with now, PEM: whoever has it can check their verdicts anywhere. */

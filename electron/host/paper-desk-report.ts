@@ -60,10 +60,15 @@ function mustBeFor(caller: Caller, run: RunRecord): void {
     throw new HostError('forbidden', 'The report of a run is handed out once an assessor has decided on it.');
 }
 
-/** The verdict that counts. One whose signature does not fit is shown as not signed. */
+/**
+ * The verdict that counts. One whose signature does not fit is shown as not signed.
+ * @throws HostError 'damaged': it cannot be read
+ */
 async function verdictOn(runId: string, score: ScoreRecord | null, verdicts: Verdicts): Promise<ReportExtras['verdict']> {
   const newest = (await verdicts.list(runId))[0];
   if (!newest) return null;
+  if (newest.check === 'unreadable')
+    throw new HostError('damaged', `The verdict on this run cannot be read: ${newest.checkSentence}`);
   const { decision, reasons, assessor, at, overruled, check, keyId } = newest;
   const scoreAfter = score ? scoreAfterOverruling(score, overruled) : newest.score;
   return { decision, reasons, assessor, at, overruled, scoreAfter, keyId: check === 'fits' ? keyId : null };

@@ -1,6 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { sql } from 'kysely';
-import type { Note, ParsedRequest, Person, Reply, RunRecord, RunTrust, VerdictRecord } from '../contract.ts';
+import type { Note, ParsedRequest, Person, Reply, RunRecord, RunTrust, UnreadableVerdict, VerdictRecord } from '../contract.ts';
 import type { HandOutFile } from './hand-out-file.ts';
 import { HostError } from './host-error.ts';
 import type { Ledger } from './ledger.ts';
@@ -27,7 +27,8 @@ import type { SigningKeys } from './signing-keys.ts';
 export interface Verdicts {
   /** @throws HostError 'conflict' (not handed in, not to be trusted), 'wrong-passphrase', 'wait' */
   sign(request: ParsedRequest<'signVerdict'>, assessor: Person): Promise<VerdictRecord>;
-  list(runId: string): Promise<VerdictRecord[]>;
+  /** Newest first: the first one counts, whether it can be read or not. */
+  list(runId: string): Promise<(VerdictRecord | UnreadableVerdict)[]>;
   /** @throws HostError 'not-found' */
   export(runId: string): Promise<Reply<'exportVerdict'>>;
   exportKey(person: Person): Promise<Reply<'exportPublicKey'>>;
@@ -51,7 +52,15 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
     db
       .selectFrom('verdicts')
       .innerJoin('people', 'people.id', 'verdicts.person_id')
-      .select(['verdicts.id', 'verdicts.person_id', 'verdicts.document', 'verdicts.trust', 'people.role', 'people.number'])
+      .select([
+        'verdicts.id',
+        'verdicts.person_id',
+        'verdicts.at',
+        'verdicts.document',
+        'verdicts.trust',
+        'people.role',
+        'people.number',
+      ])
       .where('run_id', '=', runId)
       // In the order of signing: a clock may have been set back between two of them.
       .orderBy(sql.ref('verdicts.rowid'), 'desc')
@@ -109,12 +118,6 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
     return id;
   }
 
-  function read(document: string): SignedVerdict {
-    const answer = readVerdict(document);
-    if (answer.ok) return answer.verdict;
-    throw new HostError(answer.why === 'newer' ? 'newer-version' : 'damaged', answer.sentence);
-  }
-
   return {
     async sign({ runId, decision, reasons, overruled, passphrase }, assessor) {
       const run = await shelf.get(runId);
@@ -151,9 +154,12 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
       const runText = runFileText(run);
       const off = await trusts.offLedger(run);
       return await Promise.all(
-        rows.map(({ id, person_id, role, number, trust, document }) =>
-          shown({ id, assessorId: person_id, assessor: personName(role, number), trust }, read(document), runText, off),
-        ),
+        rows.map(({ id, person_id, role, number, at, trust, document }) => {
+          const row = { id, assessorId: person_id, assessor: personName(role, number) };
+          const read = readVerdict(document);
+          if (!read.ok) return { ...row, at, check: 'unreadable' as const, checkSentence: read.sentence };
+          return shown({ ...row, trust }, read.verdict, runText, off);
+        }),
       );
     },
     async export(runId) {

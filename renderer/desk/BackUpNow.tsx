@@ -2,8 +2,8 @@ import { callHost } from '../app/host-client.ts';
 import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
-import { Told } from '../ui/Told.tsx';
 import { FactsList } from './FactsList.tsx';
 import { createFileJob, isUnderWay } from './file-job.ts';
 import { LastBackup } from './LastBackup.tsx';
@@ -41,11 +41,7 @@ export function BackUpNow() {
           </>
         )}
       </div>
-      {state === 'failed' && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={state === 'failed' ? problem : null} />
     </div>
   );
 }

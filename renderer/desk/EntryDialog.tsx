@@ -1,13 +1,13 @@
 import { useState } from 'react';
 import { Dialog, Heading, Label, Modal, ModalOverlay, TextArea, TextField } from 'react-aria-components';
 import type { LedgerEntry } from '../../electron/contract.ts';
-import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { wholeMomentText } from '../register/dates.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { entryWords, kindName, type YardNames } from './entry-words.ts';
 
 const REASON_LEAST = 3;
@@ -85,27 +85,19 @@ interface CorrectionProps {
 
 function Correction({ seq, onClose, onCorrected }: CorrectionProps) {
   const [reason, setReason] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const { busy, problem, begin } = useAttempt();
   const ready = reason.trim().length >= REASON_LEAST;
   const correct = async () => {
-    setBusy(true);
-    setProblem(null);
-    try {
-      await callHost('correctEntry', { seq, reason: reason.trim() });
-      await onCorrected();
-      onClose();
-    } catch (error) {
-      setProblem(errorWords(error));
-      setBusy(false);
-    }
+    await callHost('correctEntry', { seq, reason: reason.trim() });
+    await onCorrected();
+    onClose();
   };
   return (
     <form
       className="desk-lines"
       onSubmit={(event) => {
         event.preventDefault();
-        if (ready && !busy) void correct();
+        if (ready) void begin(correct);
       }}
     >
       <TextField className="entry" value={reason} onChange={setReason} maxLength={REASON_LIMIT}>
@@ -113,11 +105,7 @@ function Correction({ seq, onClose, onCorrected }: CorrectionProps) {
         <TextArea className="price-input written" rows={2} />
       </TextField>
       <p className="soft small">{say('record.correct.about')}</p>
-      {problem !== null && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={problem} />
       <Action kind="main" type="submit" isDisabled={!ready} isWaiting={busy}>
         {busy ? say('app.wait') : say('record.correct')}
       </Action>

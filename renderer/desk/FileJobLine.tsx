@@ -1,7 +1,7 @@
 import { tellTrouble } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
+import { Problem } from '../ui/Problem.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
-import { Told } from '../ui/Told.tsx';
 import { type FileJob, isUnderWay } from './file-job.ts';
 
 export interface FileJobLineProps {
@@ -29,11 +29,7 @@ export function FileJobLine({ fileJob, making }: FileJobLineProps) {
         {state === 'stopped' && <p>{say('file-job.stopped')}</p>}
         {state === 'done' && <p>{say('file-job.done', { file: job?.file?.fileName ?? '' })}</p>}
       </div>
-      {state === 'failed' && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={state === 'failed' ? problem : null} />
     </div>
   );
 }

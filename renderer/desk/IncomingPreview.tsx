@@ -1,7 +1,7 @@
 import { useMemo, useState } from 'react';
 import type { PaperJob, TakenDrill } from '../../electron/contract.ts';
-import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { loadYard, tellTrouble } from '../app/yard-store.ts';
 import { momentText } from '../register/dates.ts';
 import { type TableColumn, VirtualTable } from '../register/VirtualTable.tsx';
@@ -9,6 +9,7 @@ import { say } from '../text/say.ts';
 import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
 import { Told } from '../ui/Told.tsx';
 import type { Choices, IncomingChoice, IncomingDrills, IncomingRow } from './incoming-drills.ts';
@@ -28,29 +29,20 @@ export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
   const rows = useMemo(() => incoming.rows.toSorted((a, b) => KINDS.indexOf(a.kind) - KINDS.indexOf(b.kind)), [incoming]);
   const [chosen, setChosen] = useState<Choices>({});
   const [taken, setTaken] = useState<readonly TakenDrill[] | null>(null);
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const { busy, problem, begin } = useAttempt();
   const [job, setJob] = useState<PaperJob | null>(null);
   const [stopped, setStopped] = useState(false);
   const choiceOf = (row: IncomingRow): IncomingChoice => chosen[row.id] ?? row.choices[0] ?? 'leave';
   const wanted = rows.filter((row) => choiceOf(row) !== 'leave').length;
 
   const take = async () => {
-    setBusy(true);
-    setProblem(null);
     setStopped(false);
-    try {
-      // Rows that cannot be read have nothing to choose.
-      const choices = Object.fromEntries(rows.filter((row) => row.kind !== 'wrong').map((row) => [row.id, choiceOf(row)]));
-      const became = await incoming.take(choices, setJob);
-      setTaken(became);
-      setStopped(became === null);
-      if (became !== null) await loadYard();
-    } catch (error) {
-      setProblem(errorWords(error));
-    }
-    setJob(null);
-    setBusy(false);
+    // Rows that cannot be read have nothing to choose.
+    const choices = Object.fromEntries(rows.filter((row) => row.kind !== 'wrong').map((row) => [row.id, choiceOf(row)]));
+    const became = await incoming.take(choices, setJob);
+    setTaken(became);
+    setStopped(became === null);
+    if (became !== null) await loadYard();
   };
 
   return (
@@ -72,11 +64,7 @@ export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
       ) : (
         <TakenRows rows={rows} taken={taken} />
       )}
-      {problem !== null && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={problem} />
       {job && (
         <RunningJob
           label={say('packs.taking')}
@@ -93,7 +81,7 @@ export function IncomingPreview({ incoming, onLeave }: IncomingPreviewProps) {
           </Action>
         )}
         {taken === null ? (
-          <Action kind="main" isDisabled={wanted === 0} isWaiting={busy} onPress={() => void take()}>
+          <Action kind="main" isDisabled={wanted === 0} isWaiting={busy} onPress={() => begin(take).then(() => setJob(null))}>
             {busy ? say('app.wait') : takeWords(wanted)}
           </Action>
         ) : (

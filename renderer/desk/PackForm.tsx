@@ -1,6 +1,7 @@
 import { useEffect, useMemo, useRef, useState } from 'react';
 import { Input, Label, TextArea, TextField } from 'react-aria-components';
 import { callHost } from '../app/host-client.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { drillShelf, NO_FILTER } from '../drills/drill-shelf.ts';
 import { techniqueName } from '../drills/technique-name.ts';
@@ -8,6 +9,7 @@ import { ManyPick } from '../register/ManyPick.tsx';
 import { offerFile } from '../review/offer-file.ts';
 import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Problem } from '../ui/Problem.tsx';
 
 const TITLE_LIMIT = 120;
 const ABOUT_LIMIT = 1200;
@@ -47,7 +49,7 @@ export function PackForm() {
   const [title, setTitle] = useState('');
   const [about, setAbout] = useState('');
   const [said, setSaid] = useState('');
-  const [busy, setBusy] = useState(false);
+  const { busy, problem, begin } = useAttempt();
   const items = useMemo(
     () =>
       drillShelf(drills, NO_FILTER)
@@ -72,20 +74,14 @@ export function PackForm() {
           : null;
 
   const save = async () => {
-    setBusy(true);
     setSaid('');
-    try {
-      const reply = await callHost('exportPack', {
-        title: title.trim(),
-        about: about.trim(),
-        drillIds: picked.map(({ id }) => id),
-      });
-      offerFile(reply);
-      if (reply.outcome !== 'cancelled') setSaid(say('packs.saved', { file: reply.fileName }));
-    } catch (error) {
-      tellTrouble(error);
-    }
-    setBusy(false);
+    const reply = await callHost('exportPack', {
+      title: title.trim(),
+      about: about.trim(),
+      drillIds: picked.map(({ id }) => id),
+    });
+    offerFile(reply);
+    if (reply.outcome !== 'cancelled') setSaid(say('packs.saved', { file: reply.fileName }));
   };
 
   return (
@@ -93,7 +89,7 @@ export function PackForm() {
       className="pack-form"
       onSubmit={(event) => {
         event.preventDefault();
-        if (lack === null && !busy) void save();
+        if (lack === null) void begin(save);
       }}
     >
       <ManyPick label={say('packs.drills')} items={items} chosen={chosen} onChange={setChosen} />
@@ -109,6 +105,7 @@ export function PackForm() {
         <p className="assign-sum" role="status">
           {lack ?? say('packs.sum', { drills: picked.length, demonstrations: demonstrations ?? '…' })}
         </p>
+        <Problem words={problem} />
         <div className="row-actions">
           <Action kind="main" type="submit" isDisabled={lack !== null} isWaiting={busy}>
             {busy ? say('app.wait') : say('packs.save')}

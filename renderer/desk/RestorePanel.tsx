@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef, useState } from 'react';
 import type { Reply } from '../../electron/contract.ts';
 import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { WorkAction } from '../app/WorkAction.tsx';
 import { tellTrouble } from '../app/yard-store.ts';
 import { personText } from '../register/person-text.ts';
@@ -9,6 +10,7 @@ import { SecretField } from '../register/SecretField.tsx';
 import { useMe } from '../register/signed-in.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { RunningJob } from '../ui/RunningJob.tsx';
 import { Told } from '../ui/Told.tsx';
 import { useFocusHandedOn } from '../ui/use-focus-handed-on.ts';
@@ -134,19 +136,8 @@ function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestore
   const me = useMe();
   const form = useFocusHandedOn<HTMLFormElement>();
   const [passphrase, setPassphrase] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
-  const ask = async () => {
-    setBusy(true);
-    setProblem(null);
-    try {
-      await callHost('restoreAtNextStart', { uploadId: uploaded.uploadId, passphrase });
-      await onAsked();
-    } catch (error) {
-      setProblem(errorWords(error));
-      setBusy(false);
-    }
-  };
+  const { busy, problem, begin } = useAttempt();
+  const ask = () => callHost('restoreAtNextStart', { uploadId: uploaded.uploadId, passphrase }).then(onAsked);
   return (
     <form
       className="desk-lines confirm-restore"
@@ -154,7 +145,7 @@ function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestore
       data-restore="looked-into"
       onSubmit={(event) => {
         event.preventDefault();
-        if (passphrase !== '' && !busy) void ask();
+        if (passphrase !== '') void begin(ask);
       }}
     >
       <h3>{say('restore.facts', { file: uploaded.fileName })}</h3>
@@ -167,11 +158,7 @@ function ConfirmRestore({ uploaded, replaces, onLeave, onAsked }: ConfirmRestore
         known
         onChange={setPassphrase}
       />
-      {problem !== null && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={problem} />
       <div className="row-actions">
         <Action onPress={onLeave}>{say('restore.leave')}</Action>
         <Action kind="main" type="submit" isDisabled={passphrase === ''} isWaiting={busy}>

@@ -46,28 +46,26 @@ function offerBytes(fileName: string, pieces: readonly BlobPart[]): void {
  */
 export function createFileJob(): FileJob {
   const store = create<FileJobState>(() => NONE);
-  /** Number of the work in hand; what an earlier one still brings is not wanted. */
-  let turn = 0;
-  let busy = false;
+  /** The work in hand; what an earlier one still brings is not wanted. */
+  let inHand: symbol | null = null;
 
   /** Leaves the work in hand to itself. */
   function letGo(state: Partial<FileJobState>): void {
-    turn += 1;
-    busy = false;
+    inHand = null;
     store.setState(state);
   }
 
   onOtherPerson(() => letGo(NONE));
 
   /** The bytes of a file, piece by piece; null where they are not wanted any more. */
-  async function fetchPieces(jobId: string, mine: number): Promise<BlobPart[] | null> {
+  async function fetchPieces(jobId: string, mine: symbol): Promise<BlobPart[] | null> {
     const pieces: BlobPart[] = [];
     for (let offset: number | null = 0; offset !== null; ) {
       const { piece, total, nextOffset }: { piece: string; total: number; nextOffset: number | null } = await callHost(
         'readJobFile',
         { jobId, offset },
       );
-      if (turn !== mine) return null;
+      if (inHand !== mine) return null;
       pieces.push(new Uint8Array(fromBase64(piece)));
       offset = nextOffset;
       store.setState({ done: nextOffset ?? total, total });
@@ -75,11 +73,11 @@ export function createFileJob(): FileJob {
     return pieces;
   }
 
-  async function follow(started: PaperJob, mine: number): Promise<void> {
+  async function follow(started: PaperJob, mine: symbol): Promise<void> {
     const job = await followJob(started, (now) => {
-      if (turn === mine) store.setState({ state: 'making', job: now, done: now.done, total: now.total });
+      if (inHand === mine) store.setState({ state: 'making', job: now, done: now.done, total: now.total });
     });
-    if (turn !== mine) return;
+    if (inHand !== mine) return;
     if (job.state === 'failed' || job.state === 'stopped') {
       store.setState({ state: job.state, job, problem: job.problem === null ? null : inEnglish(job.problem) });
       return;
@@ -96,17 +94,17 @@ export function createFileJob(): FileJob {
   return {
     useState: store,
     async make(begin) {
-      if (busy) return;
-      letGo(NONE);
-      busy = true;
-      const mine = turn;
+      if (inHand !== null) return;
+      const mine = Symbol();
+      inHand = mine;
+      store.setState(NONE);
       try {
         const begun = await begin();
         if (begun.outcome === 'started') await follow(begun.job, mine);
       } catch (error) {
-        if (turn === mine) store.setState({ state: 'failed', problem: errorWords(error) });
+        if (inHand === mine) store.setState({ state: 'failed', problem: errorWords(error) });
       } finally {
-        if (turn === mine) busy = false;
+        if (inHand === mine) inHand = null;
       }
     },
     async stop() {

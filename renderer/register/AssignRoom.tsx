@@ -1,15 +1,15 @@
 import { useMemo, useState } from 'react';
 import type { Group } from '../../electron/contract.ts';
-import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { useYard } from '../app/yard-store.ts';
 import { drillShelf, NO_FILTER } from '../drills/drill-shelf.ts';
 import { techniqueName } from '../drills/technique-name.ts';
 import { say } from '../text/say.ts';
 import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { useTitle } from '../ui/use-title.ts';
 import { AssignTerms, FIRST_TERMS, type Terms } from './AssignTerms.tsx';
 import { peopleMeant, sumWords } from './assignment-words.ts';
@@ -52,8 +52,7 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
   const [groupIds, setGroupIds] = useState(NOTHING);
   const [personIds, setPersonIds] = useState(NOTHING);
   const [terms, setTerms] = useState<Terms>(FIRST_TERMS);
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const { busy, problem, begin } = useAttempt();
   // biome-ignore lint/correctness/useExhaustiveDependencies: techniques are named in the language
   const drillItems = useMemo(
     () =>
@@ -81,24 +80,17 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
   const lack = lackWords(drillIds.size, meant, terms.title, dueAt);
 
   const assign = async () => {
-    setBusy(true);
-    setProblem(null);
-    try {
-      await callHost('assign', {
-        title: terms.title.trim(),
-        drillIds: [...drillIds],
-        personIds: [...personIds],
-        groupIds: [...groupIds],
-        dueAt,
-        attempts: terms.attempts,
-        cueLevel: terms.cueLevel,
-        order: terms.order,
-      });
-      goTo({ at: 'assignments' });
-    } catch (error) {
-      setProblem(errorWords(error));
-      setBusy(false);
-    }
+    await callHost('assign', {
+      title: terms.title.trim(),
+      drillIds: [...drillIds],
+      personIds: [...personIds],
+      groupIds: [...groupIds],
+      dueAt,
+      attempts: terms.attempts,
+      cueLevel: terms.cueLevel,
+      order: terms.order,
+    });
+    goTo({ at: 'assignments' });
   };
 
   return (
@@ -106,7 +98,7 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
       className="assign-form"
       onSubmit={(event) => {
         event.preventDefault();
-        if (lack === null && !busy) void assign();
+        if (lack === null) void begin(assign);
       }}
     >
       <section aria-labelledby="assign-what">
@@ -137,11 +129,7 @@ function AssignForm({ groups }: { groups: readonly Group[] }) {
         <p className="assign-sum" role="status">
           {busy ? say('app.busy') : (lack ?? sumWords(drillIds.size, meant))}
         </p>
-        {problem !== null && (
-          <p className="entry-problem" role="alert">
-            <Told words={problem} />
-          </p>
-        )}
+        <Problem words={problem} />
         <div className="row-actions">
           <Action onPress={() => goTo({ at: 'assignments' })}>{say('assign.form.leave')}</Action>
           <Action kind="main" type="submit" isDisabled={lack !== null} isWaiting={busy}>

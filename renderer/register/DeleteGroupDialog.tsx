@@ -1,7 +1,7 @@
 import type { Group } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { say } from '../text/say.ts';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { titlesWords } from './assignment-words.ts';
 import { FormDialog } from './FormDialog.tsx';
 import { useAssignments } from './use-yard-lists.ts';
@@ -44,11 +44,7 @@ export function DeleteGroupDialog({ group, onOpenChange, onDeleted }: DeleteGrou
         {shared.length > 0 && <p>{say('groups.delete.stay', { titles: titlesWords(shared) })}</p>}
         {assignments.value !== null && open.length === 0 && <p>{say('groups.delete.nothing')}</p>}
       </div>
-      {assignments.problem !== null && (
-        <p className="entry-problem" role="alert">
-          <Told words={assignments.problem} />
-        </p>
-      )}
+      <Problem words={assignments.problem} />
     </FormDialog>
   );
 }

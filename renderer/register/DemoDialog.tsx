@@ -1,9 +1,8 @@
-import { useState } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
-import { errorWords } from '../app/error-words.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { factsWords } from './demo-words.ts';
 import { switchYard, useDemoYard } from './demo-yard.ts';
 import { useMe, useSignedIn } from './signed-in.ts';
@@ -34,31 +33,15 @@ function Ways({ close }: { close(): void }) {
   const state = useDemoYard(({ demo }) => demo?.state ?? 'missing');
   const rolesBind = useSignedIn(({ me }) => me?.rolesBind ?? false);
   const isInstructor = useMe()?.role === 'instructor';
-  const [busy, setBusy] = useState(false);
-  const [problem, setProblem] = useState<string | null>(null);
-  const go = async (call: Parameters<typeof switchYard>[0]) => {
-    setBusy(true);
-    setProblem(null);
-    try {
-      await switchYard(call);
-      close();
-    } catch (error) {
-      setProblem(errorWords(error));
-    } finally {
-      setBusy(false);
-    }
-  };
+  const { busy, problem, begin } = useAttempt();
+  const go = (call: Parameters<typeof switchYard>[0]) => begin(() => switchYard(call).then(close));
   const isUnpacked = state === 'there' || state === 'open';
   const mayRemove = !rolesBind || isInstructor;
   return (
     <>
       {state !== 'missing' && <p className="soft">{say(`demo.state.${state}`)}</p>}
       {isUnpacked && !mayRemove && <p className="soft">{say('demo.remove.who')}</p>}
-      {problem !== null && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={problem} />
       <div className="dialog-actions">
         <Action onPress={close}>{say('demo.close')}</Action>
         {isUnpacked && mayRemove && (

@@ -1,6 +1,6 @@
-import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
+import { useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
-import { Action } from '../ui/Action.tsx';
 import { useDemoYard } from './demo-yard.ts';
 import { personText } from './person-text.ts';
 import { signIn } from './signed-in.ts';
@@ -20,9 +20,9 @@ export function DemoEntries() {
           const person = people.find((one) => one.name === name);
           return (
             <li key={name}>
-              <Action isDisabled={!person} onPress={() => person && signIn(person.id, passphrase).catch(tellTrouble)}>
+              <WorkAction isDisabled={!person} work={async () => person && signIn(person.id, passphrase)}>
                 {say('demo.enter', { person: personText(name) })}
-              </Action>
+              </WorkAction>
               <span>
                 {say('demo.passphrase')} <code>{passphrase}</code>
               </span>

@@ -1,9 +1,9 @@
-import { type ReactNode, useState } from 'react';
+import type { ReactNode } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
-import { errorWords } from '../app/error-words.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 
 export interface FormDialogProps {
   title: string;
@@ -36,33 +36,17 @@ export function FormDialog(props: FormDialogProps) {
 }
 
 function FormBody({ title, leave, keep, ready, waits = false, onKeep, onOpenChange, children }: FormDialogProps) {
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
-  const submit = async () => {
-    setBusy(true);
-    setProblem(null);
-    try {
-      await onKeep();
-      onOpenChange(false);
-    } catch (error) {
-      setProblem(errorWords(error));
-      setBusy(false);
-    }
-  };
+  const { busy, problem, begin } = useAttempt();
   return (
     <form
       onSubmit={(event) => {
         event.preventDefault();
-        if (ready && !busy) void submit();
+        if (ready) void begin(() => onKeep().then(() => onOpenChange(false)));
       }}
     >
       <Heading slot="title">{title}</Heading>
       {children}
-      {problem !== null && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={problem} />
       <p className="out-of-sight" role="status">
         {busy && say('app.busy')}
       </p>

@@ -1,12 +1,13 @@
 import { useEffect, useState } from 'react';
 import { Dialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import type { Person } from '../../electron/contract.ts';
-import { errorWords } from '../app/error-words.ts';
 import { callHost } from '../app/host-client.ts';
-import { tellTrouble, useYard } from '../app/yard-store.ts';
+import { useAttempt } from '../app/use-attempt.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
+import { useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { personText } from './person-text.ts';
 import { SecretField } from './SecretField.tsx';
 import { signOut, useSignedIn } from './signed-in.ts';
@@ -54,18 +55,13 @@ export function IdleWatch() {
 function Cover({ person }: { person: Person }) {
   const minutes = useYard((state) => state.settings.idleSignOutMinutes);
   const [passphrase, setPassphrase] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const { busy, problem, begin } = useAttempt();
   const enter = async () => {
-    setBusy(true);
-    try {
+    const went = await begin(async () => {
       const me = await callHost('signIn', { personId: person.id, passphrase });
       useSignedIn.setState({ me, idle: null });
-    } catch (error) {
-      setProblem(errorWords(error));
-      setPassphrase('');
-      setBusy(false);
-    }
+    });
+    if (!went) setPassphrase('');
   };
   return (
     <ModalOverlay className="veil idle-cover" isOpen isDismissable={false} isKeyboardDismissDisabled>
@@ -74,19 +70,15 @@ function Cover({ person }: { person: Person }) {
           <form
             onSubmit={(event) => {
               event.preventDefault();
-              if (!busy && passphrase !== '') void enter();
+              if (passphrase !== '' && !busy) void enter();
             }}
           >
             <Heading slot="title">{say('idle.title')}</Heading>
             <p>{say('idle.about', { person: personText(person.name), minutes })}</p>
             <SecretField label={say('sign.passphrase')} value={passphrase} known autoFocus onChange={setPassphrase} />
-            {problem !== null && (
-              <p className="entry-problem" role="alert">
-                <Told words={problem} />
-              </p>
-            )}
+            <Problem words={problem} />
             <div className="dialog-actions">
-              <Action onPress={() => signOut().catch(tellTrouble)}>{say('idle.leave')}</Action>
+              <WorkAction work={signOut}>{say('idle.leave')}</WorkAction>
               <Action kind="main" type="submit" isDisabled={passphrase === ''} isWaiting={busy}>
                 {busy ? say('app.wait') : say('idle.enter')}
               </Action>

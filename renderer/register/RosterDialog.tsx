@@ -8,6 +8,7 @@ import { loadYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { useSay } from '../text/use-say.ts';
 import { Action } from '../ui/Action.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { Told } from '../ui/Told.tsx';
 import { FormDialog } from './FormDialog.tsx';
 import { changesWords, groupsWords, personWords } from './roster-words.ts';
@@ -87,11 +88,7 @@ export function RosterDialog({ isOpen, brought, onOpenChange, onTaken }: RosterD
         </FileTrigger>
         <span className="soft">{read === null ? say('roster.drop') : read.fileName}</span>
       </DropZone>
-      {problem !== null && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={problem} />
       {read !== null && <RosterRows preview={read.preview} />}
     </FormDialog>
   );

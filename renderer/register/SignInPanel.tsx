@@ -1,12 +1,12 @@
 import { useState } from 'react';
 import { GridLayout, ListBox, ListBoxItem, Size, Virtualizer } from 'react-aria-components';
 import type { Person } from '../../electron/contract.ts';
-import { errorWords } from '../app/error-words.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { tellTrouble, useYard } from '../app/yard-store.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Pick } from '../ui/Pick.tsx';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { DemoEntries } from './DemoEntries.tsx';
 import { personText } from './person-text.ts';
 import { remPx } from './rem-px.ts';
@@ -78,17 +78,9 @@ function ApprenticeNumbers({ apprentices }: { apprentices: readonly Person[] }) 
 function StaffEntry({ staff }: { staff: readonly Person[] }) {
   const [personId, setPersonId] = useState(staff[0]?.id ?? '');
   const [passphrase, setPassphrase] = useState('');
-  const [problem, setProblem] = useState<string | null>(null);
-  const [busy, setBusy] = useState(false);
+  const { busy, problem, begin } = useAttempt();
   const enter = async () => {
-    setBusy(true);
-    try {
-      await signIn(personId, passphrase);
-    } catch (error) {
-      setProblem(errorWords(error));
-      setPassphrase('');
-      setBusy(false);
-    }
+    if (!(await begin(() => signIn(personId, passphrase)))) setPassphrase('');
   };
   return (
     <section aria-labelledby="sign-staff">
@@ -99,7 +91,7 @@ function StaffEntry({ staff }: { staff: readonly Person[] }) {
         className="sign-form"
         onSubmit={(event) => {
           event.preventDefault();
-          if (!busy && passphrase !== '') void enter();
+          if (passphrase !== '' && !busy) void enter();
         }}
       >
         <Pick
@@ -109,11 +101,7 @@ function StaffEntry({ staff }: { staff: readonly Person[] }) {
           options={staff.map((person) => ({ value: person.id, label: personText(person.name) }))}
         />
         <SecretField label={say('sign.passphrase')} value={passphrase} known onChange={setPassphrase} />
-        {problem !== null && (
-          <p className="entry-problem" role="alert">
-            <Told words={problem} />
-          </p>
-        )}
+        <Problem words={problem} />
         <Action kind="main" type="submit" isDisabled={passphrase === ''} isWaiting={busy}>
           {busy ? say('app.wait') : say('sign.enter')}
         </Action>

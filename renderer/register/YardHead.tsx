@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { Menu, MenuItem, MenuTrigger, Popover } from 'react-aria-components';
 import { hashFromRoute } from '../app/route.ts';
 import { SettingsMenu } from '../app/SettingsMenu.tsx';
-import { tellTrouble } from '../app/yard-store.ts';
+import { WorkAction } from '../app/WorkAction.tsx';
 import { FIRST_TOPIC } from '../help/help-topics.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
@@ -80,7 +80,7 @@ function WhoIsHere() {
           <PassphraseDialog person={person} own isOpen={open} onOpenChange={setOpen} />
         </>
       )}
-      <Action onPress={() => signOut().catch(tellTrouble)}>{say('who.out')}</Action>
+      <WorkAction work={signOut}>{say('who.out')}</WorkAction>
     </div>
   );
 }

@@ -1,4 +1,4 @@
-import type { VerdictRecord } from '../../electron/contract.ts';
+import type { UnreadableVerdict, VerdictRecord } from '../../electron/contract.ts';
 import { momentText } from '../register/dates.ts';
 import { personText } from '../register/person-text.ts';
 import { measureName } from '../review/score-words.ts';
@@ -8,7 +8,18 @@ import { Told } from '../ui/Told.tsx';
 import { DecisionMark } from './DecisionMark.tsx';
 
 /** A signed verdict, with both marks wherever one was overruled. */
-export function GivenVerdict({ given }: { given: VerdictRecord }) {
+export function GivenVerdict({ given }: { given: VerdictRecord | UnreadableVerdict }) {
+  const by = <p className="small">{say('verdict.by', { person: personText(given.assessor), when: momentText(given.at) })}</p>;
+  if (given.check === 'unreadable') {
+    return (
+      <article className="given" data-check={given.check}>
+        <p className="entry-problem">
+          {say('verdict.unreadable')}: <Told words={inEnglish(given.checkSentence)} />
+        </p>
+        {by}
+      </article>
+    );
+  }
   return (
     <article className="given" data-given={given.decision} data-check={given.check}>
       <p className="given-decision">
@@ -38,7 +49,7 @@ export function GivenVerdict({ given }: { given: VerdictRecord }) {
           {say('verdict.check.bad')}: <Told words={inEnglish(given.checkSentence)} />
         </p>
       )}
-      <p className="small">{say('verdict.by', { person: personText(given.assessor), when: momentText(given.at) })}</p>
+      {by}
       <p className="small soft figure">{say('verdict.key', { key: given.keyId.slice(0, 16) })}</p>
     </article>
   );

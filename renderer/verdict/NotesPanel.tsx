@@ -1,11 +1,11 @@
 import { useState } from 'react';
 import { TICK_HZ } from '../../sim-core/index.ts';
-import { errorWords } from '../app/error-words.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { momentText } from '../register/dates.ts';
 import { personText } from '../register/person-text.ts';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { clock } from '../ui/units.ts';
 import type { Notes } from './use-notes.ts';
 import { WrittenField } from './WrittenField.tsx';
@@ -22,22 +22,9 @@ export interface NotesPanelProps {
 /** Notes pinned to moments of the run: each leads there, and a new one is pinned to the moment that is shown. */
 export function NotesPanel({ notes: { notes, add }, tick, ready, writes, onGo }: NotesPanelProps) {
   const [text, setText] = useState('');
-  const [busy, setBusy] = useState(false);
-  const [problem, setProblem] = useState<string | null>(null);
+  const { busy, problem, begin } = useAttempt();
 
-  async function pin(): Promise<void> {
-    if (text.trim() === '' || busy) return;
-    setBusy(true);
-    setProblem(null);
-    try {
-      await add(tick, text.trim());
-      setText('');
-    } catch (error) {
-      setProblem(errorWords(error));
-    } finally {
-      setBusy(false);
-    }
-  }
+  const pin = () => add(tick, text.trim()).then(() => setText(''));
 
   return (
     <div className="notes">
@@ -71,7 +58,7 @@ export function NotesPanel({ notes: { notes, add }, tick, ready, writes, onGo }:
           className="verdict-form"
           onSubmit={(event) => {
             event.preventDefault();
-            void pin();
+            if (text.trim() !== '') void begin(pin);
           }}
         >
           <WrittenField
@@ -80,11 +67,7 @@ export function NotesPanel({ notes: { notes, add }, tick, ready, writes, onGo }:
             value={text}
             onChange={setText}
           />
-          {problem !== null && (
-            <p className="entry-problem" role="alert">
-              <Told words={problem} />
-            </p>
-          )}
+          <Problem words={problem} />
           <Action type="submit" isDisabled={text.trim() === ''} isWaiting={busy}>
             {say('notes.add')}
           </Action>

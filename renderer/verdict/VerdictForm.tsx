@@ -1,12 +1,12 @@
 import { useEffect, useRef, useState } from 'react';
 import type { Decision } from '../../electron/contract.ts';
 import type { Score } from '../../sim-core/index.ts';
-import { errorWords } from '../app/error-words.ts';
+import { useAttempt } from '../app/use-attempt.ts';
 import { SecretField } from '../register/SecretField.tsx';
 import { say } from '../text/say.ts';
 import { Action } from '../ui/Action.tsx';
 import { Choice } from '../ui/Choice.tsx';
-import { Told } from '../ui/Told.tsx';
+import { Problem } from '../ui/Problem.tsx';
 import { OverruledTotals } from './OverruledTotals.tsx';
 import { OverruleRow } from './OverruleRow.tsx';
 import type { Trust } from './use-trust.ts';
@@ -34,8 +34,7 @@ export function VerdictForm({ runId, score, passMark, trust, signer, action, tak
   const form = useRef<HTMLFormElement>(null);
   const [draft, change] = useDraft(runId);
   const [passphrase, setPassphrase] = useState('');
-  const [busy, setBusy] = useState(false);
-  const [problem, setProblem] = useState<string | null>(null);
+  const { busy, problem, begin, forget } = useAttempt();
   const [asked, setAsked] = useState(false);
   const missing = missingFrom(draft, signer === null ? null : passphrase, trust);
 
@@ -45,18 +44,11 @@ export function VerdictForm({ runId, score, passMark, trust, signer, action, tak
 
   async function sign(): Promise<void> {
     setAsked(true);
-    setProblem(null);
+    forget();
     const { decision } = draft;
     if (missing.length > 0 || decision === null || busy) return;
-    setBusy(true);
-    try {
-      await onSign({ ...draft, decision }, passphrase);
-    } catch (error) {
-      setProblem(errorWords(error));
-    } finally {
-      setBusy(false);
-      setPassphrase('');
-    }
+    await begin(() => onSign({ ...draft, decision }, passphrase));
+    setPassphrase('');
   }
 
   return (
@@ -120,11 +112,7 @@ export function VerdictForm({ runId, score, passMark, trust, signer, action, tak
           </>
         )}
       </div>
-      {problem !== null && (
-        <p className="entry-problem" role="alert">
-          <Told words={problem} />
-        </p>
-      )}
+      <Problem words={problem} />
       <Action kind="main" type="submit" isWaiting={busy}>
         {busy ? say('verdict.signing') : action}
       </Action>

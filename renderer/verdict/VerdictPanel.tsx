@@ -1,5 +1,5 @@
 import { useCallback, useEffect, useState } from 'react';
-import type { Person, VerdictRecord } from '../../electron/contract.ts';
+import type { Person, Reply } from '../../electron/contract.ts';
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { WorkAction } from '../app/WorkAction.tsx';
@@ -35,10 +35,9 @@ async function openNext(): Promise<void> {
 
 /** Whether the record can be trusted, what was decided on it, and the way to decide. */
 export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
-  const [verdicts, setVerdicts] = useState<readonly VerdictRecord[] | null>(null);
+  const [verdicts, setVerdicts] = useState<Reply<'listVerdicts'>['verdicts'] | null>(null);
   const [again, setAgain] = useState(false);
   const [signed, setSigned] = useState(false);
-  const [printing, setPrinting] = useState(false);
   const units = useUnits();
   const load = useCallback(
     () => callHost('listVerdicts', { runId: run.id }).then((reply) => setVerdicts(reply.verdicts)),
@@ -47,16 +46,8 @@ export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
   useEffect(() => {
     load().catch(tellTrouble);
   }, [load]);
-  async function saveReport(): Promise<void> {
-    setPrinting(true);
-    try {
-      offerFile(await callHost('exportRunReport', { runId: run.id, pictures: await pictures(), units }));
-    } catch (error) {
-      tellTrouble(error);
-    } finally {
-      setPrinting(false);
-    }
-  }
+  const saveReport = async () =>
+    offerFile(await callHost('exportRunReport', { runId: run.id, pictures: await pictures(), units }));
 
   const sign = trust && <TrustSign trust={trust} />;
   if (verdicts === null) return sign;
@@ -79,9 +70,9 @@ export function VerdictPanel({ run, trust, me, pictures }: VerdictPanelProps) {
       )}
       {latest && <GivenVerdict given={latest} />}
       {(staff || latest) && (
-        <Action isWaiting={printing} onPress={() => void saveReport()}>
-          {say(printing ? 'report.making' : 'report.save')}
-        </Action>
+        <WorkAction work={saveReport} meanwhile={say('report.making')}>
+          {say('report.save')}
+        </WorkAction>
       )}
       {staff && latest && (
         <div className="hand-out">

@@ -182,7 +182,7 @@ test('a kept file of version 8 opens with its verdict good; none of its drills i
   const { rows } = await host.ask('listQueue', { state: 'decided' });
   const runId = rows[0]?.run.id ?? '';
   const { verdicts } = await host.ask('listVerdicts', { runId });
-  expect(verdicts.map(({ decision, check }) => [decision, check])).toEqual([['not-yet-competent', 'fits']]);
+  expect(verdicts).toMatchObject([{ decision: 'not-yet-competent', check: 'fits' }]);
   expect((await host.ask('listNotes', { runId })).notes.map((note) => note.text)).toEqual(['Too far off']);
   // A draft goes into the new table at once.
   const { drill, text } = await host.ask('getDrill', { id: 'own-tab' });

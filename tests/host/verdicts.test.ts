@@ -210,6 +210,42 @@ test('somebody at the records file: an exchanged run, a foreign name, a changed 
   expect(unreadable).toMatchObject({ trust: 'different', sentence: expect.stringContaining('not the run that was handed in') });
 });
 
+test('a verdict that was spoilt in the records stands in its place, and the others of its run beside it', async () => {
+  const folder = temporaryFolder();
+  const yard = await openYardWithRoles({ folder });
+  const runId = await handInRun(yard);
+  const sign = { runId, reasons: REASONS, passphrase } as const;
+  const first = await yard.assessor.ask('signVerdict', { ...sign, decision: 'not-yet-competent' });
+  const second = await yard.assessor.ask('signVerdict', { ...sign, decision: 'competent' });
+  await yard.host.close();
+  const records = new DatabaseSync(path.join(folder, 'records.db'));
+  withoutTriggers(records, () => records.exec(`update verdicts set document = '{' where id = '${second.id}'`));
+  records.close();
+
+  const host = await openTestHost({ folder });
+  await host.ask('signIn', { personId: yard.ids.assessor, passphrase });
+  expect((await host.ask('listVerdicts', { runId })).verdicts).toEqual([
+    {
+      id: second.id,
+      assessorId: yard.ids.assessor,
+      assessor: second.assessor,
+      at: second.at,
+      check: 'unreadable',
+      checkSentence: expect.stringMatching(/^The verdict file is damaged at /),
+    },
+    first,
+  ]);
+  expect(await host.refusal('exportRunReport', { runId })).toMatch(/^damaged: The verdict on this run cannot be read: /);
+  const third = await host.ask('signVerdict', { ...sign, decision: 'competent' });
+  const { verdicts } = await host.ask('listVerdicts', { runId });
+  expect(verdicts.map(({ id, check }) => [id, check])).toEqual([
+    [third.id, 'fits'],
+    [second.id, 'unreadable'],
+    [first.id, 'fits'],
+  ]);
+  await host.close();
+});
+
 test('a key outlives a change of passphrase by its owner, and is retired when an instructor gives a new one', async () => {
   const yard = await openYardWithRoles();
   const { assessor, instructor, ids } = yard;
