@@ -30,7 +30,7 @@ export const verdictSchema = z.strictObject({
 });
 export type VerdictRecord = z.infer<typeof verdictSchema>;
 
-/** A verdict whose document was spoilt in the records: what it says is not known any more, and that it was given is. */
+/** A verdict whose document was spoilt in the records: that it was given is known, and what it says is not. */
 export const unreadableVerdictSchema = z.strictObject({
   id,
   assessorId: id,

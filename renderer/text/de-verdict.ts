@@ -102,7 +102,7 @@ export const deVerdict: Record<keyof typeof enVerdict, string> = {
   'trust.unknown': 'Nicht geprüft',
   'trust.unknown.means': 'Der Lauf konnte jetzt nicht neu geschnitten werden.',
 
-  'verdict.unreadable': 'Dieses Urteil wurde in den Aufzeichnungen beschädigt und lässt sich nicht lesen',
+  'verdict.unreadable': 'Dieses Urteil lässt sich nicht lesen',
   'verdict.check.bad': 'Dieses Urteil hält nicht',
   'verdict.check.good': 'Unterschrift und Lauf passen zueinander',
   'verdict.next': 'Nächster wartender Lauf',

@@ -95,7 +95,7 @@ export const enVerdict = {
   'trust.unknown': 'Not checked',
   'trust.unknown.means': 'The run could not be cut again now.',
 
-  'verdict.unreadable': 'This verdict was spoilt in the records and cannot be read',
+  'verdict.unreadable': 'This verdict cannot be read',
   'verdict.check.bad': 'This verdict does not hold',
   'verdict.check.good': 'Signature and run fit each other',
   'verdict.next': 'Next run that waits',
