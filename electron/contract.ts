@@ -20,31 +20,21 @@
  */
 import { z } from 'zod';
 import type { MaterialId, RigId } from '../sim-core/index.ts';
+import type { CallError } from './contract/call-error.ts';
 import { DEMO_YARD_VERBS } from './contract/demo-yard.ts';
 import { drillBuilderVerbs } from './contract/drill-builder.ts';
-import { DEFAULT_HAND_SETTINGS, handScaleSchema, handSettingsSchema } from './contract/hand-settings.ts';
 import { LEDGER_VERBS } from './contract/ledger.ts';
 import { PAPER_VERBS } from './contract/papers.ts';
 import { PERSON_ROLES, personSchema } from './contract/person.ts';
-import { DEFAULT_PRICES, priceSettingsSchema } from './contract/price-settings.ts';
-import { diagnosisSchema, rigChoicesSchema } from './contract/rig-answers.ts';
 import { ROSTER_VERBS } from './contract/roster.ts';
-import {
-  handedOutSchema,
-  handSchema,
-  RUN_STATES,
-  runRecordSchema,
-  runSummarySchema,
-  runUsedSchema,
-  scoreRecordSchema,
-  speedGuessSchema,
-  traceRecordSchema,
-} from './contract/run-record.ts';
+import { RUN_VERBS } from './contract/run-verbs.ts';
+import { settingsSchema } from './contract/settings.ts';
 import { SESSION_VERBS } from './contract/sign-in.ts';
-import { base64, count, digestHex, drillIdSchema, finite, id, seed, sha256Hex, shortText, ticks } from './contract/values.ts';
+import { drillIdSchema, finite, id, sha256Hex, shortText } from './contract/values.ts';
 import { VERDICT_VERBS } from './contract/verdicts.ts';
 import { YARD_VERBS } from './contract/yard.ts';
 
+export * from './contract/call-error.ts';
 export type { DemoYard, DemoYardFacts } from './contract/demo-yard.ts';
 export type { DrillVersion } from './contract/drill-builder.ts';
 export * from './contract/hand-settings.ts';
@@ -52,43 +42,17 @@ export type { BackupFacts, FileJobBegun, PaperJob, TakenDrill } from './contract
 export { LEDGER_KINDS, type LedgerEntry, type LedgerKind } from './contract/ledger.ts';
 export { FILE_PIECE_LIMIT_BYTES, type PackPreview, type RunChoice } from './contract/papers.ts';
 export * from './contract/person.ts';
+export type { PriceSettings } from './contract/price-settings.ts';
 export * from './contract/run-record.ts';
+export type { Standing } from './contract/run-verbs.ts';
+export * from './contract/settings.ts';
 export type { WhoAmI } from './contract/sign-in.ts';
-export { drillIdSchema } from './contract/values.ts';
+export { drillIdSchema, REQUEST_LIMIT_BYTES } from './contract/values.ts';
 export type { ModerationSet, Note, UnreadableVerdict, VerdictRecord } from './contract/verdicts.ts';
 export type { Assignment, ClassView, Due, Group, Progress, QueueRow } from './contract/yard.ts';
 
 // The page runs under a content policy without 'unsafe-eval': zod must not probe for `new Function`.
 z.config({ jitless: true });
-
-/** Most bytes of one request, either way in. A shell refuses a larger one before it is read whole. */
-export const REQUEST_LIMIT_BYTES = 32 * 1024 * 1024;
-
-/** Most ticks in one spool chunk: 20 s at 240 Hz, far over the usual half second, so that a page that was held up can catch up. */
-export const CHUNK_LIMIT_TICKS = 4800;
-
-export const ERROR_CODES = [
-  'bad-request', // the request is not what the contract says; a fault of the page
-  'forbidden', // not from the page of this session, or not for this person to do
-  'wrong-passphrase',
-  'wait', // too many wrong passphrases: the sentence says how long
-  'not-found', // no such person, drill, run
-  'conflict', // would overwrite something, or does not follow from what is there
-  'missing-chunks', // finishRun before every chunk was acknowledged
-  'bad-file', // a drill or run file that is broken
-  'newer-version', // a drill, run or records file of a newer Kerfhand
-  'too-large', // over a stated limit
-  'disk-full',
-  'read-only',
-  'in-use', // another Kerfhand owns the records
-  'damaged', // the records file is damaged
-  'internal', // a fault of the host
-] as const;
-export type ErrorCode = (typeof ERROR_CODES)[number];
-
-/** What went wrong: `message` is one sentence for a person, saying what and where. */
-export const callErrorSchema = z.strictObject({ code: z.enum(ERROR_CODES), message: z.string().min(1) });
-export type CallError = z.infer<typeof callErrorSchema>;
 
 export const materialSchema = z.enum(['mild-steel', 'stainless-steel', 'aluminium'] satisfies MaterialId[]);
 export const rigSchema = z.enum(['40', '60', '100'] satisfies RigId[]);
@@ -106,57 +70,6 @@ export const drillSummarySchema = z.strictObject({
   thicknessMm: finite,
 });
 export type DrillSummary = z.infer<typeof drillSummarySchema>;
-
-/** How far somebody has come with a drill: every run that was begun counts as a try; mark and pass are those of finished runs. */
-export const standingSchema = z.strictObject({
-  drillId: drillIdSchema,
-  tries: count,
-  bestScore: finite.nullable(),
-  passed: z.boolean(),
-});
-export type Standing = z.infer<typeof standingSchema>;
-
-export type { PriceSettings } from './contract/price-settings.ts';
-
-export const settingsSchema = z.strictObject({
-  units: z.enum(['metric', 'inch']),
-  theme: z.enum(['system', 'light', 'dark']),
-  /** 'auto' lets measured frame time choose. */
-  qualityTier: z.enum(['auto', 'lite', 'middle', 'full']),
-  /** BCP 47 tag of the text table. */
-  language: z.string().regex(/^[a-z]{2,3}(-[A-Za-z0-9]{2,8})*$/),
-  /** Extra views kept on the bench, in order, by the page's own names. */
-  pinnedViews: z.array(z.string().regex(/^[a-z][a-z0-9-]{0,39}$/)).max(8),
-  /** Light that changes slowly and rarely, and little that moves; 'system' = as the system asks for less motion. */
-  calmLight: z.enum(['system', 'on', 'off']),
-  soundOn: z.boolean(),
-  /** How loud the bench is where it sounds, 0 (silent) to 1 (its ceiling). */
-  soundLevel: finite.min(0).max(1),
-  /** Cues are drawn beside the torch as well as in their panel. */
-  cuesAtTorch: z.boolean(),
-  prices: priceSettingsSchema,
-  /** Name of the yard, as it stands on papers. */
-  yardName: z.string().trim().min(1).max(80),
-  /** Instructors and assessors are signed out after so long without anything being done. */
-  idleSignOutMinutes: z.int().min(1).max(480),
-  hand: handSettingsSchema,
-});
-export type Settings = z.infer<typeof settingsSchema>;
-export const DEFAULT_SETTINGS: Settings = {
-  units: 'metric',
-  theme: 'system',
-  qualityTier: 'auto',
-  language: 'en',
-  pinnedViews: ['under-plate'],
-  calmLight: 'system',
-  soundOn: true,
-  soundLevel: 0.35,
-  cuesAtTorch: true,
-  prices: DEFAULT_PRICES,
-  yardName: 'Training yard',
-  idleSignOutMinutes: 15,
-  hand: DEFAULT_HAND_SETTINGS,
-};
 
 export const speedWindowKeySchema = z.strictObject({
   coreVersion: shortText,
@@ -227,91 +140,7 @@ export const VERBS = {
 
   ...drillBuilderVerbs,
 
-  /** To be called at the first tick that counts: a run that never got a chunk holds nothing and is dropped at the next start. */
-  beginRun: {
-    request: z.strictObject({
-      drillId: drillIdSchema,
-      /** Exactly this version; without it the current one. */
-      drillHash: sha256Hex.optional(),
-      seed,
-      personId: id.nullable(),
-      hand: handSchema,
-      /** Must be that of the host. */
-      coreVersion: shortText,
-      choices: rigChoicesSchema.nullable().default(null),
-      handScale: handScaleSchema.nullable().default(null),
-      /** The run counts as an attempt of this assignment, and is cut under the version of the drill that was assigned. */
-      assignmentId: id.nullable().default(null),
-    }),
-    reply: z.strictObject({ runId: id, drillHash: sha256Hex, drillText: z.string() }),
-  },
-  appendToRun: {
-    request: z.strictObject({
-      runId: id,
-      sequence: count,
-      firstTick: ticks,
-      tickCount: z.int().min(1).max(CHUNK_LIMIT_TICKS),
-      inputs: base64(256 * 1024),
-    }),
-    /** On disk: `tickCount` is that of the whole run so far, `nextSequence` the next one expected. */
-    reply: z.strictObject({ tickCount: ticks, nextSequence: count }),
-  },
-  finishRun: {
-    request: z.strictObject({
-      runId: id,
-      tickCount: ticks,
-      digests: z.array(digestHex).max(5000),
-      finalDigest: digestHex,
-      diagnosis: diagnosisSchema.nullable().default(null),
-      score: scoreRecordSchema,
-      trace: traceRecordSchema,
-      used: runUsedSchema.nullable().default(null),
-    }),
-    /** Of an assessment, digests, marks and trace are the host's own: it cuts the run again. */
-    reply: runSummarySchema,
-  },
-  /** How far the marking of an assessment is that is being finished; null while none is under way. */
-  getMarking: {
-    request: z.strictObject({ runId: id }),
-    reply: z.strictObject({ marking: z.strictObject({ doneTicks: ticks, totalTicks: ticks }).nullable() }),
-  },
-  abandonRun: { request: z.strictObject({ runId: id }), reply: runSummarySchema },
-  /** The own guess of a finished run, once. It changes no mark. */
-  noteGuess: {
-    request: z.strictObject({ runId: id, guess: speedGuessSchema }),
-    reply: z.strictObject({ guess: speedGuessSchema }),
-  },
-  /** Newest first. */
-  listRuns: {
-    request: z.strictObject({
-      personId: id.optional(),
-      drillId: drillIdSchema.optional(),
-      states: z.array(z.enum(RUN_STATES)).min(1).max(RUN_STATES.length).optional(),
-      passed: z.boolean().optional(),
-      limit: z.int().min(1).max(200).default(50),
-      offset: count.default(0),
-    }),
-    reply: z.strictObject({ total: count, runs: z.array(runSummarySchema) }),
-  },
-  /** One entry for each drill that was tried; null = by anybody. */
-  listStandings: {
-    request: z.strictObject({ personId: id.nullable() }),
-    reply: z.strictObject({ standings: z.array(standingSchema) }),
-  },
-  getRun: { request: z.strictObject({ runId: id }), reply: runRecordSchema },
-  /**
-   * A run as a run file. In Electron the host asks where and writes it ('saved' or 'cancelled'); behind the loopback address the
-   * page offers `text` as a download named `fileName`. The page never names a path.
-   */
-  exportRun: {
-    request: z.strictObject({ runId: id }),
-    reply: handedOutSchema,
-  },
-  /** Takes in the text of a run file. 'same': this very run is here already. Whether it re-simulates is for the page to find out. */
-  importRun: {
-    request: z.strictObject({ text: z.string().max(REQUEST_LIMIT_BYTES) }),
-    reply: z.strictObject({ run: runSummarySchema, outcome: z.enum(['added', 'same']) }),
-  },
+  ...RUN_VERBS,
 
   getSettings: { request: nothing, reply: settingsSchema },
   /** Only the named ones change; the reply is the whole set. */

@@ -1,5 +1,8 @@
 import { z } from 'zod';
 
+/** Most bytes of one request, either way in. A shell refuses a larger one before it is read whole. */
+export const REQUEST_LIMIT_BYTES = 32 * 1024 * 1024;
+
 // Kinds of value that the contract is made of.
 export const id = z.string().regex(/^[0-9a-f-]{36}$/);
 export const sha256Hex = z.string().regex(/^[0-9a-f]{64}$/);

@@ -4,23 +4,23 @@ import { CORE_VERSION, type Diagnosis, type Drill, type RigChoices, type SpeedWi
 import { callHost } from '../app/host-client.ts';
 import { goTo } from '../app/route.ts';
 import { tellTrouble, tellWords, useYard } from '../app/yard-store.ts';
-import { attachHand } from '../input/attach-hand.ts';
 import type { EyeMove } from '../input/eye-place.ts';
-import { createHandController, type HandController, type HandDevice } from '../input/hand-controller.ts';
-import { type HandSetup, handSetup, runScale, takesTorch } from '../input/hand-setup.ts';
+import { createHandController, type HandDevice } from '../input/hand-controller.ts';
+import { handSetup, runScale, takesTorch } from '../input/hand-setup.ts';
 import { handOver, type NotKept, UNKEPT_RUN_ID } from '../review/fresh-run.ts';
 import type { SceneHandle } from '../scene/scene-handle.ts';
 import { say } from '../text/say.ts';
+import type { AtWork } from './at-work.ts';
 import { type BenchSession, openBench } from './bench-session.ts';
 import { startsClock } from './clock-start.ts';
-import { feelRun } from './feel-run.ts';
 import type { FoundDrill } from './find-drill.ts';
 import type { GuideStep } from './guidance.ts';
 import { handLimits } from './hand-limits.ts';
-import { createRunRecorder, type Marking, type RunRecorder } from './run-recorder.ts';
+import { createRunRecorder, type Marking } from './run-recorder.ts';
 import { runTrouble } from './run-trouble.ts';
 import { asksSpeedGuess } from './speed-guess.ts';
 import { useGuide } from './use-guide.ts';
+import { type HandDevices, useHandDevices } from './use-hand-devices.ts';
 import { waitingPose } from './waiting-pose.ts';
 import type { FinishedRun } from './worker-messages.ts';
 import type { WorkerRun } from './worker-run.ts';
@@ -31,15 +31,11 @@ import type { WorkerRun } from './worker-run.ts';
  */
 export type CuttingPhase = 'card' | 'rig-check' | 'cutting' | 'diagnosing' | 'guessing' | 'scoring' | 'failed';
 
-const FIRST_SET_SPEED_MM_PER_S = 10;
-
-export interface Cutting {
+export interface Cutting extends HandDevices {
   phase: CuttingPhase;
   window: SpeedWindow | null;
   source: WorkerRun | null;
   step: GuideStep;
-  setSpeedMmPerS: number;
-  padReady: boolean;
   /** What moved the torch last: the guide names its controls; null before any did. */
   movedBy: HandDevice | null;
   /** The mouse moves the torch one to one, and only while it is held. */
@@ -58,17 +54,6 @@ export interface Cutting {
   guess(guess: SpeedGuess | null): void;
   /** Stops the clock of the bench until the hand moves again. */
   hold(): void;
-}
-
-interface AtWork {
-  hand: HandController;
-  setup: HandSetup;
-  recorder: RunRecorder;
-  seed: number;
-  choices: RigChoices | null;
-  /** Whatever is pressed counts as let go; page clock, ms. */
-  letGo(atMs: number): void;
-  detach(): void;
 }
 
 function randomSeed(): number {
@@ -95,8 +80,6 @@ export function useCutting(
   const [phase, setPhase] = useState<CuttingPhase>('card');
   const [window, setWindow] = useState<SpeedWindow | null>(null);
   const [source, setSource] = useState<WorkerRun | null>(null);
-  const [setSpeedMmPerS, setSetSpeed] = useState(FIRST_SET_SPEED_MM_PER_S);
-  const [padReady, setPadReady] = useState(false);
   const [movedBy, setMovedBy] = useState<HandDevice | null>(null);
   const [oneToOne, setTakesTorch] = useState(false);
   const [held, setHeld] = useState(false);
@@ -303,38 +286,7 @@ export function useCutting(
     else toThePlate(null);
   }, [drill, toThePlate]);
 
-  // Devices are listened to once the stage stands.
-  useEffect(() => {
-    const at = work.current;
-    const element = stage.current;
-    if (phase !== 'cutting' || !at || !element || !source) return;
-    const onPad = (connected: boolean) => {
-      setPadReady(connected);
-      if (!connected) tellWords(say('bench.pad-gone'));
-    };
-    const attached = attachHand(
-      element,
-      at.hand,
-      (x, y, height) => scene.handFromScreen(x, y, height),
-      FIRST_SET_SPEED_MM_PER_S,
-      at.setup,
-      { onEnd: end, onSetSpeed: setSetSpeed, onPad, onEye, onLockRefused: () => tellWords(say('hand.lock-refused')) },
-    );
-    const stopRumble = feelRun(source, at.setup.settings);
-    const onHidden = () => {
-      if (document.visibilityState === 'hidden') hold();
-    };
-    document.addEventListener('visibilitychange', onHidden);
-    at.letGo = attached.letGoAll;
-    at.detach = () => {
-      attached.detach();
-      stopRumble();
-      document.removeEventListener('visibilitychange', onHidden);
-    };
-    element.focus({ preventScroll: true });
-    return () => at.detach();
-  }, [phase, source, stage, scene, end, hold, onEye]);
-
+  const devices = useHandDevices(work, phase === 'cutting' ? source : null, stage, scene, { end, hold, onEye });
   const step = useGuide(drill, window, source, phase === 'cutting', progress, end);
 
   return {
@@ -342,8 +294,7 @@ export function useCutting(
     window,
     source,
     step,
-    setSpeedMmPerS,
-    padReady,
+    ...devices,
     movedBy,
     oneToOne,
     held,
