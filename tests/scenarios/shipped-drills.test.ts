@@ -46,6 +46,14 @@ test('every measure is asked for by some drill', () => {
   expect(asked).toEqual(new Set(MEASURE_IDS));
 });
 
+test('a drill that judges how a line is cut judges how it ends, and lets no end pass that is far off', () => {
+  for (const { id, rubric } of ALL) {
+    if (!rubric.measures.some((measure) => measure.id === 'travel-speed')) continue;
+    const end = rubric.measures.find((measure) => measure.id === 'end-of-cut');
+    expect(end?.mustReach, id).toBeGreaterThan(0);
+  }
+});
+
 test('the mixed assessment asks for rig check, pierce and cut-out, without cues and not for ever', () => {
   const [drill, ...more] = ALL.filter(({ technique }) => technique === 'assessment');
   expect(more).toEqual([]);
