@@ -43,7 +43,7 @@ beforeAll(() => {
   run = runHand(drill, faultHand('stops-short', drill, windowOfDrill(drill)).script, 3);
   kept = { ...runFileOf(run, drillText(`${ID}.json`), 'Hand – with a “name” 😀'), handScale: null };
   text = encodeRunFile(kept);
-}, 120_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** The file with its first line changed and sealed again, as a forger would. */
@@ -125,7 +125,7 @@ describe('verify', () => {
         ],
       },
     );
-  }, 60_000);
+  });
 
   test.each([
     ['an end cut off', (whole: string) => whole.slice(0, -1)],
@@ -259,7 +259,7 @@ describe('verify', () => {
   test('an unfinished run is whole as far as it goes', () => {
     const broken = encodeRunFile({ ...kept, finished: false, digests: [], finalDigest: null, trace: null, score: null });
     expect(verifyRunFile(broken)).toMatchObject({ verdict: 'same', reason: expect.stringMatching(/not finished/) });
-  }, 60_000);
+  });
 
   test('exit codes: 0 same, 3 different, 4 other-core, 5 damaged', async () => {
     const bytes = Buffer.from(text, 'utf8');
@@ -290,7 +290,7 @@ describe('verify', () => {
       expect(JSON.parse(found.stdout)).toMatchObject({ verdict });
     }
     expect((await kerfhand(['verify', path.join(folder, 'none.run')])).code).toBe(1);
-  }, 120_000);
+  });
 });
 
 test('base64 stands one to one with bytes', () => {

@@ -128,12 +128,12 @@ describe('window', () => {
     expect(Object.keys(found)).toEqual(['windowLowMmPerS', 'windowHighMmPerS', 'losingSpeedMmPerS', 'edgeDwellS']);
     expect(found.windowLowMmPerS).toBeLessThan(found.windowHighMmPerS);
     expect(found.windowHighMmPerS).toBeLessThanOrEqual(found.losingSpeedMmPerS);
-  }, 120_000);
+  });
 
   test('has nulls and a reason where the metal cannot be cut', async () => {
     const found = await kerfhandJson(['window', '--material', 'mild-steel', '--thickness', '25', '--current', '15']);
     expect(found).toMatchObject({ windowLowMmPerS: null, windowHighMmPerS: null, reason: expect.stringMatching(/\.$/) });
-  }, 120_000);
+  });
 });
 
 describe('drills', () => {
@@ -173,13 +173,13 @@ describe('simulate', () => {
       stderr: '',
     });
     expect(await kerfhand(['check', out])).toEqual({ code: 0, stdout: '', stderr: '' });
-  }, 120_000);
+  });
 
   test('a hand that fails the drill is no failure of the command', async () => {
     const { code, stdout } = await kerfhand(['simulate', DRILL, '--hand', 'too-slow', '--json']);
     expect(code).toBe(0);
     expect(JSON.parse(stdout)).toMatchObject({ passed: false });
-  }, 120_000);
+  });
 
   test('takes a hand script and a drill by file', async () => {
     const hand = file(
@@ -196,7 +196,7 @@ describe('simulate', () => {
     );
     const run = await kerfhandJson(['simulate', path.join(SCENARIOS, `${DRILL}.json`), '--hand', hand]);
     expect(run).toMatchObject({ score: 0, passed: false });
-  }, 120_000);
+  });
 
   test.each([
     [['simulate', 'no-such-drill', '--hand', 'reference'], 1, /no-such-drill/],
@@ -219,7 +219,7 @@ describe('simulate', () => {
     const before = readdirSync(folder);
     await refused(['simulate', DRILL, '--hand', 'reference', '--out', folder]);
     expect(readdirSync(folder)).toEqual(before);
-  }, 120_000);
+  });
 });
 
 describe('check', () => {
@@ -227,7 +227,7 @@ describe('check', () => {
     const drill = path.join(SCENARIOS, `${DRILL}.json`);
     expect(await kerfhand(['check', drill])).toEqual({ code: 0, stdout: '', stderr: '' });
     expect(await kerfhandJson(['check', drill])).toEqual({ ok: true });
-  }, 120_000);
+  });
 
   test('a bad one: every problem with its JSON path, and 1', async () => {
     const bad = file('bad.json', JSON.stringify({ ...drillJson(DRILL), title: '', attempts: -1 }));

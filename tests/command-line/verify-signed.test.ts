@@ -29,7 +29,7 @@ beforeAll(async () => {
   put('key.pem', key.publicKeyPem);
   put('run', runText);
   put('run.verdict', encodeVerdict(signed));
-}, 120_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 async function verify(run: string, ...more: string[]) {

@@ -7,7 +7,7 @@ import type * as CoreWorkersModule from '../../electron/host/core-workers.ts';
 import { longRunText } from './long-run.ts';
 import { temporaryFolder } from './open-test-host.ts';
 
-test('the built worker is found by the built host and cuts a run again', { timeout: 120_000 }, async () => {
+test('the built worker is found by the built host and cuts a run again', async () => {
   const folder = temporaryFolder();
   await buildEntry('host/core-workers.ts', 'es', 'main.mjs', folder);
   await buildEntry('host/core-worker.ts', 'es', 'core-worker.mjs', folder);

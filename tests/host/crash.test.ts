@@ -32,7 +32,7 @@ async function cutUntilKilled(folder: string, afterMs: number): Promise<{ runId:
   return { runId, acknowledged };
 }
 
-test(`${KILLS} kills in mid-run lose no acknowledged chunk`, { timeout: 120_000 }, async () => {
+test(`${KILLS} kills in mid-run lose no acknowledged chunk`, async () => {
   const folder = temporaryFolder();
   let chunks = 0;
   for (let kill = 0; kill < KILLS; kill++) {

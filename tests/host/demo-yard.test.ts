@@ -188,7 +188,7 @@ test('an installation without it says so', async () => {
   expect(await yards.refusal('openDemoYard', {})).toBe('not-found: There is no demo yard in this installation of Kerfhand.');
 });
 
-test('the shipped file is of this core and these drills: `npm run demo-yard` makes it anew', { timeout: 300_000 }, async () => {
+test('the shipped file is of this core and these drills: `npm run demo-yard` makes it anew', async () => {
   const facts = await readDemoYardFacts(FILE);
   expect(facts?.coreVersion).toBe(CORE_VERSION);
   const yards = await openTestYards();

@@ -10,7 +10,7 @@ const ID = 'own-tab';
 const shipped = JSON.parse(readFileSync(path.join(SCENARIOS, `${SAMPLE_DRILL}.json`), 'utf8')) as object;
 const variant = (title: string) => JSON.stringify({ ...shipped, id: ID, title });
 
-test('a draft of a new drill and of a changed one, from being tried to being kept', { timeout: 60_000 }, async () => {
+test('a draft of a new drill and of a changed one, from being tried to being kept', async () => {
   const { instructor, assessor, apprentice, nobody, ids } = await openYardWithRoles();
   type Saved = Extract<Reply<'saveDrill'>, { hash: string }>;
   const save = async (title: string, replaces: string | null, draft: boolean) =>

@@ -99,9 +99,7 @@ test('a broken or newer drill is refused with place and reason and leaves nothin
   expect(await host.ask('listDrills', {})).toEqual(before);
 });
 
-test('a drill file that cannot be cut is refused as the builder refuses it; one that comes in stands in the ledger', {
-  timeout: 60_000,
-}, async () => {
+test('a drill file that cannot be cut is refused as the builder refuses it; one that comes in stands in the ledger', async () => {
   const { instructor, nobody, ids } = await openYardWithRoles();
   // What a page says of speeds decides nothing, neither against a good drill nor for a bad one.
   const { coreVersion } = await nobody.ask('getSession', {});

@@ -7,7 +7,7 @@ import { temporaryFolder } from './open-test-host.ts';
 import { SAMPLE_DRILL } from './sample-hand.ts';
 import { openYardWithRoles, PASSPHRASES } from './yard-with-roles.ts';
 
-test('every way out leaves an entry; drill packs and public keys leave none', { timeout: 60_000 }, async () => {
+test('every way out leaves an entry; drill packs and public keys leave none', async () => {
   const yard = await openYardWithRoles();
   const { instructor, assessor, apprentice, ids } = yard;
   const runId = await handInRun(yard);

@@ -38,7 +38,7 @@ async function exportsNoted(page: TestPage): Promise<number> {
   return (await page.ask('listLedger', { kinds: ['export'] })).total;
 }
 
-test('tables and statements of many runs are followed and stopped, and then made', { timeout: 120_000 }, async () => {
+test('tables and statements of many runs are followed and stopped, and then made', async () => {
   const folder = temporaryFolder();
   const page = await fullYard(folder);
   const files = () => readdirSync(path.join(folder, '.passing'));
@@ -72,7 +72,7 @@ test('tables and statements of many runs are followed and stopped, and then made
   expect(await exportsNoted(page)).toBe(2);
 });
 
-test('where the shell asks, a table is put there whole or not at all', { timeout: 120_000 }, async () => {
+test('where the shell asks, a table is put there whole or not at all', async () => {
   const to = path.join(temporaryFolder(), 'runs.csv');
   let answer: string | null = null;
   const page = await fullYard(temporaryFolder(), async () => answer);

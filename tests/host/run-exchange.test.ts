@@ -146,9 +146,7 @@ test('a damaged, a newer and a senseless file are refused with a sentence and le
   expect((await host.ask('listRuns', {})).total).toBe(1);
 });
 
-test('a real run of the reference hand, spooled, finished and exported, re-simulates to the same', {
-  timeout: 60_000,
-}, async () => {
+test('a real run of the reference hand, spooled, finished and exported, re-simulates to the same', async () => {
   const drillText = readFileSync(path.join(SCENARIOS, `${SAMPLE_DRILL}.json`), 'utf8');
   const parsed = parseDrill(drillText);
   if (!parsed.ok) throw new Error(parsed.problems[0]?.sentence);

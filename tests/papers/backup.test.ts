@@ -19,7 +19,7 @@ let runTexts: string[];
 
 beforeAll(() => {
   runTexts = [realRunText(3), realRunText(4)];
-}, 120_000);
+});
 
 /** A yard in its folder with three people and the two runs; the host is still open. */
 async function openYard(): Promise<{ folder: string; host: TestHost; backup: string }> {

@@ -35,7 +35,7 @@ beforeAll(() => {
     { text: drillText(`${PATCH}.json`), earlier: [], demonstration },
     { text: V2, earlier: [hashOf(V1), hashOf(V1), hashOf(V2)], demonstration: null },
   ]);
-}, 120_000);
+});
 
 /** The pack with its content changed and its digest made anew, as a careful forger would. */
 function forged(

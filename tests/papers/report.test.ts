@@ -15,7 +15,7 @@ let report: Report;
 beforeAll(() => {
   runText = realRunText(3);
   report = reportOf(readRun(runText), reportExtras(runText));
-}, 120_000);
+});
 
 interface PrintedText {
   text: string;

@@ -33,7 +33,7 @@ beforeAll(async () => {
   key = await makeSigningKey(PASSPHRASE, TEST_SCRYPT_N);
   publicKey = readPublicKey(key.publicKeyPem);
   signed = await signVerdict(payload, key, PASSPHRASE);
-}, 120_000);
+});
 
 describe('canonical JSON', () => {
   test('of the example in RFC 8785, section 3.2.2 to 3.2.4', () => {

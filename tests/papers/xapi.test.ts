@@ -239,7 +239,7 @@ describe('a store', () => {
     expect(await sendStatements(many(2), store)).toMatchObject({ problem: null });
     expect(receiver.kept.size).toBe(2);
   });
-  test('over https gets them from a program started as that sentence says', { timeout: 60_000 }, async () => {
+  test('over https gets them from a program started as that sentence says', async () => {
     const receiver = await startReceiver(undefined, true);
     const folder = mkdtempSync(path.join(tmpdir(), 'kerfhand-test-'));
     onTestFinished(() => rmSync(folder, { recursive: true, force: true }));

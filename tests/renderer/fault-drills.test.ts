@@ -42,7 +42,6 @@ test('there are drills with a fault', () => expect(faulty.length).toBeGreaterTha
 // The mesh drill is left out: there an arc that drops out at every opening is what its fault and its metal have in common.
 test.each(faulty.filter((drill) => drill.plate.openings === null).map((drill) => [drill.id, drill] as const))(
   '%s shows its fault in words, and nothing once the fault is mended',
-  { timeout: 60_000 },
   (_, drill) => {
     expect(signsOf(drill).length).toBeGreaterThan(0);
     expect(signsOf({ ...drill, faults: [] })).toEqual([]);

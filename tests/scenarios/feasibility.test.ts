@@ -201,7 +201,7 @@ describe('the metal', () => {
     expect(limitMm).toBeGreaterThan(washer.plate.thicknessMm);
     expect(limitMm).toBeLessThan(22);
     expect(checkFeasibility({ ...thick, plate: { ...thick.plate, thicknessMm: limitMm - 0.5 } }, { window: SOUND })).toEqual([]);
-  }, 60_000);
+  });
 
   test('of a groove need not be cut through: no window is asked for', () => {
     const nothing = { windowLowMmPerS: null, windowHighMmPerS: null, losingSpeedMmPerS: null, edgeDwellS: null };
@@ -226,5 +226,5 @@ describe('the metal', () => {
     expect(checkFeasibility(drill)).toEqual([
       { path: '$.plate.thicknessMm', sentence: expect.stringMatching(/15 A cannot cut 25 mm/) },
     ]);
-  }, 60_000);
+  });
 });

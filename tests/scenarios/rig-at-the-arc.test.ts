@@ -32,7 +32,7 @@ describe('choices', () => {
   let right: CompletedRun;
   beforeAll(() => {
     right = run(painted);
-  }, 60_000);
+  });
 
   test('all right: the arc burns, the offcut falls', () => {
     expect(ticksIn(right).transferred).toBeGreaterThan(500);
@@ -54,7 +54,7 @@ describe('choices', () => {
     const [piece] = dropped.simulation.fallen;
     const after = dropped.samples.columns.arcState.subarray(piece.tick, dropped.samples.length);
     expect([...after]).not.toContain(ARC_STATES.indexOf('transferred'));
-  }, 60_000);
+  });
 
   test.each([
     ['a part left out', PART_IDS.slice(1)],
@@ -71,14 +71,14 @@ describe('choices', () => {
   test('paint left on: the arc goes over later', () => {
     const first = ({ samples }: CompletedRun) => samples.columns.arcState.indexOf(ARC_STATES.indexOf('transferred'));
     expect(first(run(painted, { coatingRemoved: false }))).toBeGreaterThan(first(right));
-  }, 60_000);
+  });
 
   test('a nozzle too small for the current burns between its own parts and wears', () => {
     const small = run(painted, { nozzle: 'fine' });
     const doubled = small.samples.columns.doubleArcShare.subarray(0, small.samples.length);
     expect(Math.max(...doubled)).toBeGreaterThan(0.1);
     expect(small.simulation.wear.boreGrowthMm).toBeGreaterThan(right.simulation.wear.boreGrowthMm);
-  }, 60_000);
+  });
 });
 
 describe('faults', () => {
@@ -100,5 +100,5 @@ describe('faults', () => {
     const { samples } = run({ ...mesh, faults: ['wrong-mode'] });
     const last = samples.columns.arcState.lastIndexOf(ARC_STATES.indexOf('transferred'));
     expect(samples.columns.xMm[last]).toBeLessThan(40);
-  }, 60_000);
+  });
 });

@@ -120,5 +120,5 @@ describe.each(DRILL_FILES)('%s', (name) => {
       }
       expect(JSON.parse(JSON.stringify(run.score)), 'a figure of the score is not finite').toEqual(run.score);
     }
-  }, 120_000);
+  });
 });

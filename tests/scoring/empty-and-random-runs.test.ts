@@ -23,7 +23,7 @@ const drill = shippedDrill('hanger-tab-straight-6');
 let window: SpeedWindow;
 beforeAll(() => {
   window = windowOfDrill(drill);
-}, 120_000);
+});
 
 /** One drill of every kind that is marked by other measures than a straight cut. */
 const OTHER_KINDS = [
@@ -110,7 +110,7 @@ describe.each(OTHER_KINDS)('%s', (id) => {
     );
     expect(waved.score).toBeLessThan(15);
     expect(waved.passed).toBe(false);
-  }, 60_000);
+  });
 });
 
 describe('waving about with the arc on', () => {

@@ -41,7 +41,7 @@ describe.each(CASES)('%s', (id, faults) => {
   beforeAll(() => {
     window = windowOfDrill(drill);
     reference = runHand(drill, referenceHand(drill, window), 11);
-  }, 120_000);
+  });
 
   test.each(faults)(
     '%s',

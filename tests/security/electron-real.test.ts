@@ -43,7 +43,7 @@ beforeEach(({ skip }) => {
 });
 
 describe('in Electron itself', () => {
-  test('the page is ours, sandboxed, with one function per verb, and a run outlasts the app', { timeout: 60_000 }, async () => {
+  test('the page is ours, sandboxed, with one function per verb, and a run outlasts the app', async () => {
     const data = temporaryFolder();
     const { app, page } = await launch(data);
     expect(page.url()).toBe('kerfhand://app/');
@@ -67,7 +67,7 @@ describe('in Electron itself', () => {
     });
   });
 
-  test('the window stays on our page and gets no permission but the pointer', { timeout: 60_000 }, async () => {
+  test('the window stays on our page and gets no permission but the pointer', async () => {
     const { app, page } = await launch(temporaryFolder());
     await page.evaluate(() => {
       open('https://evil.example/');
@@ -94,7 +94,7 @@ describe('in Electron itself', () => {
     expect(await page.evaluate(() => Notification.requestPermission())).toBe('denied');
   });
 
-  test('a second app on the same records ends', { timeout: 60_000 }, async () => {
+  test('a second app on the same records ends', async () => {
     const data = temporaryFolder();
     await launch(data);
     const second = await _electron.launch({

@@ -269,7 +269,7 @@ describe('limits', () => {
     expect(performance.now() - started).toBeLessThan(5000);
   });
 
-  test('many that drip byte by byte are all cut off, and others are answered meanwhile', { timeout: 60_000 }, async () => {
+  test('many that drip byte by byte are all cut off, and others are answered meanwhile', async () => {
     const { send, server, origin, openSession, asPage } = await openTestLoopback({ requestLimitMs: 1500 });
     const cookie = await openSession();
     const head = `POST /call/getSession HTTP/1.1\r\nHost: 127.0.0.1:${server.port}\r\nOrigin: ${origin}\r\nCookie: ${cookie}\r\nContent-Type: application/json\r\nContent-Length: 5000\r\n\r\n{`;

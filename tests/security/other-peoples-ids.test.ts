@@ -23,15 +23,13 @@ const STILL_SENT: Partial<Record<Verb, string>> = {
   abandonRun: 'a run that is left',
 };
 
-test('an apprentice gets nothing of another one by giving their ids, in any call that apprentices may make', {
-  timeout: 120_000,
-}, async () => {
+test('an apprentice gets nothing of another one by giving their ids, in any call that apprentices may make', async () => {
   const { apprentice, otherApprentice, ids } = await openYardWithRoles();
   const runId = await cutSampleRun(apprentice, { personId: ids.apprentice });
   expect(await given(otherApprentice, { runId, personId: ids.apprentice }, OPEN_BY_DESIGN)).toEqual([]);
 });
 
-test('nor does whoever signs in next on the page where they cut', { timeout: 120_000 }, async () => {
+test('nor does whoever signs in next on the page where they cut', async () => {
   const { apprentice, ids } = await openYardWithRoles();
   const runId = await cutSampleRun(apprentice, { personId: ids.apprentice });
   await apprentice.ask('signIn', { personId: ids.otherApprentice });

@@ -26,7 +26,7 @@ async function bundlePreload(): Promise<string> {
   return built.output[0].code;
 }
 
-test('the preload is one file that needs electron alone and hands out one function per verb', { timeout: 60_000 }, async () => {
+test('the preload is one file that needs electron alone and hands out one function per verb', async () => {
   const code = await bundlePreload();
   const required: string[] = [];
   const exposed: Record<string, Record<string, (request: unknown) => unknown>> = {};

@@ -105,9 +105,7 @@ test('prints exactly one line, serves one browser, ends cleanly at a signal give
   expect(readdirSync(loopback.data).toSorted()).toEqual(['lock.db', 'records.db', 'records.ledger-tail']);
 });
 
-test('the end of its input ends it cleanly where that was asked for; a signal does so while its input is open', {
-  timeout: 60_000,
-}, async () => {
+test('the end of its input ends it cleanly where that was asked for; a signal does so while its input is open', async () => {
   const held = startLoopback(temporaryFolder(), ['--until-input-ends']);
   await held.address();
   held.child.stdin?.end();
