@@ -34,7 +34,7 @@ import { drillIdSchema, finite, id, sha256Hex, shortText } from './contract/valu
 import { VERDICT_VERBS } from './contract/verdicts.ts';
 import { YARD_VERBS } from './contract/yard.ts';
 
-export * from './contract/call-error.ts';
+export type { CallError, ErrorCode } from './contract/call-error.ts';
 export type { DemoYard, DemoYardFacts } from './contract/demo-yard.ts';
 export type { DrillVersion } from './contract/drill-builder.ts';
 export * from './contract/hand-settings.ts';

@@ -1,24 +1,22 @@
-import { z } from 'zod';
-
-const ERROR_CODES = [
-  'bad-request', // the request is not what the contract says; a fault of the page
-  'forbidden', // not from the page of this session, or not for this person to do
-  'wrong-passphrase',
-  'wait', // too many wrong passphrases: the sentence says how long
-  'not-found', // no such person, drill, run
-  'conflict', // would overwrite something, or does not follow from what is there
-  'missing-chunks', // finishRun before every chunk was acknowledged
-  'bad-file', // a drill or run file that is broken
-  'newer-version', // a drill, run or records file of a newer Kerfhand
-  'too-large', // over a stated limit
-  'disk-full',
-  'read-only',
-  'in-use', // another Kerfhand owns the records
-  'damaged', // the records file is damaged
-  'internal', // a fault of the host
-] as const;
-export type ErrorCode = (typeof ERROR_CODES)[number];
+export type ErrorCode =
+  | 'bad-request' // the request is not what the contract says; a fault of the page
+  | 'forbidden' // not from the page of this session, or not for this person to do
+  | 'wrong-passphrase'
+  | 'wait' // too many wrong passphrases: the sentence says how long
+  | 'not-found' // no such person, drill, run
+  | 'conflict' // would overwrite something, or does not follow from what is there
+  | 'missing-chunks' // finishRun before every chunk was acknowledged
+  | 'bad-file' // a drill or run file that is broken
+  | 'newer-version' // a drill, run or records file of a newer Kerfhand
+  | 'too-large' // over a stated limit
+  | 'disk-full'
+  | 'read-only'
+  | 'in-use' // another Kerfhand owns the records
+  | 'damaged' // the records file is damaged
+  | 'internal'; // a fault of the host
 
 /** What went wrong: `message` is one sentence for a person, saying what and where. */
-const callErrorSchema = z.strictObject({ code: z.enum(ERROR_CODES), message: z.string().min(1) });
-export type CallError = z.infer<typeof callErrorSchema>;
+export interface CallError {
+  code: ErrorCode;
+  message: string;
+}
