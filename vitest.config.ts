@@ -9,6 +9,7 @@ export default defineConfig({
     // Ends what hangs. How long a machine takes that has other work as well is not judged.
     testTimeout: 240_000,
     hookTimeout: 240_000,
+    expect: { poll: { timeout: 120_000 } },
     maxWorkers: 2,
     execArgv: ['--disable-warning=ExperimentalWarning'],
     allowOnly: false,

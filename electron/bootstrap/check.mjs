@@ -1,14 +1,14 @@
-// npm run check: everything that a build machine checks, in order, and one closing line of counts. Runs on Node 24.
+// npm test: everything that a build machine checks, in order, then what failed, and one closing line of counts. Runs on Node 24.
 import { mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import process from 'node:process';
 import { NODE_SWITCHES } from './node-24.mjs';
 import { obtainBrowser } from './obtain-browser.mjs';
-import { closingLine, countPlaywright, countVitest, sumCounts } from './report-counts.mjs';
 import { buildFolder, root } from './root.mjs';
 import { runChild } from './run-child.mjs';
+import { closingText, readPlaywright, readVitest, sumOutcomes } from './test-reports.mjs';
 
-/** @typedef {import('./report-counts.mjs').Counts} Counts */
+/** @typedef {import('./test-reports.mjs').Outcome} Outcome */
 
 const reports = join(buildFolder, 'reports');
 
@@ -29,36 +29,33 @@ async function run(title, args, env = {}) {
   return code;
 }
 
-/** A check without tests of its own counts as one. @param {string} title @param {string[]} args @returns {Promise<Counts>} */
+/** A check without tests of its own counts as one. @param {string} title @param {string[]} args @returns {Promise<Outcome>} */
 async function runCheck(title, args) {
   const good = (await run(title, args)) === 0;
-  return { passed: good ? 1 : 0, failed: good ? 0 : 1, skipped: 0 };
+  return { passed: good ? 1 : 0, failures: good ? [] : [title], skipped: 0 };
 }
 
 /**
- * A test runner, counted from its report. One that fails without a failed test in its report, or leaves none, is one failure.
+ * A test runner, by its report. One that fails without a failed test in its report, or leaves none, is one failure.
  * @param {string} title
  * @param {string} reportPath
  * @param {string[]} args
- * @param {(report: any) => Counts} count
+ * @param {(report: any) => Outcome} read
  * @param {NodeJS.ProcessEnv} [env]
+ * @returns {Promise<Outcome>}
  */
-async function runTests(title, reportPath, args, count, env) {
+async function runTests(title, reportPath, args, read, env) {
   rmSync(reportPath, { force: true });
   const code = await run(title, args, env);
-  let counts = { passed: 0, failed: 0, skipped: 0 };
   try {
-    counts = count(JSON.parse(readFileSync(reportPath, 'utf8')));
+    const outcome = read(JSON.parse(readFileSync(reportPath, 'utf8')));
+    if (code !== 0 && outcome.failures.length === 0) outcome.failures.push(`${title}: ended with ${code}`);
+    if (outcome.passed + outcome.failures.length === 0) outcome.failures.push(`${title}: ran no test`);
+    return outcome;
   } catch (error) {
-    process.stdout.write(`${title} left no readable report: ${error instanceof Error ? error.message : error}\n`);
-    counts.failed += 1;
+    const why = error instanceof Error ? error.message : error;
+    return { passed: 0, failures: [`${title}: left no readable report: ${why}`], skipped: 0 };
   }
-  if (code !== 0 && counts.failed === 0) counts.failed = 1;
-  if (counts.passed === 0 && counts.failed === 0) {
-    process.stdout.write(`${title} ran no test.\n`);
-    counts.failed = 1;
-  }
-  return counts;
 }
 
 async function check() {
@@ -69,7 +66,7 @@ async function check() {
   const roomsReport = join(reports, 'rooms.json');
   const handsReport = join(reports, 'hands.json');
   const playwright = [join(modules, '@playwright', 'test', 'cli.js'), 'test', '--reporter=list,json'];
-  const counts = [
+  const outcomes = [
     await runCheck('types', [join(modules, 'typescript', 'bin', 'tsc'), '--build']),
     await runCheck('lint and format', [join(modules, '@biomejs', 'biome', 'bin', 'biome'), 'check', '--error-on-warnings']),
     await runCheck('build', [join(root, 'electron', 'bootstrap', 'build.mjs')]),
@@ -77,13 +74,13 @@ async function check() {
       'tests',
       unitReport,
       [join(modules, 'vitest', 'vitest.mjs'), 'run', '--reporter=default', '--reporter=json', `--outputFile.json=${unitReport}`],
-      countVitest,
+      readVitest,
     ),
     await runTests(
       'rooms in the browser, two at a time',
       roomsReport,
       [...playwright, '--project=rooms', '--workers=2', `--output=${join(buildFolder, 'end-to-end', 'rooms')}`],
-      countPlaywright,
+      readPlaywright,
       {
         PLAYWRIGHT_JSON_OUTPUT_NAME: roomsReport,
       },
@@ -92,19 +89,19 @@ async function check() {
       'hands at real speed in the browser',
       handsReport,
       [...playwright, '--project=hands', `--output=${join(buildFolder, 'end-to-end', 'hands')}`],
-      countPlaywright,
+      readPlaywright,
       {
         PLAYWRIGHT_JSON_OUTPUT_NAME: handsReport,
       },
     ),
   ];
-  return sumCounts(counts);
+  return sumOutcomes(outcomes);
 }
 
 try {
-  const counts = await check();
-  process.stdout.write(`\n${closingLine(counts)}\n`);
-  process.exitCode = counts.failed > 0 ? 1 : 0;
+  const outcome = await check();
+  process.stdout.write(`\n${closingText(outcome)}\n`);
+  process.exitCode = outcome.failures.length > 0 ? 1 : 0;
 } catch (error) {
   process.stderr.write(`${error instanceof Error ? error.message : error}\n`);
   process.exitCode = 1;

@@ -18,9 +18,9 @@ test('of two drills that are opened one behind the other the second is taken up,
   const listDrills = async () => ({ ok: true, reply: { drills: [] } });
   vi.stubGlobal('window', { kerfhand: { getDrill, listDrills } });
   const slow = openDrill('slow');
-  await vi.waitFor(() => expect(coming.has('slow')).toBe(true));
+  await expect.poll(() => coming.has('slow')).toBe(true);
   const quick = openDrill('quick');
-  await vi.waitFor(() => expect(coming.has('quick')).toBe(true));
+  await expect.poll(() => coming.has('quick')).toBe(true);
   coming.get('quick')?.();
   await quick;
   coming.get('slow')?.();

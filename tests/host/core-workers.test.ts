@@ -3,6 +3,7 @@
 import path from 'node:path';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { expect, onTestFinished, test } from 'vitest';
+import type { Reply } from '../../electron/contract.ts';
 import { createCoreWorkers } from '../../electron/host/core-workers.ts';
 import { HostError } from '../../electron/host/host-error.ts';
 import { CORE_VERSION } from '../../sim-core/index.ts';
@@ -22,11 +23,11 @@ function unruly(quietLimitMs = 60_000) {
 }
 
 test('a worker that ends, throws or hangs fails its own task with a sentence; the next one is done', async () => {
-  const { run, said } = unruly(1500);
+  const { run, said } = unruly(6000);
   for (const [manner, reason] of [
     ['exit', /ended with 7/],
     ['throw', /thrown outside/],
-    ['hang', /said nothing for 1500 ms/],
+    ['hang', /said nothing for 6000 ms/],
   ] as const) {
     const error = await run(manner).catch((caught: HostError) => caught);
     expect(error, manner).toBeInstanceOf(HostError);
@@ -41,7 +42,7 @@ test('a worker that ends, throws or hangs fails its own task with a sentence; th
 });
 
 test('what tells how far it is does not count as hanging, however long it takes', async () => {
-  const { run } = unruly(5000);
+  const { run } = unruly(3000);
   const ticks: number[] = [];
   expect(await run('slow', { onTicks: (done: number) => ticks.push(done) })).toBe('slow');
   expect(ticks).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
@@ -104,15 +105,19 @@ test('other calls are answered while a long run is cut again, and the check is s
 });
 
 test('a check under way does not keep the host from closing', async () => {
-  const host = await openTestHost();
-  const { run } = await host.ask('importRun', { text: longRunText() });
-  await host.ask('makeFirstInstructor', { passphrase: 'slipway at low water' });
-  const { id } = await host.ask('startCheck', { runId: run.id });
-  await untilJob(host, id, ({ done }) => done > 0);
-  const began = performance.now();
-  await host.close();
-  // Far less than what is left of the check.
-  expect(performance.now() - began).toBeLessThan(2000);
+  const checkUnderWay = async (minutes: number) => {
+    const host = await openTestHost();
+    const { run } = await host.ask('importRun', { text: longRunText(minutes) });
+    await host.ask('makeFirstInstructor', { passphrase: 'slipway at low water' });
+    const { id } = await host.ask('startCheck', { runId: run.id });
+    await untilJob(host, id, ({ done }) => done > 0);
+    return { host, id };
+  };
+  // The shorter check, begun first, would be over if closing waited for the longer one.
+  const shorter = await checkUnderWay(5);
+  const longer = await checkUnderWay(15);
+  await longer.host.close();
+  expect(await askJob(shorter.host, shorter.id)).toMatchObject({ state: 'running' });
 });
 
 test('other calls are answered while an assessment is cut again to be marked', async () => {
@@ -131,12 +136,11 @@ test('other calls are answered while an assessment is cut again to be marked', a
   for (let turn = 0; turn < 20; turn++) await nextTurn();
   await nobody.ask('listPeople', {}).then(() => order.push('people'));
   // Whoever cut it is told how far the marking is, and nobody else.
-  await expect
-    .poll(async () => (await apprentice.ask('getMarking', { runId })).marking?.doneTicks, { interval: 5, timeout: 60_000 })
-    .toBeGreaterThan(0);
-  const { marking } = await apprentice.ask('getMarking', { runId });
-  expect(marking).toMatchObject({ totalTicks: 8 * tickCount });
-  expect(marking?.doneTicks).toBeLessThan(8 * tickCount);
+  const told: Reply<'getMarking'>['marking'][] = [];
+  const isUnderWay = async () => told[told.push((await apprentice.ask('getMarking', { runId })).marking) - 1]?.doneTicks;
+  await expect.poll(isUnderWay, { interval: 5 }).toBeGreaterThan(0);
+  expect(told.at(-1)).toMatchObject({ totalTicks: 8 * tickCount });
+  expect(told.at(-1)?.doneTicks).toBeLessThan(8 * tickCount);
   expect(await otherApprentice.refusal('getMarking', { runId })).toMatch(/^forbidden/);
   await finished;
   expect(order).toEqual(['people', 'finished']);

@@ -74,9 +74,7 @@ test('it is opened, is a yard of its own, and leaving leads back to the own one 
   const records = ownRecords(yards.folder);
   expect((await yards.ask('getDemoYard', {})).state).toBe('absent');
 
-  const began = performance.now();
   const opened = await yards.ask('openDemoYard', {});
-  expect(performance.now() - began, 'time to unpack and open, ms').toBeLessThan(10_000);
   expect(opened).toMatchObject({ state: 'open', facts: { apprentices: 24, groups: 3, weeks: 8, coreVersion: CORE_VERSION } });
   expect(await yards.ask('whoAmI', {})).toMatchObject({ person: null, rolesBind: true });
   const { people } = await yards.ask('listPeople', {});

@@ -8,7 +8,7 @@ parentPort?.on('message', async ({ input }: { input: string }) => {
   if (input === 'hang') for (;;);
   if (input === 'slow')
     for (let ticks = 1; ticks <= 8; ticks++) {
-      await wait(25);
+      await wait(500);
       parentPort?.postMessage({ kind: 'ticks', ticks });
     }
   if (input === 'slow' || input === 'good') parentPort?.postMessage({ kind: 'done', output: input });

@@ -58,5 +58,5 @@ test('a browser that is named and not there is told of, and the host ends with w
   expect((await fetch(address, { redirect: 'manual' })).status).toBe(303);
   // Killed, it hands nothing on: the host sees the end of its input.
   app.kill('SIGKILL');
-  await expect.poll(() => fetch(address).then(String, () => 'gone'), { timeout: 10_000 }).toBe('gone');
+  await expect.poll(() => fetch(address).then(String, () => 'gone')).toBe('gone');
 });

@@ -100,7 +100,7 @@ async function mountOwnPage(total: number): Promise<void> {
   const host = (verb: string) => async (request: never) => ({ ok: true, reply: replies[verb]?.(request) ?? {} });
   vi.stubGlobal('window', { kerfhand: new Proxy({}, { get: (_, verb: string) => host(verb) }) });
   await mount(() => OwnPage({ person: PERSON }));
-  await vi.waitFor(() => propsOf(RunTable));
+  await expect.poll(() => propsOf(RunTable)).toBeDefined();
 }
 
 const shows = (type: unknown) => elementsOf(room.now).filter((element) => element.type === type);
@@ -111,7 +111,7 @@ test('a run that is handed in from the own page leaves the focus with words that
   const keys: unknown[] = [];
   for (const id of ['one', 'two']) {
     await room.does(() => propsOf(RunTable).onHandIn?.(attempt(id, null)));
-    await vi.waitFor(() => expect((propsOf(RunTable).mayHandIn as unknown as Set<string>).has(id)).toBe(false));
+    await expect.poll(() => (propsOf(RunTable).mayHandIn as unknown as Set<string>).has(id)).toBe(false);
     keys.push(...shows(FocusedStatus).map(({ key }) => key));
   }
   // It takes the focus when it comes: another key is another line.
@@ -123,7 +123,7 @@ test('the button for older runs, which goes when the last have come, stands in a
   const part = shows('section').find(({ props }) => elementsOf(props.children).some(({ type }) => type === OlderRuns));
   expect(part?.props.tabIndex).toBe(-1);
   await room.does(() => propsOf(OlderRuns).onFetch?.());
-  await vi.waitFor(() => expect(shows(OlderRuns)).toEqual([]));
+  await expect.poll(() => shows(OlderRuns)).toEqual([]);
 });
 
 test('the line of older runs hands on the focus that is in it, and none that is elsewhere', async () => {

@@ -169,7 +169,7 @@ test('while the host takes long to mark, how far it is is told, and no more once
   const marked = Promise.withResolvers<void>();
   hold = ({ verb }) => (verb === 'finishRun' ? marked.promise : Promise.resolve());
   const finishing = run.finish(finished);
-  await expect.poll(() => told, { timeout: 5000 }).toContainEqual(MARKING);
+  await expect.poll(() => told).toContainEqual(MARKING);
   marked.resolve();
   expect(await finishing).toBe('run-1');
   const asked = calls.length;

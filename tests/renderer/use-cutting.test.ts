@@ -112,7 +112,7 @@ test.each([
   expect(worker().ended).toBe(false);
   await says(chunk(0));
   await says({ kind: 'finished', run: FINISHED });
-  await vi.waitFor(() => expect(worker().ended).toBe(true));
+  await expect.poll(() => worker().ended).toBe(true);
   expect(verbs()).toContain('finishRun');
   expect(verbs()).not.toContain('abandonRun');
   // Nobody is called back from where they have gone.
@@ -123,7 +123,7 @@ test('a bench that is left in the middle of a run gives it up', async () => {
   await key('keydown', 'Space');
   await bench.unmount();
   expect(worker().ended).toBe(true);
-  await vi.waitFor(() => expect(verbs()).toContain('abandonRun'));
+  await expect.poll(verbs).toContain('abandonRun');
 });
 
 test('a worker that fails while it marks is let go with the bench, and its run given up', async () => {
@@ -132,7 +132,7 @@ test('a worker that fails while it marks is let go with the bench, and its run g
   expect(bench.now).toMatchObject({ phase: 'failed', failure: 'Out of memory.' });
   await bench.unmount();
   expect(worker().ended).toBe(true);
-  await vi.waitFor(() => expect(verbs()).toContain('abandonRun'));
+  await expect.poll(verbs).toContain('abandonRun');
 });
 
 test('keys that are looked up at the card, after a try without a trigger, halt nothing', async () => {
@@ -155,7 +155,7 @@ test('ended before any trigger it is back at the card: the worker steps no more,
   await says({ kind: 'ready', grid: GRID, tickCount: 0 });
   await key('keydown', 'Space');
   await says(chunk(0));
-  await vi.waitFor(() => expect(verbs()).toContain('appendToRun'));
+  await expect.poll(verbs).toContain('appendToRun');
   expect(calls.filter(({ verb }) => verb === 'appendToRun').map(({ request }) => request.firstTick)).toEqual([0]);
 });
 
@@ -164,7 +164,7 @@ test('a run that could not be kept goes to the review with all that its file nee
   await cut();
   await bench.does(() => bench.now.guess(null));
   await says({ kind: 'finished', run: FINISHED });
-  await vi.waitFor(() => expect(location.hash).toBe(`#/run/${UNKEPT_RUN_ID}`));
+  await expect.poll(() => location.hash).toBe(`#/run/${UNKEPT_RUN_ID}`);
   const { drillText } = VERSION;
   expect(takeFreshRun(UNKEPT_RUN_ID)).toMatchObject({ state: 'finished', notKept: { reason: 'The disk is full.', drillText } });
 });

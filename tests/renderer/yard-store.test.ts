@@ -57,7 +57,7 @@ test('of two who are chosen one after the other the last one is, whichever answe
   void choosePerson('two');
   const [one, two] = questions('choosePerson');
   two?.answer({ personId: 'two' });
-  await vi.waitFor(() => expect(useYard.getState().chosenId).toBe('two'));
+  await expect.poll(() => useYard.getState().chosenId).toBe('two');
   one?.answer({ personId: 'one' });
   await new Promise((resolve) => setTimeout(resolve, 5));
   expect(useYard.getState().chosenId).toBe('two');
@@ -74,14 +74,14 @@ test('what is set or chosen while the yard is loaded is not taken back by what i
   void changeSettings({ soundLevel: 0.8 });
   void choosePerson('now');
   questions('choosePerson')[0]?.answer({ personId: 'now' });
-  await vi.waitFor(() => expect(now()).toEqual([0.8, 'now']));
+  await expect.poll(now).toEqual([0.8, 'now']);
   answerYard(0, 0.1);
-  await vi.waitFor(() => expect(useYard.getState().session).not.toBeNull());
+  await expect.poll(() => useYard.getState().session).not.toBeNull();
   expect(now()).toEqual([0.8, 'now']);
   // Where nothing is set meanwhile the host's word counts.
   void loadYard();
   answerYard(1, 0.2);
-  await vi.waitFor(() => expect(now()).toEqual([0.2, 'before']));
+  await expect.poll(now).toEqual([0.2, 'before']);
 });
 
 test('a gauge that help software sets, and nobody lets go, tells its value at once', async () => {

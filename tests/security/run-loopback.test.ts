@@ -39,7 +39,7 @@ function startLoopback(
   });
   const address = () =>
     expect
-      .poll(() => output.out, { timeout: 20_000 })
+      .poll(() => output.out)
       .toMatch(/\n/)
       .then(() => output.out.match(/http:\S+/)?.[0] ?? '');
   return { child, output, ended, address, data };

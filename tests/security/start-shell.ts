@@ -43,10 +43,8 @@ export async function startShell(shared: Mocked, folder: string, options: Partia
   vi.stubEnv('KERFHAND_DATA', path.join(folder, 'data'));
   await import('../../electron/main.ts');
   onTestFinished(() => quit(standIn));
-  await vi.waitFor(() => {
-    if (standIn.record.windows.length + standIn.record.errors.length === 0 && !standIn.record.quitAsked)
-      throw new Error('not started');
-  });
+  const { record } = standIn;
+  await expect.poll(() => record.windows.length + record.errors.length > 0 || record.quitAsked).toBe(true);
   const [window] = standIn.record.windows;
   await window?.loaded;
   return { ...standIn, window, page: window?.webContents.page ?? null };
@@ -56,7 +54,7 @@ export async function startShell(shared: Mocked, folder: string, options: Partia
 export async function quit(standIn: ReturnType<typeof createStandInElectron>): Promise<void> {
   const event = new standIn.PreventableEvent();
   standIn.app.emit('will-quit', event);
-  if (event.prevented) await vi.waitFor(() => expect(standIn.record.exitCode).not.toBeNull());
+  if (event.prevented) await expect.poll(() => standIn.record.exitCode).not.toBeNull();
   for (const window of standIn.record.windows) await window.webContents.page?.context().close();
 }
 
