@@ -172,7 +172,7 @@ test('whatever is pulled, put or taken away, the drill can always be written dow
       const written = drillSchema.safeParse(drill);
       expect(written.error?.issues ?? []).toEqual([]);
     }),
-    { numRuns: 150 },
+    { seed: 20_260_109, numRuns: 150 },
   );
 });
 

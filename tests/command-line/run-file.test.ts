@@ -116,6 +116,7 @@ describe('verify', () => {
         expect(verifyRunFile(changed.toString('utf8')).verdict, `byte ${at} + ${by}`).toBe('damaged');
       }),
       {
+        seed: 20_260_111,
         numRuns: 60,
         examples: [
           [0, 1],
@@ -299,6 +300,7 @@ test('base64 stands one to one with bytes', () => {
       expect(toBase64(bytes)).toBe(Buffer.from(bytes).toString('base64'));
       expect(fromBase64(toBase64(bytes))).toEqual(bytes);
     }),
+    { seed: 20_260_111 },
   );
   for (const bad of ['A', 'AAA', 'AB==', 'AAB=', 'A*==', '====', 'AA=A']) expect(() => fromBase64(bad), bad).toThrow(RangeError);
 });
@@ -309,6 +311,7 @@ test('text becomes the same UTF-8 as everywhere', () => {
     fc.property(fc.string({ unit: 'binary', maxLength: 50 }), (text) => {
       expect(Array.from(utf8Bytes(text))).toEqual(Array.from(encoder.encode(text)));
     }),
+    { seed: 20_260_111 },
   );
   expect(Array.from(utf8Bytes('\ud800x\udc00'))).toEqual(Array.from(encoder.encode('\ud800x\udc00')));
 });

@@ -66,7 +66,8 @@ describe('a program run on Node 24', () => {
       output += text;
       if (text.includes('ready')) outer.kill('SIGTERM');
     });
-    const [code] = await once(outer, 'exit');
+    // Not 'exit': what was said last may be read after that.
+    const [code] = await once(outer, 'close');
     expect(output).toBe('ready\nended well\n');
     expect(code).toBe(3);
   });

@@ -4,6 +4,7 @@ import { fileNames } from './rules/file-names.ts';
 import { layerArrows } from './rules/layer-arrows.ts';
 import { noLeftovers } from './rules/no-leftovers.ts';
 import { pinnedPackages } from './rules/pinned-packages.ts';
+import { repeatableTests } from './rules/repeatable-tests.ts';
 import { reproducibleCore } from './rules/reproducible-core.ts';
 import { testsAreRun } from './rules/tests-are-run.ts';
 import { topFolder } from './rules/top-folder.ts';
@@ -16,6 +17,7 @@ const rules: Record<string, HouseRule> = {
   'names of files': fileNames,
   'no leftovers': noLeftovers,
   'tests that are run': testsAreRun,
+  'tests that end the same each time': repeatableTests,
   'pinned packages': pinnedPackages,
   'a tidy top folder': topFolder,
 };

@@ -3,6 +3,7 @@ import { dataOnlyScenarios } from './rules/data-only-scenarios.ts';
 import { fileNames } from './rules/file-names.ts';
 import { noLeftovers } from './rules/no-leftovers.ts';
 import { pinnedPackages } from './rules/pinned-packages.ts';
+import { repeatableTests } from './rules/repeatable-tests.ts';
 import { testsAreRun } from './rules/tests-are-run.ts';
 import { topFolder } from './rules/top-folder.ts';
 import type { HouseRule } from './source-tree.ts';
@@ -50,6 +51,21 @@ describe('scenarios', () => {
   test('code among them is caught, data is not', () => {
     expect(count(dataOnlyScenarios, 'scenarios/tab.ts')).toBe(1);
     expect(count(dataOnlyScenarios, 'scenarios/tab.json')).toBe(0);
+  });
+});
+
+describe('tests that end otherwise each time', () => {
+  const path = 'tests/golden/window.test.ts';
+  test.each([
+    'fc.assert(fc.property(fc.nat(), () => true));',
+    'fc.assert(fc.property(fc.nat(), () => true), { numRuns: 9 });',
+    'expect(performance.now() - began).toBeLessThan(2000);',
+  ])('%s is caught', (text) => {
+    expect(count(repeatableTests, path, text)).toBe(1);
+  });
+  test('with a seed, and in the browser, it is left alone', () => {
+    expect(count(repeatableTests, path, 'fc.assert(fc.property(fc.nat(), () => true), { numRuns: 9, seed: 1 });')).toBe(0);
+    expect(count(repeatableTests, 'tests/end-to-end/hands.test.ts', 'const began = performance.now();')).toBe(0);
   });
 });
 

@@ -19,6 +19,7 @@ test('every JSON value is read as the language reads it', () => {
       if (/"(__proto__|constructor|prototype)"/.test(laidOut)) return;
       expect(scanJson(laidOut)).toEqual({ ok: true, value: JSON.parse(laidOut) });
     }),
+    { seed: 20_260_108 },
   );
 });
 
@@ -32,7 +33,7 @@ test('a text with one character changed is refused exactly where the language re
       if (!duplicate.ok && /twice/.test(duplicate.problem.sentence)) return;
       expect(duplicate.ok, text).toBe(readable(text));
     }),
-    { numRuns: 3000 },
+    { seed: 20_260_108, numRuns: 3000 },
   );
 });
 
