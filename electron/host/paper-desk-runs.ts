@@ -18,8 +18,11 @@ const READ_AT_ONCE = 250;
 const MOST_RUNS = 100_000;
 
 export interface PaperRun extends RunForTable {
-  verdict: (NonNullable<RunForTable['verdict']> & { scoreAfter: number }) | null;
+  verdict: (ReadVerdict & { scoreAfter: number }) | Unreadable | null;
 }
+
+type Unreadable = { signature: 'unreadable' };
+type ReadVerdict = Exclude<RunForTable['verdict'], Unreadable | null>;
 
 /** Runs that were read at once, and how far that is. */
 export interface PaperRunsPart {
@@ -31,7 +34,7 @@ export interface PaperRunsPart {
 /**
  * Runs with marks, groups and the verdict that counts, oldest first, some at a time. Other calls are answered between two parts.
  * @param blind runs of which no verdict may be told
- * @throws HostError 'too-large', 'damaged' (a verdict that cannot be read)
+ * @throws HostError 'too-large'
  */
 export async function* readPaperRuns(
   db: RecordsDatabase,
@@ -70,7 +73,7 @@ function paperRunOf(
   row: PaperRow,
   currentA: number,
   groupsOf: Awaited<ReturnType<typeof groupNames>>,
-  verdict: KeptVerdict | undefined,
+  verdict: KeptVerdict | Unreadable | undefined,
 ): PaperRun {
   const run = summaryOfRow(row);
   const score = row.score_record === null ? null : (JSON.parse(row.score_record) as ScoreRecord);
@@ -97,7 +100,7 @@ function paperRunOf(
     score: run.score,
     passed: run.passed,
     measures: (score?.measures ?? []).map(measureOf),
-    verdict: verdict === undefined ? null : verdictOf(verdict, row, score),
+    verdict: verdict === undefined ? null : 'signed' in verdict ? verdictOf(verdict, row, score) : verdict,
   };
 }
 
@@ -167,8 +170,8 @@ interface KeptVerdict {
 
 type HandIn = Parameters<typeof offEntry>[0];
 
-/** Of each run the verdict that counts: the newest. */
-async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Map<string, KeptVerdict>> {
+/** Of each run the verdict that counts: the newest, whether it can be read or not. */
+async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Map<string, KeptVerdict | Unreadable>> {
   if (runIds.length === 0) return new Map();
   const rows = await db
     .selectFrom('verdicts')
@@ -176,10 +179,12 @@ async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Ma
     .where('run_id', 'in', runIds)
     .orderBy(sql.ref('rowid'))
     .execute();
-  const newest = [...new Map(rows.map((row) => [row.run_id, row])).values()].map(({ run_id, person_id, document }) => {
+  const verdicts = new Map<string, KeptVerdict | Unreadable>();
+  const newest = [...new Map(rows.map((row) => [row.run_id, row])).values()].flatMap(({ run_id, person_id, document }) => {
     const read = readVerdict(document);
-    if (!read.ok) throw new HostError('damaged', `The verdict on run ${run_id} cannot be read: ${read.sentence}`);
-    return { run_id, person_id, signed: read.verdict };
+    if (read.ok) return { run_id, person_id, signed: read.verdict };
+    verdicts.set(run_id, { signature: 'unreadable' });
+    return [];
   });
   // After the verdicts: a first one may come in meanwhile, and its key is there before it.
   const keys = await keysNamed(db, [...new Set(newest.map(({ signed }) => signed.keyId))]);
@@ -187,12 +192,11 @@ async function newestVerdicts(db: RecordsDatabase, runIds: string[]): Promise<Ma
     db,
     newest.map(({ run_id }) => run_id),
   );
-  return new Map(
-    newest.map(({ run_id, person_id, signed }) => {
-      const named = keys.get(signed.keyId);
-      return [run_id, { signed, key: named?.personId === person_id ? named.key : null, handIn: handIns.get(run_id) }];
-    }),
-  );
+  for (const { run_id, person_id, signed } of newest) {
+    const named = keys.get(signed.keyId);
+    verdicts.set(run_id, { signed, key: named?.personId === person_id ? named.key : null, handIn: handIns.get(run_id) });
+  }
+  return verdicts;
 }
 
 /** Keys by their name, with whose they are. One that cannot be read, or is not what it is called, stands there as null. */

@@ -124,7 +124,7 @@ test('the report of a run: for staff always, for its apprentice once it is decid
   expect(await instructor.refusal('exportRunReport', { runId, pictures: [other] })).toMatch(/^bad-request: The call /);
 });
 
-test('a verdict that was changed in the records, or put beside another run, is handed on as none', async () => {
+test('a verdict that was changed or spoilt in the records, or put beside another run, is handed on as none', async () => {
   const folder = temporaryFolder();
   const yard = await openYardWithRoles({ folder });
   const { ids } = yard;
@@ -160,6 +160,8 @@ test('a verdict that was changed in the records, or put beside another run, is h
   expect((await told())[1]).toEqual(['good']);
   change(`update run_contents set score_record = json_set(score_record, '$.measures[0].mark', 99.5) where run_id = '${runId}'`);
   expect((await told())[1]).toEqual(['does-not-fit']);
+  change("update verdicts set document = '{'");
+  expect(await told()).toEqual([[['', 'unreadable'], none], ['unreadable'], ['completed', 'completed']]);
 });
 
 test('a verdict on a run that the ledger has otherwise, or whose key cannot be read, is handed on as none', async () => {

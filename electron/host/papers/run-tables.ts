@@ -33,8 +33,10 @@ export interface RunForTable {
   score: number | null;
   passed: boolean | null;
   measures: readonly { id: string; mark: number; weight: number; mustReach?: number | null }[];
+  /** Of one that the records have and nobody can read no more than that is told. */
   verdict:
     | (Pick<VerdictPayload, 'decision' | 'assessor' | 'at' | 'reasons' | 'overruled'> & { signature: VerdictSignature })
+    | { signature: 'unreadable' }
     | null;
 }
 
@@ -93,6 +95,10 @@ export const RUN_TABLES: Readonly<Record<'runs' | 'measures', RunTable>> = {
   measures: { head: csvHead(MEASURE_COLUMNS), rowsOf: measureRows },
 };
 
+function readableVerdict({ verdict }: RunForTable) {
+  return verdict?.signature === 'unreadable' ? null : verdict;
+}
+
 function runRows(runs: readonly RunForTable[]): string {
   const rows = runs.map((run) => ({
     run_id: run.runId,
@@ -115,10 +121,10 @@ function runRows(runs: readonly RunForTable[]): string {
     duration_s: run.durationS,
     score: run.score,
     passed: run.passed,
-    decision: run.verdict?.decision ?? null,
-    assessor: run.verdict?.assessor ?? null,
-    decided_at: run.verdict?.at ?? null,
-    reasons: run.verdict?.reasons ?? null,
+    decision: readableVerdict(run)?.decision ?? null,
+    assessor: readableVerdict(run)?.assessor ?? null,
+    decided_at: readableVerdict(run)?.at ?? null,
+    reasons: readableVerdict(run)?.reasons ?? null,
     speed_guess: run.speedGuess,
     signature: run.verdict?.signature ?? null,
   }));
@@ -128,7 +134,7 @@ function runRows(runs: readonly RunForTable[]): string {
 function measureRows(runs: readonly RunForTable[]): string {
   const rows = runs.flatMap((run) =>
     run.measures.map(({ id, mark, weight, mustReach }) => {
-      const overruled = run.verdict?.overruled.find((one) => one.measureId === id);
+      const overruled = readableVerdict(run)?.overruled.find((one) => one.measureId === id);
       return {
         run_id: run.runId,
         person: run.person,
