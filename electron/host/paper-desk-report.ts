@@ -11,7 +11,7 @@ import { runFileName, runFileText } from './run-exchange.ts';
 import type { RunShelf } from './run-shelf.ts';
 import type { RunTrusts } from './run-trust.ts';
 import type { SettingsStore } from './settings-store.ts';
-import type { Verdicts } from './verdicts.ts';
+import { noVerdict, type Verdicts } from './verdicts.ts';
 
 export interface ReportNeeds {
   shelf: RunShelf;
@@ -67,8 +67,7 @@ function mustBeFor(caller: Caller, run: RunRecord): void {
 async function verdictOn(runId: string, score: ScoreRecord | null, verdicts: Verdicts): Promise<ReportExtras['verdict']> {
   const newest = (await verdicts.list(runId))[0];
   if (!newest) return null;
-  if (newest.check === 'unreadable')
-    throw new HostError('damaged', `The verdict on this run cannot be read: ${newest.checkSentence}`);
+  if (newest.check === 'unreadable') throw noVerdict(newest.checkSentence);
   const { decision, reasons, assessor, at, overruled, check, keyId } = newest;
   const scoreAfter = score ? scoreAfterOverruling(score, overruled) : newest.score;
   return { decision, reasons, assessor, at, overruled, scoreAfter, keyId: check === 'fits' ? keyId : null };

@@ -46,6 +46,11 @@ export interface VerdictsNeeds {
   trusts: RunTrusts;
 }
 
+/** Why one that cannot be read is not handed out. @param sentence what is wrong with it */
+export function noVerdict(sentence: string): HostError {
+  return new HostError('damaged', `The verdict on this run cannot be read: ${sentence}`);
+}
+
 /** What assessors say of runs. Nothing here is ever changed: a later verdict stands beside the one before it. */
 export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, trusts }: VerdictsNeeds): Verdicts {
   const rowsOf = (runId: string) =>
@@ -166,6 +171,8 @@ export function createVerdicts({ db, shelf, passphrases, keys, ledger, handOut, 
       const run = await shelf.get(runId);
       const [newest] = await rowsOf(runId);
       if (!newest) throw new HostError('not-found', 'There is no verdict on this run.');
+      const read = readVerdict(newest.document);
+      if (!read.ok) throw noVerdict(read.sentence);
       return await handOut(`${runFileName(run)}${VERDICT_SUFFIX}`, newest.document);
     },
     async exportKey(person) {

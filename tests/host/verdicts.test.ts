@@ -235,7 +235,8 @@ test('a verdict that was spoilt in the records stands in its place, and the othe
     },
     first,
   ]);
-  expect(await host.refusal('exportRunReport', { runId })).toMatch(/^damaged: The verdict on this run cannot be read: /);
+  for (const verb of ['exportRunReport', 'exportVerdict'] as const)
+    expect(await host.refusal(verb, { runId })).toMatch(/^damaged: The verdict on this run cannot be read: /);
   const third = await host.ask('signVerdict', { ...sign, decision: 'competent' });
   const { verdicts } = await host.ask('listVerdicts', { runId });
   expect(verdicts.map(({ id, check }) => [id, check])).toEqual([
