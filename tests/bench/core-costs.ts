@@ -1,4 +1,6 @@
-import { createReplay, createSimulation, readHandTick, TICK_HZ } from '../../sim-core/index.ts';
+import { createReplay, createSimulation, readHandTick, scoreRun, TICK_HZ } from '../../sim-core/index.ts';
+import { contextOf, samplesOf } from '../scoring/hand-made-runs.ts';
+import { CURVED_DRILL, WANDERING_MINUTE } from '../scoring/wandering-minute.ts';
 import { type RecordedRun, rowsRun, STEEL_6, straightRun, timeRun } from './recorded-runs.ts';
 import { type Spread, spreadOf } from './statistics.ts';
 
@@ -79,6 +81,19 @@ export function digestCosts(): { digestMs: Spread; snapshotMs: Spread; savedByte
     snapshot.push(performance.now() - between);
   }
   return { digestMs: spreadOf(digest), snapshotMs: spreadOf(snapshot), savedBytes: simulation.save().length };
+}
+
+/** A minute of hand work along a curve scored, ms by the clock on the wall. */
+export function scoringMs(): Spread {
+  const samples = samplesOf(CURVED_DRILL, WANDERING_MINUTE);
+  const context = contextOf(CURVED_DRILL, { ...WANDERING_MINUTE, isOpen: (xMm) => xMm > 20 });
+  const times = Array.from({ length: 30 }, () => {
+    const began = performance.now();
+    scoreRun(CURVED_DRILL, samples, context);
+    return performance.now() - began;
+  });
+  // The engine compiles what is hot first.
+  return spreadOf(times.slice(10));
 }
 
 /** Random seeks in a recording of five minutes, ms by the clock on the wall. */

@@ -4,7 +4,7 @@ import { cpus, loadavg } from 'node:os';
 import { measureAllocation } from './allocation.ts';
 import { compareWithC } from './compare-with-c.ts';
 import { compareWithFiniteElements, type PlateResult } from './compare-with-finite-elements.ts';
-import { costByLengthCut, costByPlateSize, creationMs, digestCosts, realTimeFactor, seekMs } from './core-costs.ts';
+import { costByLengthCut, costByPlateSize, creationMs, digestCosts, realTimeFactor, scoringMs, seekMs } from './core-costs.ts';
 import { measureFrameRate } from './frame-rate.ts';
 import { measureHandLatency } from './hand-latency.ts';
 import { hourOfPractice } from './hour-of-practice.ts';
@@ -89,6 +89,10 @@ for (const { name, us } of byPlate) say(`  ${name}: ${shown(us, 1)}`);
 say('A tick by the length already cut, us:');
 for (const { name, us } of byLength) say(`  ${name}: ${shown(us, 1)}`);
 say(`Digest ${shown(digest.digestMs, 2)} ms, snapshot ${shown(digest.snapshotMs, 2)} ms, whole state ${digest.savedBytes} bytes`);
+
+const scoring = scoringMs();
+report.scoringMs = scoring;
+say(`Scoring a minute of hand work ${shown(scoring, 1)} ms; wanted: under 30`);
 
 const allocation = measureAllocation();
 report.allocation = allocation;
