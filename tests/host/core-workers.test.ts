@@ -114,8 +114,8 @@ test('a check under way does not keep the host from closing', async () => {
     return { host, id };
   };
   // The shorter check, begun first, would be over if closing waited for the longer one.
-  const shorter = await checkUnderWay(5);
-  const longer = await checkUnderWay(15);
+  const shorter = await checkUnderWay(15);
+  const longer = await checkUnderWay(20);
   await longer.host.close();
   expect(await askJob(shorter.host, shorter.id)).toMatchObject({ state: 'running' });
 });
