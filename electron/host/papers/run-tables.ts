@@ -100,41 +100,45 @@ function readableVerdict({ verdict }: RunForTable) {
 }
 
 function runRows(runs: readonly RunForTable[]): string {
-  const rows = runs.map((run) => ({
-    run_id: run.runId,
-    state: run.state,
-    person: run.person,
-    groups: run.groups.join('|'),
-    drill_id: run.drillId,
-    drill_title: run.drillTitle,
-    drill_hash: run.drillHash,
-    technique: run.technique,
-    material: run.material,
-    thickness_mm: run.thicknessMm,
-    current_a: run.currentA,
-    seed: run.seed,
-    hand_kind: run.handKind,
-    hand_name: run.handName,
-    core_version: run.coreVersion,
-    began_at: run.beganAt,
-    ended_at: run.endedAt,
-    duration_s: run.durationS,
-    score: run.score,
-    passed: run.passed,
-    decision: readableVerdict(run)?.decision ?? null,
-    assessor: readableVerdict(run)?.assessor ?? null,
-    decided_at: readableVerdict(run)?.at ?? null,
-    reasons: readableVerdict(run)?.reasons ?? null,
-    speed_guess: run.speedGuess,
-    signature: run.verdict?.signature ?? null,
-  }));
+  const rows = runs.map((run) => {
+    const verdict = readableVerdict(run);
+    return {
+      run_id: run.runId,
+      state: run.state,
+      person: run.person,
+      groups: run.groups.join('|'),
+      drill_id: run.drillId,
+      drill_title: run.drillTitle,
+      drill_hash: run.drillHash,
+      technique: run.technique,
+      material: run.material,
+      thickness_mm: run.thicknessMm,
+      current_a: run.currentA,
+      seed: run.seed,
+      hand_kind: run.handKind,
+      hand_name: run.handName,
+      core_version: run.coreVersion,
+      began_at: run.beganAt,
+      ended_at: run.endedAt,
+      duration_s: run.durationS,
+      score: run.score,
+      passed: run.passed,
+      decision: verdict?.decision ?? null,
+      assessor: verdict?.assessor ?? null,
+      decided_at: verdict?.at ?? null,
+      reasons: verdict?.reasons ?? null,
+      speed_guess: run.speedGuess,
+      signature: run.verdict?.signature ?? null,
+    };
+  });
   return csvRows(RUN_COLUMNS, rows);
 }
 
 function measureRows(runs: readonly RunForTable[]): string {
-  const rows = runs.flatMap((run) =>
-    run.measures.map(({ id, mark, weight, mustReach }) => {
-      const overruled = readableVerdict(run)?.overruled.find((one) => one.measureId === id);
+  const rows = runs.flatMap((run) => {
+    const verdict = readableVerdict(run);
+    return run.measures.map(({ id, mark, weight, mustReach }) => {
+      const overruled = verdict?.overruled.find((one) => one.measureId === id);
       return {
         run_id: run.runId,
         person: run.person,
@@ -148,7 +152,7 @@ function measureRows(runs: readonly RunForTable[]): string {
         overruled_reason: overruled?.reason ?? null,
         signature: run.verdict?.signature ?? null,
       };
-    }),
-  );
+    });
+  });
   return csvRows(MEASURE_COLUMNS, rows);
 }
